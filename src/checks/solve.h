@@ -1,0 +1,19 @@
+/* The one entrance to the checks: a boat at a stage, all disciplines in their order.
+ * Pure and re-entrant: no globals, no I/O, no clock. */
+#pragma once
+
+#include "boat/boat.h"
+#include "catalog/catalog.h"
+#include "result/result.h"
+
+typedef struct {
+    const Boat *boat;            /* options already patched in */
+    const Catalog *catalog;
+    Stage stage;
+    const char *situation;       /* only this one, or NULL: all */
+    Date today;                  /* year 0: not given */
+    bool fine;                   /* GZ by 1 degree and KN too: for pictures, papers and why */
+} SolveInput;
+
+/* Never NULL; what stood in the way is a finding. */
+Result *solve(const SolveInput *input);
