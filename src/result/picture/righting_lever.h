@@ -1,0 +1,25 @@
+/* The curve of righting levers with what is read from it, and the wind where a rule asks for it. */
+#pragma once
+
+#include "result/picture/parts.h"
+
+typedef struct {
+    const char *caption, *situation;
+    size_t n;
+    const double *heel_rad,
+        *gz_m; /* [n], heel ascending, - port, + starboard; gz NAN where none was found.
+                * gz is the lever that turns her back to starboard-up: positive at positive heel
+                * when it rights her, negative at negative heel when it rights her */
+    const double *gz_spread_m; /* [n] or NULL: drawn as a band */
+    double list_rad;           /* where she rests */
+    double gm_m;               /* slope at rest: drawn as the tangent to one radian */
+    double max_rad, max_m; /* greatest lever on the worse side; max_rad carries that side's sign */
+    double vanishing_rad;  /* signed like max_rad; NAN: past the end of the curve */
+    double flooding_rad;   /* signed; NAN: none within the curve */
+    const char *flooding_path, *flooding_name; /* the opening that goes under first */
+    double deck_edge_rad;                      /* signed; NAN: not wanted */
+    bool areas; /* shade from 0 to 30 and 30 to 40 deg (or to flooding) on the worse side */
+    double area_30, area_30_40;        /* m rad */
+    double wind_steady_m, wind_gust_m; /* levers of the weather criterion; NAN: it does not apply */
+    double roll_back_rad;              /* signed: where the roll to windward ends; NAN: none */
+} RightingLeverPicture;
