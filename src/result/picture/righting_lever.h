@@ -6,10 +6,10 @@
 typedef struct {
     const char *caption, *situation;
     size_t n;
-    const double *heel_rad,
-        *gz_m; /* [n], heel ascending, - port, + starboard; gz NAN where none was found.
-                * gz is the lever that turns her back to starboard-up: positive at positive heel
-                * when it rights her, negative at negative heel when it rights her */
+    /* [n], heel ascending, - to port, + to starboard. The lever is positive when it turns her to
+     * port: a boat that rights herself has gz > 0 at heel > 0 and gz < 0 at heel < 0. gz NAN: none
+     * found. */
+    const double *heel_rad, *gz_m;
     const double *gz_spread_m; /* [n] or NULL: drawn as a band */
     double list_rad;           /* where she rests */
     double gm_m;               /* slope at rest: drawn as the tangent to one radian */
