@@ -28,7 +28,8 @@ typedef struct {
     size_t n;                    /* 1, or the length of a list */
     const double *value;         /* SI */
     QuantityKind kind;
-    double spread;               /* SI, 95 %; 0 when not followed */
+    double spread;               /* SI, 95 % */
+    bool followed;               /* its doubt stands in the spread of what is reckoned from it */
     Basis basis;
     Source source;               /* text NULL: none of its own */
     Validity validity;
@@ -46,9 +47,15 @@ const Step *working_last(const Working *working);
 Basis working_basis(const Working *working);             /* the least settled of all givens */
 Standing working_standing(const Working *working);       /* the least trustworthy of all steps */
 Validity working_validity(const Working *working);       /* the worst of all steps */
+/* First given that is unsettled (assumed or by eye) and whose doubt is in no spread; NULL when there is none. */
+const Step *working_unfollowed(const Working *working);
+/* What would narrow the result most: the boat-file path and what to do, or NULL. */
+const char *working_settle_path(const Working *working);
+const char *working_settle_text(const Working *working);
 
 /* Building. All texts are copied into the result that owns the working. A symbol used twice is a fault of ours. */
 void working_from_boat(Working *w, const char *symbol, const Record *record, const char *key);
+/* A given is followed when it carries a spread or is settled; working_followed_is says otherwise. */
 void working_given(Working *w, const char *symbol, const char *label, double value, QuantityKind kind, double spread, Basis basis, const Source *source);
 void working_list(Working *w, const char *symbol, const char *label, size_t n, const double value[], const char *const names[],
                   QuantityKind kind, Basis basis, const Source *source);
@@ -60,3 +67,6 @@ void working_reckon(Working *w, const char *symbol, const char *label, const cha
 void working_found(Working *w, const char *symbol, const char *label, const char *equation, double value, QuantityKind kind,
                    double spread, const Source *source, Validity validity);
 void working_validity_is(Working *w, Validity validity); /* of the last step */
+void working_followed_is(Working *w, bool followed);     /* of the last step */
+void working_path_is(Working *w, const char *path);      /* of the last step */
+void working_settles(Working *w, const char *path, const char *text);

@@ -1,0 +1,267 @@
+/* Holds what a solve finds.
+ * Invariant: after result_settle nothing changes, findings stand worst first, and every quantity that was found has
+ * its governing answer under the bare name. */
+#include <math.h>
+#include <string.h>
+
+#include "result/result_private.h"
+
+Result *
+result_new(const Boat *boat, Stage stage)
+{
+    Result *result = g_new0(Result, 1);
+    result->boat = boat;
+    result->stage = stage;
+    result->texts = g_string_chunk_new(4096);
+    result->blocks = g_ptr_array_new_with_free_func(g_free);
+    result->workings = g_ptr_array_new_with_free_func((GDestroyNotify) working_free);
+    result->answers = g_ptr_array_new_with_free_func(g_free);
+    result->answer_by_name = g_hash_table_new(g_str_hash, g_str_equal);
+    result->findings = g_ptr_array_new_with_free_func(g_free);
+    result->finding_by_id = g_hash_table_new(g_str_hash, g_str_equal);
+    result->checks = g_ptr_array_new();
+    return result;
+}
+
+void
+result_free(Result *result)
+{
+    if (result == NULL)
+        return;
+    g_hash_table_unref(result->answer_by_name);
+    g_hash_table_unref(result->finding_by_id);
+    g_ptr_array_unref(result->answers);
+    g_ptr_array_unref(result->findings);
+    g_ptr_array_unref(result->workings);
+    g_ptr_array_unref(result->blocks);
+    g_ptr_array_unref(result->checks);
+    g_string_chunk_free(result->texts);
+    g_free(result);
+}
+
+const char *
+result_keep(Result *result, const char *text)
+{
+    return text == NULL ? NULL : g_string_chunk_insert_const(result->texts, text);
+}
+
+void *
+result_block(Result *result, gsize size)
+{
+    void *block = g_malloc0(size);
+    g_ptr_array_add(result->blocks, block);
+    return block;
+}
+
+const char *
+result_text(Result *result, const char *format, ...)
+{
+    va_list arguments;
+    va_start(arguments, format);
+    g_autofree char *text = g_strdup_vprintf(format, arguments);
+    va_end(arguments);
+    return result_keep(result, text);
+}
+
+const Boat *
+result_boat(const Result *result)
+{
+    return result->boat;
+}
+
+Stage
+result_stage(const Result *result)
+{
+    return result->stage;
+}
+
+size_t
+result_answers(const Result *result)
+{
+    return result->answers->len;
+}
+
+const Answer *
+result_answer(const Result *result, size_t i)
+{
+    g_return_val_if_fail(i < result->answers->len, NULL);
+    return g_ptr_array_index(result->answers, i);
+}
+
+const Answer *
+result_answer_find(const Result *result, const char *name)
+{
+    return g_hash_table_lookup(result->answer_by_name, name);
+}
+
+size_t
+result_findings(const Result *result)
+{
+    return result->findings->len;
+}
+
+const Finding *
+result_finding(const Result *result, size_t i)
+{
+    g_return_val_if_fail(i < result->findings->len, NULL);
+    return g_ptr_array_index(result->findings, i);
+}
+
+const Finding *
+result_finding_find(const Result *result, const char *id)
+{
+    return g_hash_table_lookup(result->finding_by_id, id);
+}
+
+void
+result_applies(Result *result, const CheckInfo *check)
+{
+    if (!g_ptr_array_find(result->checks, check, NULL))
+        g_ptr_array_add(result->checks, (gpointer) check);
+}
+
+size_t
+result_check_count(const Result *result)
+{
+    return result->checks->len;
+}
+
+const CheckInfo *
+result_check(const Result *result, size_t i)
+{
+    g_return_val_if_fail(i < result->checks->len, NULL);
+    return g_ptr_array_index(result->checks, i);
+}
+
+void
+result_questions(const Result *result, size_t *answered, size_t *asked)
+{
+    *asked = result->checks->len;
+    *answered = 0;
+    for (guint c = 0; c < result->checks->len; c++) {
+        bool doubt = false;
+        for (guint i = 0; i < result->findings->len; i++) {
+            const Finding *finding = g_ptr_array_index(result->findings, i);
+            doubt |= finding->check == g_ptr_array_index(result->checks, c) &&
+                     finding->level == LEVEL_DOUBT;
+        }
+        *answered += !doubt;
+    }
+}
+
+static Answer *
+add_answer(Result *result, const Answer *from, const char *name)
+{
+    Answer *answer = g_memdup2(from, sizeof *from);
+    answer->name = result_keep(result, name);
+    g_assert(!g_hash_table_contains(result->answer_by_name, answer->name));
+    g_ptr_array_add(result->answers, answer);
+    g_hash_table_insert(result->answer_by_name, (gpointer) answer->name, answer);
+    return answer;
+}
+
+void
+result_give(Result *result, const AnswerKind *kind, const char *record, const char *record_path,
+            const char *situation, double value, double spread, Basis basis, const Working *working)
+{
+    Answer answer = {.kind = kind,
+                     .record = result_keep(result, record),
+                     .record_path = result_keep(result, record_path),
+                     .situation = result_keep(result, situation),
+                     .value = value,
+                     .spread = spread,
+                     .basis = basis,
+                     .validity = working != NULL ? working_validity(working) : VALID,
+                     .standing = working != NULL ? working_standing(working) : STANDING_DERIVED,
+                     .working = working};
+    g_autoptr(GString) name = g_string_new(NULL);
+    g_string_printf(name, "%s.%s", kind->discipline, kind->name);
+    if (record != NULL)
+        g_string_append_printf(name, ".%s", record);
+    if (situation != NULL)
+        g_string_append_printf(name, "@%s", situation);
+    add_answer(result, &answer, name->str);
+}
+
+/* Whether a is the worse of two values of one quantity; a number is worse than none. */
+static bool
+governs(const AnswerKind *kind, double a, double b)
+{
+    if (isnan(a) || isnan(b))
+        return isnan(b) && !isnan(a);
+    switch (kind->worse) {
+    case WORSE_MORE:
+        return a > b;
+    case WORSE_LESS:
+        return a < b;
+    case WORSE_AWAY_FROM_ZERO:
+        return fabs(a) > fabs(b);
+    }
+    return false;
+}
+
+/* Offers an answer for the bare name; the worst so far is kept. */
+static void
+offer(Result *result, GHashTable *best, GPtrArray *order, const char *name, const Answer *answer)
+{
+    const Answer *now = g_hash_table_lookup(best, name);
+    if (now == NULL)
+        g_ptr_array_add(order, (gpointer) result_keep(result, name));
+    if (now == NULL || governs(answer->kind, answer->value, now->value))
+        g_hash_table_insert(best, (gpointer) result_keep(result, name), (gpointer) answer);
+}
+
+/* Names that can be asked for without situation, without record, and without both. */
+static void
+settle_answers(Result *result)
+{
+    g_autoptr(GHashTable) best = g_hash_table_new(g_str_hash, g_str_equal);
+    g_autoptr(GPtrArray) order = g_ptr_array_new();
+    for (guint i = 0; i < result->answers->len; i++) {
+        const Answer *answer = g_ptr_array_index(result->answers, i);
+        g_autofree char *bare = g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->name);
+        if (answer->record == NULL && answer->situation == NULL)
+            continue;
+        offer(result, best, order, bare, answer);
+        if (answer->record != NULL && answer->situation != NULL) {
+            g_autofree char *record = g_strdup_printf("%s.%s", bare, answer->record);
+            g_autofree char *situation = g_strdup_printf("%s@%s", bare, answer->situation);
+            offer(result, best, order, record, answer);
+            offer(result, best, order, situation, answer);
+        }
+    }
+    for (guint i = 0; i < order->len; i++) {
+        const char *name = g_ptr_array_index(order, i);
+        const Answer *from = g_hash_table_lookup(best, name);
+        if (!g_hash_table_contains(result->answer_by_name, name))
+            add_answer(result, from, name);
+    }
+}
+
+static guint
+check_order(const Result *result, const CheckInfo *check)
+{
+    guint index = result->checks->len;
+    g_ptr_array_find(result->checks, check, &index);
+    return index;
+}
+
+static int
+worse_first(gconstpointer a, gconstpointer b, gpointer data)
+{
+    const Result *result = data;
+    const Finding *left = *(const Finding *const *) a, *right = *(const Finding *const *) b;
+    if (left->level != right->level)
+        return left->level < right->level ? -1 : 1;
+    guint i = check_order(result, left->check), j = check_order(result, right->check);
+    if (i != j)
+        return i < j ? -1 : 1;
+    return strcmp(left->id, right->id);
+}
+
+void
+result_settle(Result *result)
+{
+    settle_answers(result);
+    g_ptr_array_sort_with_data(result->findings, worse_first, result);
+}
