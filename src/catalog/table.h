@@ -1,0 +1,27 @@
+/* A trade table while it is read: cells by column name, faults with table and line. */
+#pragma once
+
+#include "base/csv.h"
+#include "base/quantity.h"
+#include "catalog/catalog.h"
+
+typedef struct {
+    const char *name; /* "limits.csv" */
+    Csv *csv;
+} Table;
+
+/* NULL csv and *error when the text is no table or its header is not exactly the given one. */
+bool table_open(Table *table, const char *name, const char *text, size_t n,
+                const char *const header[], GError **error);
+void table_fault(const Table *table, size_t row, GError **error, const char *format, ...)
+    G_GNUC_PRINTF(4, 5);
+
+/* Cell that must not be empty, NULL and *error when it is. The text lives as long as the table's
+ * csv. */
+const char *table_text(const Table *table, size_t row, size_t column, GError **error);
+
+/* A plain number with unit: finite, no spread, no basis. */
+bool table_number(const Table *table, size_t row, size_t column, QuantityKind kind, double *si,
+                  GError **error);
+bool table_source(const Table *table, size_t row, size_t source_column, size_t standing_column,
+                  Source *source, GError **error);
