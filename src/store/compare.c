@@ -1,0 +1,129 @@
+/* Two texts of one boat file held against each other.
+ *
+ * Invariant: places (line, column) never count, since an edit above moves them; path and wording
+ * do. */
+#include "store/compare.h"
+
+#include <string.h>
+
+#include "boat/boat.h"
+#include "boat/document.h"
+
+static bool
+same_note(const Note *a, const Note *b)
+{
+    return a->level == b->level && g_strcmp0(a->path, b->path) == 0 &&
+           strcmp(a->text, b->text) == 0;
+}
+
+static bool
+holds(const Diagnostics *notes, const Note *note)
+{
+    for (size_t i = 0; i < diagnostics_count(notes); i++)
+        if (same_note(diagnostics_note(notes, i), note))
+            return true;
+    return false;
+}
+
+static void
+add_missing(Diagnostics *to, const Diagnostics *from)
+{
+    for (size_t i = 0; i < diagnostics_count(from); i++) {
+        const Note *note = diagnostics_note(from, i);
+        if (!holds(to, note))
+            diagnostics_add(to, note->level, note->line, note->column, note->path, "%s",
+                            note->text);
+    }
+}
+
+static Boat *
+read_with(Diagnostics *faults, const char *text, gsize length, size_t n,
+          const char *const options[])
+{
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(GError) error = NULL;
+    Boat *boat = boat_parse(text, length, n, options, notes, &error);
+    if (boat == NULL && diagnostics_errors(notes) == 0)
+        diagnostics_add(notes, NOTE_ERROR, 0, 0, NULL, "%s",
+                        error != NULL ? error->message : "this is no boat file");
+    add_missing(faults, notes);
+    return boat;
+}
+
+Diagnostics *
+compare_faults(const char *text, gsize length, size_t n_options, const char *const options[])
+{
+    Diagnostics *faults = diagnostics_new();
+    g_autoptr(Boat) boat = read_with(faults, text, length, 0, NULL);
+    if (boat == NULL)
+        return faults;
+    if (n_options > 0) {
+        g_autoptr(Boat) chosen = read_with(faults, text, length, n_options, options);
+    }
+    const char *const *ids = NULL;
+    size_t n = boat_options(boat, &ids);
+    for (size_t i = 0; i < n; i++) {
+        if (n_options == 1 && strcmp(ids[i], options[0]) == 0)
+            continue;
+        g_autoptr(Boat) alone = read_with(faults, text, length, 1, &ids[i]);
+    }
+    diagnostics_sort(faults);
+    return faults;
+}
+
+Diagnostics *
+compare_new_errors(const Diagnostics *before, const Diagnostics *after)
+{
+    g_autoptr(Diagnostics) fresh = diagnostics_new();
+    for (size_t i = 0; i < diagnostics_count(after); i++) {
+        const Note *note = diagnostics_note(after, i);
+        if (note->level == NOTE_ERROR && !holds(before, note))
+            diagnostics_add(fresh, note->level, note->line, note->column, note->path, "%s",
+                            note->text);
+    }
+    return diagnostics_count(fresh) > 0 ? g_steal_pointer(&fresh) : NULL;
+}
+
+static Document *
+read_document(const char *text, gsize length)
+{
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    return document_parse(text, length, notes);
+}
+
+char *
+compare_value(const char *text, gsize length, const char *path)
+{
+    g_autoptr(Document) document = read_document(text, length);
+    const Node *node = document != NULL ? document_find(document, path) : NULL;
+    if (node == NULL)
+        return NULL;
+    if (node->type == NODE_SCALAR)
+        return g_strdup(node->text);
+    return g_strndup(text + node->start, node->end - node->start);
+}
+
+static bool
+same_node(const Node *a, const Node *b)
+{
+    if (a == NULL || b == NULL)
+        return a == b;
+    if (a->type != b->type || g_strcmp0(a->key, b->key) != 0 || g_strcmp0(a->text, b->text) != 0)
+        return false;
+    guint n = a->children != NULL ? a->children->len : 0;
+    if (n != (b->children != NULL ? b->children->len : 0))
+        return false;
+    for (guint i = 0; i < n; i++)
+        if (!same_node(g_ptr_array_index(a->children, i), g_ptr_array_index(b->children, i)))
+            return false;
+    return true;
+}
+
+bool
+compare_same(const char *a, gsize a_length, const char *b, gsize b_length, const char *path)
+{
+    g_autoptr(Document) left = read_document(a, a_length);
+    g_autoptr(Document) right = read_document(b, b_length);
+    return same_node(left != NULL ? document_find(left, path) : NULL,
+                     right != NULL ? document_find(right, path) : NULL);
+}

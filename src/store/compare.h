@@ -1,0 +1,22 @@
+/* What an edit makes of a text: whether it stays valid, what it changes, whom it would overrule. */
+#pragma once
+
+#include <glib.h>
+#include <stdbool.h>
+
+#include "base/diagnostics.h"
+
+/* Everything wrong in a boat text: read alone, with the chosen options, and with each of its
+ * options. Two readings complaining of the same thing give one note. */
+Diagnostics *compare_faults(const char *text, gsize length, size_t n_options,
+                            const char *const options[]);
+
+/* Errors of after that before did not have, in the order of the text; NULL when there are none. */
+Diagnostics *compare_new_errors(const Diagnostics *before, const Diagnostics *after);
+
+/* The value at a path as it is written, or NULL when there is none (or the text is no YAML).
+ * g_free. */
+char *compare_value(const char *text, gsize length, const char *path);
+
+/* Whether the two texts hold the same value at the path, comments and layout aside. */
+bool compare_same(const char *a, gsize a_length, const char *b, gsize b_length, const char *path);

@@ -1,0 +1,64 @@
+/* Saving the boat file with its history: edit, undo, redo, restore.
+ *
+ * The file is the truth and the history follows it. Each saving takes the one write lock, reads the
+ * file as it is then, records what was edited outside careen, makes the new text, checks it, and
+ * puts it in place durably before it is acknowledged. A Store is for one thread at a time; any
+ * number of programs may have one on the same boat. */
+#pragma once
+
+#include "boat/edit.h"
+#include "store/history.h"
+#include "store/save.h"
+
+typedef struct Store Store;
+
+typedef struct {
+    size_t n;
+    const Edit *edit;
+    size_t n_options; /* the chosen options: an edit goes where edit_target says */
+    const char *const *options;
+    const char *reason;  /* NULL: said from the edits */
+    const char *made_on; /* the text the edit was made on; NULL: whatever is there */
+    gsize made_on_length;
+} Change;
+
+typedef struct {
+    char *path;           /* where it was edited: items.x or options.o.changes.items.x */
+    char *option;         /* the option edited, or NULL: the base */
+    char *before, *after; /* as written; NULL: not there */
+} Edited;
+
+typedef struct {
+    gint64 revision; /* that the file has now; 0: nothing was ever saved */
+    bool changed;    /* false: everything was so already */
+    gint64 outside;  /* revision that recorded an edit outside careen just now, or 0 */
+    char *reason;    /* of what was done or undone */
+    char *text;      /* the file as it is now */
+    gsize length;
+    GPtrArray *edited; /* Edited; of store_edit only */
+} Saved;
+
+void saved_free(Saved *saved);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Saved, saved_free)
+
+Store *store_open(const char *path, GError **error); /* writes nothing */
+void store_close(Store *store);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Store, store_close)
+
+char *store_text(const Store *store, gsize *length, GError **error);
+
+/* On failure the file is as it was. STORE_ERROR_REFUSED lists every reason, a line each;
+ * STORE_ERROR_CONFLICT gives for each path what the caller saw and what is there now. Errors that
+ * the text had before do not refuse an edit. */
+Saved *store_edit(Store *store, const Change *change, GError **error);
+
+/* To the text before, to the newest text after, to the text of any revision: the exact bytes.
+ * Restoring adds a revision. */
+Saved *store_undo(Store *store, GError **error);
+Saved *store_redo(Store *store, GError **error);
+Saved *store_restore(Store *store, gint64 revision, GError **error);
+
+/* Writes nothing. Oldest first, empty when nothing was ever saved; elements are Revision. */
+GPtrArray *store_history(Store *store, GError **error);
+/* Whether the file differs from the newest text in its history. */
+bool store_outside(Store *store, bool *differs, GError **error);
