@@ -1,0 +1,122 @@
+/* The closed body: stations as typed become a loft; weathertight houses and appendages are added.
+ * Invariant: afloat->hull is NULL or a loft that physics accepts; body points into arrays that afloat owns. */
+#include <math.h>
+#include <string.h>
+
+#include "checks/afloat/afloat.h"
+#include "physics/afloat/station.h"
+
+#define USUAL_WITHIN_M 0.02
+
+static int
+by_place(gconstpointer a, gconstpointer b)
+{
+    double left = ((const Station *) a)->x_m, right = ((const Station *) b)->x_m;
+    return left < right ? -1 : left > right;
+}
+
+static Station
+station_of(const Record *record)
+{
+    const StationSection *typed = record->data;
+    StationPoint *points = g_new0(StationPoint, MAX(typed->points.n, 1));
+    for (size_t i = 0; i < typed->points.n; i++) {
+        const Row *row = &typed->points.row[i];
+        points[i] = (StationPoint){row->across_m, row->height_m, row->knuckle, row->name};
+    }
+    return (Station){typed->along_m, typed->points.n, points};
+}
+
+static Loft *
+join_stations(const Boat *boat)
+{
+    size_t n;
+    const Record *const *records = boat_records(boat, &section_stations, &n);
+    g_autoptr(GArray) stations = g_array_new(FALSE, FALSE, sizeof(Station));
+    for (size_t i = 0; i < n; i++) {
+        Station station = station_of(records[i]);
+        g_array_append_val(stations, station);
+    }
+    g_array_sort(stations, by_place);
+    Loft *loft = loft_join(stations->len, (const Station *) (void *) stations->data);
+    for (guint i = 0; i < stations->len; i++)
+        g_free((gpointer) g_array_index(stations, Station, i).point);
+    if (loft != NULL && loft_fault(loft) != NULL) {
+        loft_free(loft);
+        return NULL;
+    }
+    return loft;
+}
+
+static bool
+boxed(const House *house)
+{
+    return isfinite(house->along.low) && isfinite(house->across.low) && isfinite(house->height.low);
+}
+
+static void
+add_house(Afloat *afloat, const House *house)
+{
+    if (!boxed(house))
+        return;
+    SideRectangle side = {house->along.low, house->along.high, house->height.low, house->height.high};
+    g_array_append_val(afloat->rectangles, side);
+    if (house->weathertight != FLAG_YES_SHOWN && house->weathertight != FLAG_YES_BARE)
+        return;
+    Loft *loft = loft_house(afloat->hull, house->along.low, house->along.high, house->across.low,
+                            house->across.high, house->height.low, house->height.high);
+    if (loft == NULL)
+        return;
+    g_ptr_array_add(afloat->lofts, loft);
+    g_array_append_val(afloat->body_lofts, *loft);
+}
+
+static void
+add_appendage(Afloat *afloat, const Appendage *part)
+{
+    if (!isfinite(part->along_m) || !isfinite(part->height_m))
+        return;
+    if (part->volume_m3 > 0.0) {
+        Ball ball = {part->along_m, part->across_m, part->height_m, part->volume_m3};
+        g_array_append_val(afloat->balls, ball);
+    }
+    if (part->area_m2 > 0.0) {
+        double half = sqrt(part->area_m2) / 2.0;
+        SideRectangle side = {part->along_m - half, part->along_m + half, part->height_m - half,
+                              part->height_m + half};
+        g_array_append_val(afloat->rectangles, side);
+    }
+}
+
+static double
+greatest_beam_m(const Loft *hull)
+{
+    double half = 0.0;
+    for (size_t i = 0; i < hull->stations * hull->points; i++)
+        half = fmax(half, hull->y_m[i]);
+    return 2.0 * half;
+}
+
+void
+afloat_build_hull(Afloat *afloat)
+{
+    const HullSection *typed = boat_single(afloat->boat, &section_hull)->data;
+    afloat->within_m = isfinite(typed->within_m) ? typed->within_m : USUAL_WITHIN_M;
+    afloat->hull = join_stations(afloat->boat);
+    if (afloat->hull == NULL)
+        return;
+    const Loft *hull = afloat->hull;
+    afloat->length_m = hull->x_m[hull->stations - 1] - hull->x_m[0];
+    afloat->beam_m = greatest_beam_m(hull);
+    g_array_append_val(afloat->body_lofts, *hull);
+    size_t n;
+    const Record *const *records = boat_records(afloat->boat, &section_houses, &n);
+    for (size_t i = 0; i < n; i++)
+        add_house(afloat, records[i]->data);
+    records = boat_records(afloat->boat, &section_appendages, &n);
+    for (size_t i = 0; i < n; i++)
+        add_appendage(afloat, records[i]->data);
+    afloat->body = (Body){afloat->body_lofts->len, afloat->balls->len,
+                          (const Loft *) (void *) afloat->body_lofts->data,
+                          (const Ball *) (void *) afloat->balls->data};
+}

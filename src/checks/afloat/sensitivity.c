@@ -1,0 +1,161 @@
+/* First-order spreads of what follows from the position of rest (docs/methods/float.md 1).
+ * Invariant: no spread is negative or NAN; without a metacentric height it is infinite. */
+#include "checks/afloat/sensitivity.h"
+
+#include <math.h>
+#include <string.h>
+
+Linear
+linear_mass(void)
+{
+    return (Linear){.mass = 1.0};
+}
+
+Linear
+linear_centre(const Case *c, int axis)
+{
+    const double g[] = {c->sum.lcg_m, c->sum.tcg_m, c->sum.vcg_m}, per = 1.0 / c->sum.mass_kg;
+    Linear a = {.mass = -g[axis] * per};
+    *(axis == 0 ? &a.x : axis == 1 ? &a.y : &a.z) = per;
+    return a;
+}
+
+/* Stations are read one by one, so their errors partly cancel; breadth enters BM with its cube. */
+static double
+hull_gm_spread(const Afloat *afloat, const Case *c)
+{
+    double half = c->side.beam_m / 2.0;
+    return 3.0 * c->rest.bm_m * afloat->within_m / half / sqrt((double) afloat->hull->stations);
+}
+
+static double
+hull_draught_spread(const Afloat *afloat, const Case *c)
+{
+    double wetted = body_wetted_m2(&afloat->body, &c->rest.at);
+    return afloat->within_m * wetted / c->rest.waterplane_m2 / sqrt((double) afloat->hull->stations);
+}
+
+Linear
+linear_gm(const Afloat *afloat, const Case *c)
+{
+    double mass = c->sum.mass_kg;
+    return (Linear){.mass = c->km_slope_m_per_kg + (c->sum.vcg_m + c->rest.free_surface_m) / mass,
+                    .z = -1.0 / mass,
+                    .density = -c->km_slope_m_per_kg * mass / afloat->density_kg_per_m3,
+                    .other = hull_gm_spread(afloat, c)};
+}
+
+Linear
+linear_trim(const Case *c)
+{
+    double stiff = c->sum.mass_kg * c->rest.gm_l_m;
+    return (Linear){.mass = -c->rest.lcf_m / stiff, .x = 1.0 / stiff};
+}
+
+Linear
+linear_list(const Afloat *afloat, const Case *c)
+{
+    /* tan(list) = -TCG / GM: more to port lessens a heel to starboard; a GM that is off changes the list in proportion. */
+    double stiff = c->sum.mass_kg * c->rest.gm_m, lean = -c->rest.at.heel_rad / c->rest.gm_m;
+    Linear gm = linear_gm(afloat, c);
+    return (Linear){.mass = c->rest.tcf_m / stiff + lean * gm.mass,
+                    .y = -1.0 / stiff,
+                    .z = lean * gm.z,
+                    .density = lean * gm.density,
+                    .other = fabs(lean * gm.other)};
+}
+
+Linear
+linear_height(const Afloat *afloat, const Case *c, double x_m, double y_m)
+{
+    const Rest *rest = &c->rest;
+    double along = -(x_m - rest->lcf_m), across = y_m - rest->tcf_m;
+    Linear trim = linear_trim(c), list = linear_list(afloat, c);
+    double sink = 1.0 / (afloat->density_kg_per_m3 * rest->waterplane_m2);
+    double draught = hull_draught_spread(afloat, c);
+    return (Linear){.mass = -sink + along * trim.mass + across * list.mass,
+                    .x = along * trim.x,
+                    .y = across * list.y,
+                    .z = across * list.z,
+                    .density = c->sum.mass_kg * sink / afloat->density_kg_per_m3,
+                    .other = hypot(hypot(draught, afloat->within_m), across * list.other)};
+}
+
+Linear
+linear_lever(const Afloat *afloat, const Case *c, double heel_rad, double gz_per_kg)
+{
+    /* GZ falls by sin(heel) for every metre G rises, and by cos(heel) for every metre G moves to the low side. */
+    Linear z = linear_centre(c, 2), y = linear_centre(c, 1);
+    double low_side = heel_rad >= 0.0 ? 1.0 : -1.0;
+    double s = sin(fabs(heel_rad)), k = cos(heel_rad);
+    return (Linear){.mass = gz_per_kg - s * z.mass + low_side * k * y.mass,
+                    .y = low_side * k * y.y,
+                    .z = -s * z.z,
+                    .other = hull_gm_spread(afloat, c) * s};
+}
+
+typedef struct {
+    const Mass *mass;
+    double variance;
+    const char *key;             /* which field of the item brings it */
+} Part;
+
+static void
+keep_larger(Part *largest, const Mass *mass, double variance, const char *key)
+{
+    if (variance > largest->variance && (mass->item != NULL))
+        *largest = (Part){mass, variance, key};
+}
+
+static void
+advise(Result *result, const Part *largest, double density_variance, double other_variance,
+       Spread *out)
+{
+    double most = fmax(largest->variance, fmax(density_variance, other_variance));
+    if (!(most > 0.0))
+        return;
+    if (most == density_variance) {
+        out->path = "boat.density";
+        out->text = "measure the density of the water she lies in";
+    } else if (most == other_variance) {
+        out->path = "hull.within";
+        out->text = "take the half-breadths and heights of the stations again, closer";
+    } else if (result != NULL) {
+        bool place = strcmp(largest->key, "mass") != 0;
+        out->path = result_text(result, "%s.%s", largest->mass->item->path, largest->key);
+        out->text = place ? result_text(result, "measure where it lies: %s", largest->mass->name)
+                          : result_text(result, "weigh: %s", largest->mass->name);
+    }
+
+}
+
+Spread
+spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
+{
+    double variance = 0.0, group[3] = {0.0, 0.0, 0.0};
+    Part largest = {NULL, 0.0, NULL};
+    for (guint i = 0; i < c->masses->len; i++) {
+        const Mass *mass = &g_array_index(c->masses, Mass, i);
+        const LedgerItem *item = &mass->ledger;
+        double by_mass = (a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m) * item->mass_spread_kg;
+        double by_x = a->x * item->mass_kg * item->x_spread_m;
+        double by_y = a->y * item->mass_kg * item->y_spread_m;
+        double by_z = a->z * item->mass_kg * item->z_spread_m;
+        if (item->group == GROUP_INDEPENDENT)
+            variance += by_mass * by_mass;
+        else
+            group[item->group] += by_mass;
+        variance += by_x * by_x + by_y * by_y + by_z * by_z;
+        keep_larger(&largest, mass, by_mass * by_mass, "mass");
+        keep_larger(&largest, mass, by_x * by_x, "along");
+        keep_larger(&largest, mass, by_y * by_y, "across");
+        keep_larger(&largest, mass, by_z * by_z, "height");
+    }
+    for (size_t g = 1; g < G_N_ELEMENTS(group); g++)
+        variance += group[g] * group[g];
+    double density = pow(a->density * afloat->density_spread, 2), other = a->other * a->other;
+    variance += density + other;
+    Spread out = {.spread = isnan(variance) ? INFINITY : sqrt(variance)};
+    advise(result, &largest, density, other, &out);
+    return out;
+}
