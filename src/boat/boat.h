@@ -1,4 +1,5 @@
-/* The typed boat: records of every section, each value with its basis, spread and place in the text. */
+/* The typed boat: records of every section, each value with its basis, spread and place in the
+ * text. */
 #pragma once
 
 #include <glib.h>
@@ -8,57 +9,75 @@
 #include "boat/document.h"
 #include "boat/section.h"
 
-typedef enum { ORIGIN_MISSING, ORIGIN_UNKNOWN, ORIGIN_DEFAULT, ORIGIN_CATALOGUE, ORIGIN_TYPED } Origin;
+typedef enum {
+    ORIGIN_MISSING,
+    ORIGIN_UNKNOWN,
+    ORIGIN_DEFAULT,
+    ORIGIN_CATALOGUE,
+    ORIGIN_TYPED
+} Origin;
 
 typedef struct {
     Origin origin;
-    Basis basis;                 /* ASSUMED for defaults and catalogue */
-    double spread;               /* SI, 95 %: typed, else the usual one of the basis, else the default's */
-    bool spread_typed;           /* a typed ± makes the value independent */
-    const Node *node;            /* in the merged document, or NULL */
-    const char *mark;            /* of a place: the mark it is measured from, or NULL */
+    Basis basis;       /* ASSUMED for defaults and catalogue */
+    double spread;     /* SI, 95 %: typed, else the usual one of the basis, else the default's */
+    bool spread_typed; /* a typed ± makes the value independent */
+    const Node *node;  /* in the merged document, or NULL */
+    const char *mark;  /* of a place: the mark it is measured from, or NULL */
 } FieldState;
 
 typedef struct Record Record;
 struct Record {
     const Section *section;
-    const char *id;              /* "heater"; the section's key for single sections and roles */
-    const char *path;            /* "items.heater.tank" */
-    void *data;                  /* section->size bytes: the typed struct of model.h */
-    FieldState *state;           /* [section->n_fields] */
-    Record *parent;              /* the item of a role, the hull of a station */
-    GPtrArray *roles;            /* sub-records, or NULL */
+    const char *id;    /* "heater"; the section's key for single sections and roles */
+    const char *path;  /* "items.heater.tank" */
+    void *data;        /* section->size bytes: the typed struct of model.h */
+    FieldState *state; /* [section->n_fields] */
+    Record *parent;    /* the item of a role, the hull of a station */
+    GPtrArray *roles;  /* sub-records, or NULL */
     unsigned line;
-    const char *option;          /* option that added it, or NULL */
+    const char *option; /* option that added it, or NULL */
 };
 
 typedef enum { STAGE_NOW, STAGE_DONE, STAGE_BETWEEN } Stage;
 
 typedef struct Boat Boat;
 
-/* Reads a boat with the named options patched in. NULL with *error (BOAT_ERROR) when no boat could be made; what is wrong in it
- * is in notes, all at once: when diagnostics_errors(notes) > 0 the boat must not be solved. */
-Boat *boat_parse(const char *text, gsize length, size_t n_options, const char *const options[], Diagnostics *notes, GError **error);
-Boat *boat_load(const char *path, size_t n_options, const char *const options[], Diagnostics *notes, GError **error);
+/* Reads a boat with the named options patched in. NULL with *error (BOAT_ERROR) when no boat could
+ * be made; what is wrong in it is in notes, all at once: when diagnostics_errors(notes) > 0 the
+ * boat must not be solved. */
+Boat *boat_parse(const char *text, gsize length, size_t n_options, const char *const options[],
+                 Diagnostics *notes, GError **error);
+Boat *boat_load(const char *path, size_t n_options, const char *const options[], Diagnostics *notes,
+                GError **error);
 void boat_free(Boat *boat);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Boat, boat_free)
 
 /* Records of a section in the order of the file; n may be 0. Roles: all of that role. */
 const Record *const *boat_records(const Boat *boat, const Section *section, size_t *n);
-const Record *boat_single(const Boat *boat, const Section *section);          /* never NULL: defaults when not written */
+const Record *boat_single(const Boat *boat,
+                          const Section *section); /* never NULL: defaults when not written */
 const Record *boat_find(const Boat *boat, const Section *section, const char *id);
-const Record *boat_at(const Boat *boat, const char *path, const Field **field); /* "items.heater.mass"; field NULL for a record */
-const Record *record_role(const Record *item, const Section *role);             /* NULL */
-const Field *section_field(const Section *section, const char *key);
+const Record *boat_at(const Boat *boat, const char *path,
+                      const Field **field); /* "items.heater.mass"; field NULL for a record */
+const Record *record_role(const Record *item, const Section *role); /* NULL */
 const FieldState *record_state(const Record *record, const char *key);
-double record_number(const Record *record, const char *key);                    /* NAN when missing */
-/* Address of the double behind a numeric field, for moving it within its spread; NULL for others. */
+double record_number(const Record *record, const char *key); /* NAN when missing */
+/* Address of the double behind a numeric field, for moving it within its spread; NULL for others.
+ */
 double *record_double(const Record *record, const Field *field);
-size_t boat_options(const Boat *boat, const char *const **ids);                 /* ids of all options in the file */
-const Document *boat_document(const Boat *boat);                                /* merged tree */
+size_t boat_options(const Boat *boat, const char *const **ids); /* ids of all options in the file */
+const Document *boat_document(const Boat *boat);                /* merged tree */
 Boat *boat_copy(const Boat *boat);
 
-extern const Section *const boat_sections[];     /* NULL ended, order of the reference */
+/* The value of a limit read as one kind; false with *problem (g_free) when its unit is of another
+ * one. */
+bool limit_value(const Record *limit, QuantityKind kind, Quantity *out, char **problem);
+bool situation_is_built_in(const char *id); /* light, people-side, people-aft */
+/* The reference of the boat file, from the tables: of one section (NULL when there is none of that
+ * name), or of all. g_free. */
+char *fields_text(const char *section);
+char *fields_markdown(void);
 
 #define BOAT_ERROR boat_error_quark()
 GQuark boat_error_quark(void);

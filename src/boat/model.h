@@ -1,75 +1,149 @@
-/* Typed structs of the sections. Doubles are SI, NAN when nobody stated them and no default exists. */
+/* Typed structs of the sections. Doubles are SI, NAN when nobody stated them and no default exists.
+ */
 #pragma once
 
 #include "boat/section.h"
 
-typedef enum { KIND_KEELED_BARGE, KIND_FLAT_BARGE, KIND_NARROWBOAT, KIND_TUG, KIND_MOTOR_YACHT, KIND_SAILING_YACHT,
-               KIND_FISHING_BOAT, KIND_LAUNCH, KIND_OPEN_BOAT, KIND_PONTOON, KIND_OTHER } VesselKind;
-typedef enum { WATERS_CANAL, WATERS_RIVER, WATERS_SHELTERED, WATERS_COASTAL, WATERS_OPEN_SEA } Waters;
+typedef enum { USE_PLEASURE, USE_HOME, USE_WORK, USE_PASSENGERS, USE_HIRE } VesselUse;
+
+typedef enum {
+    KIND_KEELED_BARGE,
+    KIND_FLAT_BARGE,
+    KIND_NARROWBOAT,
+    KIND_TUG,
+    KIND_MOTOR_YACHT,
+    KIND_SAILING_YACHT,
+    KIND_FISHING_BOAT,
+    KIND_LAUNCH,
+    KIND_OPEN_BOAT,
+    KIND_PONTOON,
+    KIND_OTHER
+} VesselKind;
+typedef enum {
+    WATERS_CANAL,
+    WATERS_RIVER,
+    WATERS_SHELTERED,
+    WATERS_COASTAL,
+    WATERS_OPEN_SEA
+} Waters;
 typedef enum { DECK_FLUSH, DECK_STEPPED, DECK_OPEN } DeckKind;
 
-typedef struct {                 /* boat */
+typedef struct { /* boat */
     const char *name, *flag, *currency;
     int kind, use, waters, units, deck;
     double built_year, density_kg_per_m3, people, growth_frac;
 } Vessel;
 
-typedef struct {                 /* berth */
+typedef struct { /* berth */
     const char *zone;
     EarthPosition place;
     Date until;
     double cost_money_per_day;
 } Berth;
 
-typedef struct {                 /* route.ID: what the boat must pass */
+typedef struct { /* route.ID: what the boat must pass */
     const char *what;
     double air_draught_m, draught_m, beam_m, length_m;
 } Passage;
 
-typedef struct { double within_m, plate_m; } HullSection;               /* hull; plate: mean thickness of shell and deck */
-typedef struct { double along_m; Rows points; } StationSection;          /* hull.stations.ID */
-typedef struct { const char *what; double along_m, across_m, height_m, volume_m3, area_m2; } Appendage;  /* hull.appendages.ID */
-typedef struct { Range along, across, height; Flag weathertight; } House;  /* houses.ID */
-typedef struct { const char *what; Range along, across, height; } Space;                   /* spaces.ID */
-typedef struct { double along_m, across_m, height_m; } Mark;             /* marks.ID */
+typedef struct {
+    double within_m, plate_m;
+} HullSection; /* hull; plate: mean thickness of shell and deck */
+typedef struct {
+    double along_m;
+    Rows points;
+} StationSection; /* hull.stations.ID */
+typedef struct {
+    const char *what;
+    double along_m, across_m, height_m, volume_m3, area_m2;
+} Appendage; /* hull.appendages.ID */
+typedef struct {
+    Range along, across, height;
+    Flag weathertight;
+} House; /* houses.ID */
+typedef struct {
+    const char *what;
+    Range along, across, height;
+} Space; /* spaces.ID */
+typedef struct {
+    double along_m, across_m, height_m;
+} Mark; /* marks.ID */
 
-typedef enum { CLOSES_NEVER, CLOSES_BY_HAND, CLOSES_BY_ITSELF, CLOSES_WEATHERTIGHT, CLOSES_WATERTIGHT } Closes;
-typedef struct {                 /* openings.ID */
+typedef enum {
+    CLOSES_NEVER,
+    CLOSES_BY_HAND,
+    CLOSES_BY_ITSELF,
+    CLOSES_WEATHERTIGHT,
+    CLOSES_WATERTIGHT
+} Closes;
+typedef enum {
+    OPENING_VENT,
+    OPENING_HATCH,
+    OPENING_DOOR,
+    OPENING_WINDOW,
+    OPENING_COMPANIONWAY,
+    OPENING_HOSE,
+    OPENING_GLAND,
+    OPENING_DRAIN,
+    OPENING_EXHAUST,
+    OPENING_OTHER
+} OpeningKind;
+typedef struct { /* openings.ID */
     const char *what;
     int kind, closes;
     double along_m, across_m, height_m, size_m;
 } Opening;
 
 typedef enum { ITEM_ABOARD, ITEM_TO_REMOVE, ITEM_TO_FIT, ITEM_GONE } ItemState;
-typedef struct {                 /* items.ID */
+typedef struct { /* items.ID */
     const char *what, *kind;
     double along_m, across_m, height_m, mass_kg;
     int state;
     Date since;
-    double power_W, volume_m3, length_m, area_m2, thickness_m;   /* what a catalogue row may ask */
+    double power_W, volume_m3, length_m, area_m2, thickness_m; /* what a catalogue row may ask */
+    double price_money;
 } Item;
 
-typedef struct {                 /* items.ID.tank */
-    int holds;                   /* water, fuel, sewage, other */
+typedef enum { HOLDS_WATER, HOLDS_FUEL, HOLDS_SEWAGE, HOLDS_OTHER } TankHolds;
+typedef struct { /* items.ID.tank */
+    int holds;   /* TankHolds */
     double volume_m3;
     Range along, across, height; /* shape; missing: a box of the volume about the item's place */
     double density_kg_per_m3;
 } TankRole;
 typedef enum { BALLAST_FIXED, BALLAST_LOOSE } BallastHeld;
-typedef struct { int held; } BallastRole;                        /* items.ID.ballast */
-typedef struct { double people; } PersonPlace;                   /* items.ID.person-place */
+typedef struct {
+    int held;
+} BallastRole; /* items.ID.ballast */
+typedef struct {
+    double people;
+} PersonPlace; /* items.ID.person-place */
 
-typedef struct {                 /* situations.ID */
+typedef enum { LOOSE_ABOARD, LOOSE_ASHORE } LooseBallast;
+typedef enum { SITUATION_BOTH, SITUATION_NOW, SITUATION_DONE } SituationStage;
+typedef struct { /* situations.ID */
     const char *what;
-    int stage;                   /* -1: both */
+    int stage; /* SituationStage */
     Map people, tanks;
-    int loose_ballast;           /* aboard, ashore */
+    int loose_ballast; /* LooseBallast */
 } Situation;
 
-typedef struct { const char *why; } OptionSection;               /* options.ID (changes are read by option.c) */
-typedef struct { Date date; Reference situation; double density_kg_per_m3; Rows readings; } Measurement;  /* measured.ID */
-typedef struct { Quantity value; const char *read_in; Date date; } OwnLimit;   /* limits.ID */
+typedef struct {
+    const char *why;
+} OptionSection; /* options.ID (changes are read by option.c) */
+typedef struct {
+    Date date;
+    Reference situation;
+    double density_kg_per_m3;
+    Rows readings;
+} Measurement; /* measured.ID */
+typedef struct {
+    Quantity value;
+    const char *read_in;
+    Date date;
+} OwnLimit; /* limits.ID */
 
-extern const Section section_boat, section_berth, section_route, section_hull, section_stations, section_appendages,
-    section_houses, section_spaces, section_marks, section_openings, section_items, section_tank, section_ballast,
-    section_person_place, section_situations, section_options, section_measured, section_limits;
+extern const Section section_boat, section_berth, section_route, section_hull, section_stations,
+    section_appendages, section_houses, section_spaces, section_marks, section_openings,
+    section_items, section_tank, section_ballast, section_person_place, section_situations,
+    section_options, section_measured, section_limits;

@@ -1,0 +1,40 @@
+/* Where she lies, and what she must pass on her way. */
+#include "boat/field_macros.h"
+
+static const Field berth[] = {
+    POSITION(Berth, place, "place", .label = "Place",
+             .help = "Latitude and longitude, such as 52.1 N, 4.6 E."),
+    TEXT(Berth, zone, "zone", .label = "Time zone",
+         .help = "Name in the time zone table, such as Europe/Amsterdam."),
+    DATE(Berth, until, "until", .label = "Until", .help = "Day on which the berth must be left."),
+    MONEY_RATE(Berth, cost_money_per_day, "cost", .min = 0.0, .max = 1e6, .label = "Cost",
+               .help = "A plain number per day, week, month or year."),
+};
+
+const Section section_berth = {.key = "berth",
+                               .title = "The berth",
+                               .what = "Where she lies.",
+                               .size = sizeof(Berth),
+                               .fields = berth,
+                               .n_fields = N_FIELDS(berth)};
+
+static const Field route[] = {
+    TEXT(Passage, what, "what", .label = "What",
+         .help = "The bridge, lock or shallow in the owner's words."),
+    QUANTITY(Passage, air_draught_m, "air-draught", Q_LENGTH, "m", .min = 0.0, .max = 100.0,
+             .label = "Headroom", .help = "Height above the water that is free."),
+    QUANTITY(Passage, draught_m, "draught", Q_LENGTH, "m", .min = 0.0, .max = 30.0,
+             .label = "Depth", .help = "Depth of water that is sure."),
+    QUANTITY(Passage, beam_m, "beam", Q_LENGTH, "m", .min = 0.0, .max = 100.0, .label = "Breadth",
+             .help = "Breadth that passes."),
+    QUANTITY(Passage, length_m, "length", Q_LENGTH, "m", .min = 0.0, .max = 400.0,
+             .label = "Length", .help = "Length that passes, of a lock."),
+};
+
+const Section section_route = {.key = "route",
+                               .title = "The route",
+                               .keyed = true,
+                               .what = "What she must pass: bridges, locks, shallows.",
+                               .size = sizeof(Passage),
+                               .fields = route,
+                               .n_fields = N_FIELDS(route)};

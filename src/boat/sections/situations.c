@@ -1,0 +1,87 @@
+/* How she is used, what might be changed, what was measured, which limits the owner has read. */
+#include "boat/field_macros.h"
+
+static const Choice stages[] = {
+    {"both", "as she lies today, and when all planned work is done"},
+    {"now", "as she lies today"},
+    {"done", "when all planned work is done"},
+    {NULL, NULL},
+};
+static const Choice loose[] = {
+    {"aboard", "where the items say"},
+    {"ashore", "taken off"},
+    {NULL, NULL},
+};
+static const Field situations[] = {
+    TEXT(Situation, what, "what", .label = "What", .help = "The situation in the owner's words."),
+    CHOICE(Situation, stage, "stage", stages, .label = "Stage", .standard_word = "both",
+           .help = "At which stage it is judged."),
+    MAP(Situation, people, "people", Q_COUNT, "", "spaces person-place", .min = 0.0, .max = 500.0,
+        .label = "People",
+        .help = "How many are where: keys are spaces or items that are a place for people."),
+    MAP(Situation, tanks, "tanks", Q_FRACTION, "%", "tank", .min = 0.0, .max = 1.0,
+        .label = "Tanks",
+        .help = "How full: keys are items with a tank. Unstated tanks are tried all ways."),
+    CHOICE(Situation, loose_ballast, "loose-ballast", loose, .label = "Loose ballast",
+           .standard_word = "aboard", .help = "Whether loose ballast is aboard."),
+};
+
+const Section section_situations = {
+    .key = "situations",
+    .title = "Situations",
+    .keyed = true,
+    .what = "How she is used; light, people-side and people-aft exist unless written here.",
+    .size = sizeof(Situation),
+    .fields = situations,
+    .n_fields = N_FIELDS(situations)};
+
+static const Field options[] = {
+    TEXT(OptionSection, why, "why", .label = "Why", .help = "What speaks for it."),
+};
+
+const Section section_options = {
+    .key = "options",
+    .title = "Options",
+    .keyed = true,
+    .what =
+        "Named patches: `changes:` repeats the keys that differ; the word remove takes one away.",
+    .size = sizeof(OptionSection),
+    .fields = options,
+    .n_fields = N_FIELDS(options)};
+
+static const Field measured[] = {
+    DATE(Measurement, date, "date", .label = "Date",
+         .help = "Day of the readings: what was aboard then is weighed."),
+    REFERENCE(Measurement, situation, "situation", "situations", .label = "Situation",
+              .help = "People and tanks at the time."),
+    DENSITY(Measurement, density_kg_per_m3, "density", .label = "Water density",
+            .help = "Of the water then; left out: the boat's."),
+    ROWS(Measurement, readings, "readings", .min = -5.0, .max = 30.0, .label = "Readings",
+         .help = "Freeboards: `12 m port 1.30 m` is along, side, height of the deck edge above the "
+                 "water."),
+};
+
+const Section section_measured = {.key = "measured",
+                                  .title = "Measurements",
+                                  .keyed = true,
+                                  .what = "What was measured on the boat.",
+                                  .size = sizeof(Measurement),
+                                  .fields = measured,
+                                  .n_fields = N_FIELDS(measured)};
+
+static const Field limits[] = {
+    ANY(OwnLimit, value, "value", .label = "Value", .help = "The limit as read, with its unit.",
+        .demanded = true),
+    TEXT(OwnLimit, read_in, "read-in", .label = "Read in",
+         .help = "The document, with edition or page."),
+    DATE(OwnLimit, date, "date", .label = "Date", .help = "Day of reading."),
+};
+
+const Section section_limits = {
+    .key = "limits",
+    .title = "Limits",
+    .keyed = true,
+    .what = "Limits that the owner has read himself; they settle what is known from memory only.",
+    .size = sizeof(OwnLimit),
+    .fields = limits,
+    .n_fields = N_FIELDS(limits)};
