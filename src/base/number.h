@@ -12,3 +12,6 @@ char *number_show_spread(double si, double spread, QuantityKind kind, UnitsChoic
 
 /* Shortest decimal that reads back as the same double (JSON, files); "null" for NAN and infinities. */
 char *number_exact(double value);
+
+/* The unit that number_show picks: that of the kind, or what the trade uses at this size (12 kW). */
+const char *number_unit(double si, QuantityKind kind, UnitsChoice units);

@@ -4,7 +4,8 @@
 const char *
 standing_word(Standing standing)
 {
-    static const char *const words[] = {"derived", "read", "read-2nd", "owner", "practice", "memory"};
+    static const char *const words[] = {"derived", "read",     "read-2nd",
+                                        "owner",   "practice", "memory"};
     return words[standing];
 }
 

@@ -23,3 +23,9 @@ bool unit_parse_as(const char *text, const char *si, Unit *unit, char **problem)
 
 /* Whether the text is any unit we know at all. */
 bool unit_known(const char *text);
+
+/* Numbers in the unit to SI and back; a difference (spread, tolerance) leaves the offset out. */
+double unit_si(const Unit *unit, double number);
+double unit_si_difference(const Unit *unit, double number);
+double unit_number(const Unit *unit, double si);
+double unit_number_difference(const Unit *unit, double si);

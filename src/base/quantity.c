@@ -1,0 +1,126 @@
+/* One quantity as typed. *out is written once, at the end, when nothing was wrong. */
+#include "base/quantity.h"
+
+#include <glib.h>
+#include <math.h>
+#include <string.h>
+
+#include "base/quantity_text.h"
+#include "base/scan.h"
+
+enum { MOST_PIECES = 100000 };
+
+/* `4 x 27 kg`: *at moves behind the x. */
+static bool
+take_pieces(const char **at, unsigned *count, char **problem)
+{
+    const char *c = *at;
+    *count = 1;
+    while (g_ascii_isdigit(*c))
+        c++;
+    const char *times = scan_blanks(c);
+    size_t length = *times == 'x' || *times == 'X'        ? 1
+                    : g_str_has_prefix(times, "\xc3\x97") ? 2
+                                                          : 0;
+    if (c == *at || length == 0)
+        return true;
+    guint64 pieces = g_ascii_strtoull(*at, NULL, 10);
+    if (c - *at > 6 || pieces < 1 || pieces > MOST_PIECES) {
+        *problem = g_strdup_printf(
+            "in front of x a whole number from 1 to %d is expected, as in 4 x 27 kg", MOST_PIECES);
+        return false;
+    }
+    *count = (unsigned) pieces;
+    *at = scan_blanks(times + length);
+    if (g_str_has_prefix(*at, "about")) {
+        *problem = g_strdup("`about` comes first, as in about 4 x 27 kg");
+        return false;
+    }
+    return true;
+}
+
+static bool
+is_offset_kind(const UnitAsked *asked)
+{
+    return g_str_equal(asked->si, "K");
+}
+
+static bool
+judge_whole(const UnitAsked *asked, double value, char **problem)
+{
+    if (asked->kind != Q_COUNT || (value >= 0.0 && value == floor(value) && value < 1e15))
+        return true;
+    *problem = g_strdup("a count is a whole number, not negative, such as 4");
+    return false;
+}
+
+static bool
+read_parts(const QuantityText *text, const UnitAsked *asked, bool lenient, Quantity *out,
+           char **problem)
+{
+    const char *at = text->main;
+    unsigned count;
+    Measure of;
+    double spread = NAN;
+    if (!take_pieces(&at, &count, problem))
+        return false;
+    if (count > 1 && is_offset_kind(asked)) {
+        *problem = g_strdup("temperatures do not add up; one number is expected, such as 20 °C");
+        return false;
+    }
+    if (!measure_read(at, asked, lenient, &of, problem))
+        return false;
+    if (text->spread != NULL && !spread_read(text->spread, asked, lenient, of, &spread, problem))
+        return false;
+    double value = count * of.value;
+    if (!isfinite(value) || isinf(count * spread)) {
+        *problem = g_strdup("the number is too large");
+        return false;
+    }
+    if (!judge_whole(asked, value, problem))
+        return false;
+    *out =
+        (Quantity){.value = value, .spread = count * spread, .basis = text->basis, .count = count};
+    return true;
+}
+
+static bool
+read_quantity(const char *text, const UnitAsked *asked, bool lenient, Quantity *out, char **problem)
+{
+    g_autofree char *bare = g_strstrip(g_strdup(text));
+    if (g_str_equal(bare, "unknown")) {
+        *out = (Quantity){
+            .value = NAN, .spread = NAN, .basis = BASIS_STATED, .unknown = true, .count = 1};
+        return true;
+    }
+    char *said = NULL;
+    QuantityText parts;
+    bool taken = quantity_text_read(text, asked, &parts, &said) &&
+                 read_parts(&parts, asked, lenient, out, &said);
+    quantity_text_clear(&parts);
+    if (problem != NULL)
+        *problem = said;
+    else
+        g_free(said);
+    return taken;
+}
+
+bool
+quantity_parse(const char *text, QuantityKind kind, Quantity *out, char **problem)
+{
+    return read_quantity(text, &(UnitAsked){.si = kind_si(kind), .kind = (int) kind}, false, out,
+                         problem);
+}
+
+bool
+quantity_parse_lenient(const char *text, QuantityKind kind, Quantity *out, char **problem)
+{
+    return read_quantity(text, &(UnitAsked){.si = kind_si(kind), .kind = (int) kind}, true, out,
+                         problem);
+}
+
+bool
+quantity_parse_as(const char *text, const char *si, Quantity *out, char **problem)
+{
+    return read_quantity(text, &(UnitAsked){.si = si, .kind = -1}, false, out, problem);
+}
