@@ -37,7 +37,7 @@ quantity_kind_find(const char *word, QuantityKind *kind)
 enum { LIMIT_ID, LIMIT_WHAT, LIMIT_VALUE, LIMIT_KIND, LIMIT_SOURCE, LIMIT_STANDING, LIMIT_COLUMNS };
 
 static bool
-limit_parse(const Table *table, size_t i, Limit *limit, GError **error)
+limit_parse(Table *table, size_t i, Limit *limit, GError **error)
 {
     const char *kind = table_text(table, i, LIMIT_KIND, error);
     if (kind == NULL)

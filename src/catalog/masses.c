@@ -54,20 +54,20 @@ asks_find(const char *word)
 
 /* "1 m2 by 50 mm" is the product of both. */
 static bool
-size_parse(const char *cell, const Asks *wanted, double *size, char **problem)
+size_parse(Table *table, const char *cell, const Asks *wanted, double *size, char **problem)
 {
-    g_auto(GStrv) part = g_strsplit(cell, " by ", 2);
-    bool two = part[0] != NULL && part[1] != NULL;
-    Quantity first, second = {.value = 1.0};
-    if (two != (wanted->second != Q_NONE)) {
+    const char *by = strstr(cell, " by ");
+    double second = 1.0;
+    if ((by != NULL) != (wanted->second != Q_NONE)) {
         *problem = g_strdup_printf("expected a size for \"%s\"", wanted->word);
         return false;
     }
-    if (!quantity_parse(two ? part[0] : cell, wanted->kind, &first, problem))
+    g_autofree char *first = by == NULL ? g_strdup(cell) : g_strndup(cell, (gsize) (by - cell));
+    if (!table_quantity(table, first, wanted->kind, size, problem))
         return false;
-    if (two && !quantity_parse(part[1], wanted->second, &second, problem))
+    if (by != NULL && !table_quantity(table, by + strlen(" by "), wanted->second, &second, problem))
         return false;
-    *size = first.value * second.value;
+    *size *= second;
     return true;
 }
 
@@ -82,7 +82,7 @@ id_legal(const char *id)
 static bool
 row_parse(MassTable *masses, size_t i, GError **error)
 {
-    const Table *table = &masses->table;
+    Table *table = &masses->table;
     MassRow *row = &masses->row[i];
     const char *asked = csv_cell(table->csv, i, ASKS), *size = csv_cell(table->csv, i, SIZE);
     const Asks *wanted = asks_find(asked);
@@ -102,7 +102,7 @@ row_parse(MassTable *masses, size_t i, GError **error)
         table_fault(table, i, error, "asks: no such size: %s", asked);
         return false;
     }
-    if (wanted != NULL && !size_parse(size, wanted, &masses->size[i], &problem)) {
+    if (wanted != NULL && !size_parse(table, size, wanted, &masses->size[i], &problem)) {
         table_fault(table, i, error, "size: %s", problem);
         return false;
     }

@@ -33,6 +33,7 @@ table_open(Table *table, const char *name, const char *text, size_t n, const cha
            GError **error)
 {
     table->name = name;
+    table->units = 0;
     table->csv = csv_parse(text, strlen(text), error);
     if (table->csv == NULL) {
         g_prefix_error(error, "%s: ", name);
@@ -57,27 +58,56 @@ table_text(const Table *table, size_t row, size_t column, GError **error)
     return NULL;
 }
 
+static bool
+unit_read(Table *table, const char *text, QuantityKind kind, Unit *unit, char **problem)
+{
+    for (size_t i = 0; i < table->units; i++)
+        if (table->unit[i].kind == kind && strcmp(table->unit[i].text, text) == 0) {
+            *unit = table->unit[i].unit;
+            return true;
+        }
+    if (!unit_parse(text, kind, unit, problem))
+        return false;
+    if (table->units < G_N_ELEMENTS(table->unit) && strlen(text) < sizeof table->unit->text) {
+        TableUnit *known = &table->unit[table->units++];
+        *known = (TableUnit){.kind = kind, .unit = *unit};
+        g_strlcpy(known->text, text, sizeof known->text);
+    }
+    return true;
+}
+
 bool
-table_number(const Table *table, size_t row, size_t column, QuantityKind kind, double *si,
-             GError **error)
+table_quantity(Table *table, const char *text, QuantityKind kind, double *si, char **problem)
+{
+    char *rest;
+    double number = g_ascii_strtod(text, &rest);
+    Unit unit = {.factor = 1.0};
+    bool begins = g_ascii_isdigit(text[0]) || (text[0] == '-' && g_ascii_isdigit(text[1]));
+    if (!begins || !isfinite(number) || (rest[0] != ' ' && rest[0] != '\0')) {
+        *problem = g_strdup("expected a plain number with its unit");
+        return false;
+    }
+    if (kind == Q_NONE && rest[0] == '\0') {
+        *si = number;
+        return true;
+    }
+    if (!unit_read(table, rest[0] == ' ' ? rest + 1 : rest, kind, &unit, problem))
+        return false;
+    *si = unit.factor * number + unit.offset;
+    return true;
+}
+
+bool
+table_number(Table *table, size_t row, size_t column, QuantityKind kind, double *si, GError **error)
 {
     const char *cell = table_text(table, row, column, error);
+    g_autofree char *problem = NULL;
     if (cell == NULL)
         return false;
-    g_autofree char *problem = NULL;
-    Quantity quantity;
-    if (!quantity_parse(cell, kind, &quantity, &problem)) {
-        table_fault(table, row, error, "%s: %s", csv_header(table->csv, column), problem);
-        return false;
-    }
-    if (!isfinite(quantity.value) || quantity.basis != BASIS_STATED || quantity.count != 1 ||
-        !isnan(quantity.spread)) {
-        table_fault(table, row, error, "%s: expected a plain number with its unit",
-                    csv_header(table->csv, column));
-        return false;
-    }
-    *si = quantity.value;
-    return true;
+    if (table_quantity(table, cell, kind, si, &problem))
+        return true;
+    table_fault(table, row, error, "%s: %s", csv_header(table->csv, column), problem);
+    return false;
 }
 
 static bool
