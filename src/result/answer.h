@@ -12,6 +12,7 @@ typedef struct {
     const char *help;            /* one line: what it says to the owner */
     QuantityKind kind;
     WorseWay worse;              /* which way the governing one is taken */
+    const char *with;            /* taken where this quantity governs instead ("trim"), or NULL */
 } AnswerKind;
 
 typedef struct {

@@ -211,6 +211,22 @@ offer(Result *result, GHashTable *best, GPtrArray *order, const char *name, cons
         g_hash_table_insert(best, (gpointer) result_keep(result, name), (gpointer) answer);
 }
 
+/* The answer itself, or that of the situation where the quantity it goes with governs. */
+static const Answer *
+governing(Result *result, GHashTable *best, const Answer *answer)
+{
+    if (answer->kind->with == NULL)
+        return answer;
+    g_autofree char *leader = g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->with);
+    const Answer *leading = g_hash_table_lookup(best, leader);
+    if (leading == NULL)
+        return answer;
+    g_autofree char *name =
+        g_strdup_printf("%s.%s@%s", answer->kind->discipline, answer->kind->name, leading->situation);
+    const Answer *there = result_answer_find(result, name);
+    return there != NULL ? there : answer;
+}
+
 /* Names that can be asked for without situation, without record, and without both. */
 static void
 settle_answers(Result *result)
@@ -232,7 +248,7 @@ settle_answers(Result *result)
     }
     for (guint i = 0; i < order->len; i++) {
         const char *name = g_ptr_array_index(order, i);
-        const Answer *from = g_hash_table_lookup(best, name);
+        const Answer *from = governing(result, best, g_hash_table_lookup(best, name));
         if (!g_hash_table_contains(result->answer_by_name, name))
             add_answer(result, from, name);
     }

@@ -32,6 +32,7 @@ typedef struct {                 /* an opening as judged; record NULL: the gunwa
     const Record *record;
     const char *id, *path, *name;
     Closes closes;
+    bool edge;                   /* the whole deck edge; place NAN */
     double x_m, y_m, z_m;
     double spread_m;             /* of its height */
     Basis basis;
@@ -68,6 +69,11 @@ struct Afloat {
     double flooding_rad;         /* least heel at which an inlet that is not weathertight comes under; NAN: none */
     const Inlet *flooding_inlet;
     int flooding_side;
+    double stern_load_kg;        /* weight on the stern that brings the first inlet under; NAN when none was found */
+    const Case *stern_case;      /* where it was added */
+    const Inlet *stern_inlet;
+    Rest stern_rest;             /* with that weight aboard */
+    SideView stern_side;
 };
 
 Afloat *afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation, bool fine);
@@ -84,6 +90,7 @@ void afloat_curves(Afloat *afloat);          /* governing case, lever curves, fl
 
 void case_free(Case *c);
 bool case_floats(const Case *c);
+bool inlet_floods(const Inlet *inlet);       /* counts as open: never closed, or by hand only */
 double inlet_height_m(const Inlet *inlet, const Case *c);
 /* Worst case of all for an inlet; NULL when none floats. */
 const Case *afloat_lowest(const Afloat *afloat, const Inlet *inlet);

@@ -1,0 +1,16 @@
+/* The answers of the afloat discipline: their rows, and giving them. */
+#pragma once
+
+#include "checks/afloat/workings.h"
+#include "result/answer.h"
+
+extern const AnswerKind answer_displacement, answer_lcg, answer_tcg, answer_vcg, answer_draught_aft, answer_draught_fore,
+    answer_trim, answer_list, answer_freeboard, answer_gm, answer_gz_max, answer_gz_range, answer_opening_height,
+    answer_air_draught, answer_flooding_angle, answer_weight_on_stern, answer_draught;
+
+void afloat_give_answers(const Afloat *afloat, Result *result);
+
+/* Highest point of the boat above the water in a case; *name what it is. */
+double highest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m);
+/* Deepest point below the water, appendages included. */
+double deepest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m);
