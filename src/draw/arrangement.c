@@ -1,0 +1,229 @@
+/* Profile, plan and midship section to one scale. The boat is drawn level in her own axes; the
+ * water line leans. */
+#include "draw/arrangement.h"
+
+#include <math.h>
+
+#define TALLEST 230.0 /* of one view: a short tub must still leave room for the lists */
+#define ABOVE 46.0    /* room for labels over a view */
+#define BELOW 30.0
+
+static Extent
+whole_extent(const ArrangementPicture *fig)
+{
+    Extent e = extent_new();
+    for (size_t i = 0; i < fig->lines; i++)
+        for (size_t k = 0; k < fig->line[i].n; k++) {
+            extent_take(&e, fig->line[i].x_m[k], fig->line[i].y_m[k], fig->line[i].z_m[k]);
+            extent_take(&e, NAN, -fig->line[i].y_m[k], NAN);
+        }
+    for (size_t i = 0; i < fig->midship.n; i++) {
+        extent_take(&e, NAN, fig->midship.y_m[i], fig->midship.z_m[i]);
+        extent_take(&e, NAN, -fig->midship.y_m[i], NAN);
+    }
+    for (size_t i = 0; i < fig->houses; i++)
+        extent_take_block(&e, &fig->house[i]);
+    for (size_t i = 0; i < fig->openings; i++)
+        extent_take(&e, fig->opening[i].at.x_m, fig->opening[i].at.y_m, fig->opening[i].at.z_m);
+    for (size_t i = 0; i < fig->items; i++)
+        extent_take(&e, fig->item[i].at.x_m, fig->item[i].at.y_m, fig->item[i].at.z_m);
+    if (isfinite(fig->lie.origin_depth_m)) {
+        extent_take(&e, NAN, NAN, water_z(&fig->lie, e.x_low, 0.0));
+        extent_take(&e, NAN, NAN, water_z(&fig->lie, e.x_high, 0.0));
+    }
+    return e;
+}
+
+static double
+span(double low, double high)
+{
+    return isfinite(high - low) && high > low ? high - low : 1.0;
+}
+
+/* One scale for all three views: the width decides, unless a view would grow too tall. */
+static void
+lay_out(Arrangement *a, const Extent *e)
+{
+    double room = CANVAS_WIDTH - 2.0 * CANVAS_MARGIN - 8.0;
+    double long_m = span(e->x_low, e->x_high), high_m = span(e->z_low, e->z_high);
+    double wide_m = span(e->y_low, e->y_high);
+    a->scale = fmin(room / long_m, fmin(TALLEST / high_m, TALLEST / wide_m));
+    double left = CANVAS_MARGIN + 4.0 + (room - a->scale * long_m) / 2;
+    a->profile = frame_scaled(a->scale, e->x_low, e->x_high, e->z_low, e->z_high, left, ABOVE);
+    a->plan = frame_scaled(a->scale, e->x_low, e->x_high, e->y_low, e->y_high, left,
+                           a->profile.bottom + BELOW + ABOVE - 10.0);
+    a->section = frame_scaled(a->scale, -e->y_high, -e->y_low, e->z_low, e->z_high,
+                              CANVAS_MARGIN + 8.0, a->plan.bottom + ABOVE);
+    a->mid_x = isfinite(a->fig->midship.x_m) ? a->fig->midship.x_m : (e->x_low + e->x_high) / 2;
+}
+
+typedef enum { SEEN_FROM_SIDE, SEEN_FROM_ABOVE, SEEN_FROM_AFT } Seen;
+
+static void
+draw_hull_line(Arrangement *a, const HullLine *line, Seen seen, double side)
+{
+    static const char *const classes[] = {"deck-edge", "keel", "knuckle"};
+    g_autofree double *x = g_new(double, line->n), *y = g_new(double, line->n);
+    for (size_t i = 0; i < line->n; i++) {
+        const Frame *frame = seen == SEEN_FROM_SIDE ? &a->profile : &a->plan;
+        x[i] = frame_x(frame, line->x_m[i]);
+        y[i] = frame_y(frame, seen == SEEN_FROM_SIDE ? line->z_m[i] : side * line->y_m[i]);
+    }
+    draw_path(&a->canvas, classes[line->kind], line->n, x, y, false);
+}
+
+/* Ends of the hull: the end sections close it in both views. */
+static void
+draw_stations(Arrangement *a)
+{
+    const ArrangementPicture *fig = a->fig;
+    for (size_t i = 0; i < fig->sections; i++) {
+        const HalfSection *s = &fig->section[i];
+        bool end = i == 0 || i + 1 == fig->sections;
+        Extent e = extent_new();
+        for (size_t k = 0; k < s->n; k++)
+            extent_take(&e, s->x_m, s->y_m[k], s->z_m[k]);
+        double px = frame_x(&a->profile, s->x_m);
+        draw_line(&a->canvas, end ? "deck-edge" : "station", px, frame_y(&a->profile, e.z_low), px,
+                  frame_y(&a->profile, e.z_high));
+        px = frame_x(&a->plan, s->x_m);
+        draw_line(&a->canvas, end ? "deck-edge" : "station", px, frame_y(&a->plan, e.y_high), px,
+                  frame_y(&a->plan, -e.y_high));
+    }
+}
+
+static void
+draw_hull(Arrangement *a)
+{
+    const ArrangementPicture *fig = a->fig;
+    for (size_t i = 0; i < fig->lines; i++) {
+        draw_hull_line(a, &fig->line[i], SEEN_FROM_SIDE, 1.0);
+        if (fig->line[i].kind == HULL_BOTTOM)
+            continue;
+        draw_hull_line(a, &fig->line[i], SEEN_FROM_ABOVE, 1.0);
+        draw_hull_line(a, &fig->line[i], SEEN_FROM_ABOVE, -1.0);
+    }
+    draw_stations(a);
+    const HalfSection *mid = &fig->midship;
+    g_autofree double *x = g_new(double, 2 * mid->n), *y = g_new(double, 2 * mid->n);
+    for (size_t i = 0; i < mid->n; i++) {
+        size_t up = mid->n - 1 - i, down = mid->n + i;
+        x[up] = frame_x(&a->section, -mid->y_m[i]);
+        x[down] = frame_x(&a->section, mid->y_m[i]);
+        y[up] = y[down] = frame_y(&a->section, mid->z_m[i]);
+    }
+    draw_path(&a->canvas, "deck-edge", 2 * mid->n, x, y, true);
+}
+
+static double
+bounded(double value, double other)
+{
+    return isfinite(value) ? value : other;
+}
+
+static void
+draw_block(Arrangement *a, const char *classes, const Block *b, bool in_section)
+{
+    const Frame *p = &a->profile, *q = &a->plan, *s = &a->section;
+    double x0 = bounded(b->x_aft_m, p->x_low), x1 = bounded(b->x_fwd_m, p->x_high);
+    double y0 = bounded(b->y_stbd_m, q->y_low), y1 = bounded(b->y_port_m, q->y_high);
+    double z0 = bounded(b->z_low_m, p->y_low), z1 = bounded(b->z_high_m, p->y_high);
+    draw_box(&a->canvas, classes, frame_x(p, x0), frame_y(p, z1), a->scale * (x1 - x0),
+             a->scale * (z1 - z0));
+    draw_box(&a->canvas, classes, frame_x(q, x0), frame_y(q, y1), a->scale * (x1 - x0),
+             a->scale * (y1 - y0));
+    if (in_section && x0 <= a->mid_x && a->mid_x <= x1)
+        draw_box(&a->canvas, classes, frame_x(s, -y1), frame_y(s, z1), a->scale * (y1 - y0),
+                 a->scale * (z1 - z0));
+}
+
+/* Spaces are bounded by the hull across and in height, so only their ends are drawn, in plan. */
+static void
+draw_spaces(Arrangement *a)
+{
+    const Frame *q = &a->plan;
+    for (size_t i = 0; i < a->fig->spaces; i++) {
+        const Block *b = &a->fig->space[i];
+        part_open(&a->canvas, "part", b->path, "along", b->name);
+        double y0 = frame_y(q, bounded(b->y_stbd_m, q->y_low));
+        double y1 = frame_y(q, bounded(b->y_port_m, q->y_high));
+        double x0 = frame_x(q, b->x_aft_m), x1 = frame_x(q, b->x_fwd_m);
+        draw_line(&a->canvas, "space", x0, y0, x0, y1);
+        draw_line(&a->canvas, "space", x1, y0, x1, y1);
+        part_close(&a->canvas);
+    }
+}
+
+static void
+draw_tank(Arrangement *a, const TankBlock *tank)
+{
+    const Block *b = &tank->block;
+    g_autofree char *fill = show(&a->canvas, tank->fill_frac, Q_FRACTION);
+    g_autofree char *label = g_strdup_printf("%s, filled %s", b->name, fill);
+    part_open(&a->canvas, "part", b->path, "tank.volume", label);
+    if (isfinite(tank->fill_frac)) {
+        Block liquid = *b;
+        double share = fmin(fmax(tank->fill_frac, 0.0), 1.0);
+        liquid.z_high_m = b->z_low_m + share * (b->z_high_m - b->z_low_m);
+        draw_block(a, "liquid", &liquid, true);
+    }
+    draw_block(a, "tank", b, true);
+    part_close(&a->canvas);
+}
+
+static void
+draw_water(Arrangement *a)
+{
+    const Lie *lie = &a->fig->lie;
+    const Frame *p = &a->profile, *s = &a->section;
+    if (!isfinite(lie->origin_depth_m))
+        return;
+    double x0 = CANVAS_MARGIN / 2, x1 = CANVAS_WIDTH - CANVAS_MARGIN / 2;
+    double m0 = (x0 - p->x0) / p->xk, m1 = (x1 - p->x0) / p->xk;
+    draw_line(&a->canvas, "water", x0, frame_y(p, water_z(lie, m0, 0.0)), x1,
+              frame_y(p, water_z(lie, m1, 0.0)));
+    double u0 = s->left - 8.0, u1 = s->right + 8.0;
+    draw_line(&a->canvas, "water", u0, frame_y(s, water_z(lie, a->mid_x, -(u0 - s->x0) / s->xk)),
+              u1, frame_y(s, water_z(lie, a->mid_x, -(u1 - s->x0) / s->xk)));
+}
+
+static void
+name_views(Arrangement *a)
+{
+    Canvas *c = &a->canvas;
+    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->profile.top - ABOVE + 16.0, ANCHOR_START,
+                   "From starboard, bow to the right");
+    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->plan.top - 12.0, ANCHOR_START,
+                   "From above, port uppermost");
+    g_autofree char *at = show(c, a->mid_x, Q_LENGTH);
+    g_autofree char *text = g_strdup_printf("Section %s from the stern, looking forward", at);
+    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->section.top - 16.0, ANCHOR_START, text);
+}
+
+void
+draw_arrangement(const ArrangementPicture *fig, const DrawHow *how, Markup *svg)
+{
+    Arrangement a = {.fig = fig};
+    canvas_begin(&a.canvas, svg, how, "group", "Arrangement", fig->caption);
+    Extent extent = whole_extent(fig);
+    lay_out(&a, &extent);
+    g_autofree double *mass = g_new(double, fig->items);
+    for (size_t i = 0; i < fig->items; i++)
+        mass[i] = fig->item[i].mass_kg;
+    a.order = heaviest_first(fig->items, mass);
+    name_views(&a);
+    draw_spaces(&a);
+    for (size_t i = 0; i < fig->tanks; i++)
+        draw_tank(&a, &fig->tank[i]);
+    for (size_t i = 0; i < fig->houses; i++) {
+        part_open(&a.canvas, "part", fig->house[i].path, "along", fig->house[i].name);
+        draw_block(&a, "house", &fig->house[i], true);
+        part_close(&a.canvas);
+    }
+    draw_hull(&a);
+    draw_water(&a);
+    arrangement_marks(&a);
+    arrangement_lists(&a);
+    canvas_end(&a.canvas);
+    g_free(a.order);
+}

@@ -1,0 +1,20 @@
+/* Inside of the arrangement drawing: three views on one sheet, shared by its two files. */
+#pragma once
+
+#include "draw/axes.h"
+#include "draw/views.h"
+
+enum { ITEMS_TAGGED = 9, OPENINGS_TAGGED = 8 };
+
+typedef struct {
+    Canvas canvas;
+    const ArrangementPicture *fig;
+    double scale;                 /* picture units per metre */
+    Frame profile, plan, section; /* profile x,z; plan x,y; section -y,z (looking forward) */
+    double mid_x;                 /* of the midship section */
+    size_t *order;                /* items, heaviest first */
+} Arrangement;
+
+/* The list below and beside the views, and the marks it names. */
+void arrangement_marks(Arrangement *a);
+void arrangement_lists(Arrangement *a);

@@ -1,0 +1,283 @@
+/* Marks on the arrangement and the lists that name them. Marks are placed before their tags, tags
+ * before words, so that what matters most finds room first. */
+#include "draw/arrangement.h"
+
+#include <math.h>
+
+#include "base/number.h"
+
+static Box
+view_bounds(const Frame *frame, double above, double below)
+{
+    return (Box){2.0, frame->top - above, CANVAS_WIDTH - 2.0, frame->bottom + below};
+}
+
+static void
+letter_tag(char tag[8], size_t i)
+{
+    tag[0] = (char) ('A' + i % 26);
+    tag[1] = '\0';
+}
+
+static void
+draw_opening_mark(Canvas *c, const OpeningMark *o, double x, double y)
+{
+    if (!isfinite(x) || !isfinite(y))
+        return;
+    double r = 4.5;
+    double px[] = {x - r, x + r, x}, py[] = {y - r, y - r, y + r};
+    draw_path(c,
+              o->worst   ? "opening worst"
+              : o->tight ? "opening tight"
+                         : "opening",
+              3, px, py, true);
+    keep_free(c, x - r, y - r, x + r, y + r);
+}
+
+/* The lowest counts most: worst first, then by height above the water. */
+static size_t *
+openings_in_order(const ArrangementPicture *fig)
+{
+    g_autofree double *rank = g_new(double, fig->openings);
+    for (size_t i = 0; i < fig->openings; i++) {
+        double above = isfinite(fig->opening[i].above_m) ? fig->opening[i].above_m : 1e6;
+        rank[i] = fig->opening[i].worst ? 2e9 : 1e9 - above - (fig->opening[i].tight ? 1e7 : 0.0);
+    }
+    return heaviest_first(fig->openings, rank);
+}
+
+static void
+item_marks(Arrangement *a)
+{
+    for (size_t k = 0; k < a->fig->items; k++) {
+        const MassMark *item = &a->fig->item[a->order[k]];
+        g_autofree char *label = mass_text(&a->canvas, item);
+        const char *classes = change_class(item->change);
+        part_open(&a->canvas, "part", item->path, "mass", label);
+        draw_circle(&a->canvas, classes, frame_x(&a->profile, item->at.x_m),
+                    frame_y(&a->profile, item->at.z_m), 3.0);
+        draw_circle(&a->canvas, classes, frame_x(&a->plan, item->at.x_m),
+                    frame_y(&a->plan, item->at.y_m), 3.0);
+        part_close(&a->canvas);
+        if (k < ITEMS_TAGGED) {
+            double x = frame_x(&a->profile, item->at.x_m), y = frame_y(&a->profile, item->at.z_m);
+            keep_free(&a->canvas, x - 3, y - 3, x + 3, y + 3);
+            y = frame_y(&a->plan, item->at.y_m);
+            keep_free(&a->canvas, x - 3, y - 3, x + 3, y + 3);
+        }
+    }
+}
+
+static void
+opening_marks(Arrangement *a, const size_t order[])
+{
+    for (size_t k = 0; k < a->fig->openings; k++) {
+        const OpeningMark *o = &a->fig->opening[order[k]];
+        g_autofree char *above = show(&a->canvas, o->above_m, Q_LENGTH);
+        g_autofree char *label = g_strdup_printf("%s, %s above the water", o->name, above);
+        part_open(&a->canvas, "part", o->path, "height", label);
+        double x = frame_x(&a->profile, o->at.x_m);
+        draw_opening_mark(&a->canvas, o, x, frame_y(&a->profile, o->at.z_m));
+        draw_opening_mark(&a->canvas, o, x, frame_y(&a->plan, o->at.y_m));
+        part_close(&a->canvas);
+    }
+}
+
+static void
+dimension(Canvas *c, double x, double y0, double y1, const char *text, const Box *bounds)
+{
+    if (!isfinite(x) || !isfinite(y0) || !isfinite(y1))
+        return;
+    draw_line(c, "dimension", x, y0, x, y1);
+    draw_line(c, "dimension", x - 4, y0, x + 4, y0);
+    draw_line(c, "dimension", x - 4, y1, x + 4, y1);
+    draw_label(c, "dimension-text", x, (y0 + y1) / 2, text, bounds);
+}
+
+static void
+dimensions(Arrangement *a)
+{
+    const ArrangementPicture *fig = a->fig;
+    Box bounds = view_bounds(&a->profile, 26.0, 26.0);
+    for (size_t i = 0; i < fig->draughts; i++) {
+        const DraughtMark *d = &fig->draught[i];
+        double z = water_z(&fig->lie, d->x_m, 0.0);
+        g_autofree char *text = show(&a->canvas, d->draught_m, Q_LENGTH);
+        double low = frame_y(&a->profile, z - d->draught_m);
+        double x = frame_x(&a->profile, d->x_m);
+        dimension(&a->canvas, x, frame_y(&a->profile, z), low, text, &bounds);
+    }
+    for (size_t i = 0; i < fig->freeboards; i++) {
+        const FreeboardMark *f = &fig->freeboard[i];
+        double z = water_z(&fig->lie, f->deck.x_m, f->deck.y_m);
+        g_autofree char *text = show(&a->canvas, f->freeboard_m, Q_LENGTH);
+        dimension(&a->canvas, frame_x(&a->profile, f->deck.x_m), frame_y(&a->profile, f->deck.z_m),
+                  frame_y(&a->profile, z), text, &bounds);
+    }
+}
+
+static void
+centres(Arrangement *a)
+{
+    const ArrangementPicture *fig = a->fig;
+    const struct {
+        const char *letter;
+        Spot at;
+    } centre[] = {{"G", fig->g}, {"B", fig->b}, {"M", fig->m}};
+    Box profile = view_bounds(&a->profile, 26.0, 22.0), section = view_bounds(&a->section, 8, 22);
+    for (size_t i = 0; i < G_N_ELEMENTS(centre); i++) {
+        double z = centre[i].at.z_m;
+        bool inside = z <= a->profile.y_high + 26.0 / a->scale;
+        if (inside && i < 2)
+            draw_centre(&a->canvas, centre[i].letter, frame_x(&a->profile, centre[i].at.x_m),
+                        frame_y(&a->profile, z), &profile);
+        if (inside)
+            draw_centre(&a->canvas, centre[i].letter, frame_x(&a->section, -centre[i].at.y_m),
+                        frame_y(&a->section, z), &section);
+    }
+}
+
+/* Tags of openings in both views, then of items, then the names of spaces. */
+static void
+tags(Arrangement *a, const size_t openings[])
+{
+    Box profile = view_bounds(&a->profile, 26.0, 26.0), plan = view_bounds(&a->plan, 8.0, 12.0);
+    for (size_t k = 0; k < a->fig->openings && k < OPENINGS_TAGGED; k++) {
+        const OpeningMark *o = &a->fig->opening[openings[k]];
+        char tag[8];
+        letter_tag(tag, k);
+        double x = frame_x(&a->profile, o->at.x_m);
+        draw_tag(&a->canvas, "tag opening-tag", x, frame_y(&a->profile, o->at.z_m), tag, &profile);
+        draw_tag(&a->canvas, "tag opening-tag", x, frame_y(&a->plan, o->at.y_m), tag, &plan);
+    }
+    for (size_t k = 0; k < a->fig->items && k < ITEMS_TAGGED; k++) {
+        const MassMark *item = &a->fig->item[a->order[k]];
+        char tag[8];
+        g_snprintf(tag, sizeof tag, "%zu", k + 1);
+        double x = frame_x(&a->profile, item->at.x_m);
+        draw_tag(&a->canvas, "tag", x, frame_y(&a->profile, item->at.z_m), tag, &profile);
+        draw_tag(&a->canvas, "tag", x, frame_y(&a->plan, item->at.y_m), tag, &plan);
+    }
+}
+
+static void
+space_names(Arrangement *a)
+{
+    Box bounds = view_bounds(&a->plan, 4.0, 12.0);
+    for (size_t i = 0; i < a->fig->spaces; i++) {
+        const Block *b = &a->fig->space[i];
+        double room = a->scale * (b->x_fwd_m - b->x_aft_m) - 4.0;
+        if (!isfinite(room) || text_width(b->name) > room)
+            continue;
+        Box own = {fmax(frame_x(&a->plan, b->x_aft_m), bounds.x0), bounds.y0,
+                   fmin(frame_x(&a->plan, b->x_fwd_m), bounds.x1), bounds.y1};
+        draw_label(&a->canvas, "space-name", (own.x0 + own.x1) / 2 - text_width(b->name) / 2 - 4.0,
+                   frame_y(&a->plan, 0.0), b->name, &own);
+    }
+}
+
+void
+arrangement_marks(Arrangement *a)
+{
+    g_autofree size_t *openings = openings_in_order(a->fig);
+    item_marks(a);
+    opening_marks(a, openings);
+    centres(a);
+    dimensions(a);
+    tags(a, openings);
+    space_names(a);
+}
+
+static void
+list_openings(Arrangement *a, double *y)
+{
+    const ArrangementPicture *fig = a->fig;
+    g_autofree size_t *order = openings_in_order(fig);
+    if (fig->openings > 0)
+        key_head(&a->canvas, y, "Openings, height above the water");
+    for (size_t k = 0; k < fig->openings && k < OPENINGS_TAGGED; k++) {
+        const OpeningMark *o = &fig->opening[order[k]];
+        char tag[8];
+        letter_tag(tag, k);
+        g_autofree char *above = show_spread(&a->canvas, o->above_m, o->spread_m, Q_LENGTH);
+        g_autofree char *text =
+            g_strdup_printf("%s  %s%s%s", above, o->name, o->worst ? " (lowest)" : "",
+                            o->tight ? " (closes tight)" : "");
+        key_tag(&a->canvas, "tag opening-tag", tag, y, text);
+    }
+    if (fig->openings > OPENINGS_TAGGED) {
+        g_autofree char *text =
+            g_strdup_printf("and %zu higher ones", fig->openings - OPENINGS_TAGGED);
+        key_line(&a->canvas, "none", y, text);
+    }
+}
+
+static void
+list_items(Arrangement *a, double *y)
+{
+    const ArrangementPicture *fig = a->fig;
+    if (fig->items > 0)
+        key_head(&a->canvas, y, "The heaviest items");
+    double rest = 0.0;
+    for (size_t k = 0; k < fig->items; k++) {
+        const MassMark *item = &fig->item[a->order[k]];
+        if (k >= ITEMS_TAGGED) {
+            rest += isfinite(item->mass_kg) ? item->mass_kg : 0.0;
+            continue;
+        }
+        char tag[8];
+        g_snprintf(tag, sizeof tag, "%zu", k + 1);
+        g_autofree char *text = mass_text(&a->canvas, item);
+        key_tag(&a->canvas, "tag", tag, y, text);
+    }
+    if (fig->items > ITEMS_TAGGED) {
+        g_autofree char *mass = show(&a->canvas, rest, Q_MASS);
+        g_autofree char *text =
+            g_strdup_printf("and %zu lighter ones, together %s", fig->items - ITEMS_TAGGED, mass);
+        key_line(&a->canvas, "none", y, text);
+    }
+}
+
+/* Beside the section: draughts, freeboards and the scale. Below it when the section is too wide. */
+static double
+list_beside(Arrangement *a)
+{
+    const ArrangementPicture *fig = a->fig;
+    double x = a->section.right + 24.0, y = a->section.top - 4.0;
+    double room = CANVAS_WIDTH - CANVAS_MARGIN - x;
+    if (room < 150.0) {
+        x = CANVAS_MARGIN;
+        y = a->section.bottom + 14.0;
+        room = CANVAS_WIDTH - 2 * CANVAS_MARGIN;
+    }
+    for (size_t i = 0; i < fig->draughts; i++) {
+        const DraughtMark *d = &fig->draught[i];
+        g_autofree char *value = show_spread(&a->canvas, d->draught_m, d->spread_m, Q_LENGTH);
+        g_autofree char *text = g_strdup_printf("draught %s %s", d->name, value);
+        g_autofree char *fitted = text_fitted(text, room);
+        draw_text(&a->canvas, "key", x, y += LINE_HEIGHT, ANCHOR_START, fitted);
+    }
+    for (size_t i = 0; i < fig->freeboards; i++) {
+        const FreeboardMark *f = &fig->freeboard[i];
+        g_autofree char *value = show_spread(&a->canvas, f->freeboard_m, f->spread_m, Q_LENGTH);
+        g_autofree char *text = g_strdup_printf("freeboard %s %s", f->name, value);
+        g_autofree char *fitted = text_fitted(text, room);
+        draw_text(&a->canvas, "key", x, y += LINE_HEIGHT, ANCHOR_START, fitted);
+    }
+    y += 1.2 * LINE_HEIGHT;
+    scale_bar(&a->canvas, a->scale, x, y, fmin(room - 60.0, 110.0));
+    return y;
+}
+
+void
+arrangement_lists(Arrangement *a)
+{
+    double y = fmax(list_beside(a), a->section.bottom + 14.0);
+    a->canvas.height = fmax(a->canvas.height, y);
+    list_openings(a, &y);
+    list_items(a, &y);
+    if (a->fig->caption != NULL) {
+        y += 4.0;
+        draw_paragraph(&a->canvas, "caption", CANVAS_MARGIN, &y, a->fig->caption);
+    }
+}

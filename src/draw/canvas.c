@@ -1,0 +1,205 @@
+/* Canvas, its shapes and parts. Nothing that is not finite reaches the text. */
+#include "draw/canvas.h"
+
+#include <math.h>
+
+#include "base/number.h"
+
+void
+canvas_begin(Canvas *canvas, Markup *out, const DrawHow *how, const char *role, const char *title,
+             const char *desc)
+{
+    *canvas = (Canvas){.out = out,
+                       .svg = markup_new(),
+                       .how = how,
+                       .role = role,
+                       .title = title,
+                       .desc = g_strdup(desc != NULL && *desc != '\0' ? desc : title),
+                       .taken = g_array_new(FALSE, FALSE, sizeof(Box))};
+}
+
+void
+canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, QuantityKind y_kind)
+{
+    UnitsChoice units = canvas->how->units;
+    canvas->frame = frame;
+    canvas->ux = kind_shown(x_kind, units);
+    canvas->uy = kind_shown(y_kind, units);
+    canvas->fx = shown_value(1.0, x_kind, units);
+    canvas->fy = shown_value(1.0, y_kind, units);
+}
+
+static char *
+number_text(double value)
+{
+    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    return g_strdup(g_ascii_formatd(text, sizeof text, "%.6g", value));
+}
+
+static char *
+frame_text(const Canvas *canvas)
+{
+    if (canvas->frame == NULL)
+        return NULL;
+    g_autofree char *x0 = number_text(canvas->frame->x0);
+    g_autofree char *xk = number_text(canvas->frame->xk / canvas->fx);
+    g_autofree char *y0 = number_text(canvas->frame->y0);
+    g_autofree char *yk = number_text(canvas->frame->yk / canvas->fy);
+    return g_strdup_printf("%s %s %s %s", x0, xk, y0, yk);
+}
+
+void
+canvas_end(Canvas *canvas)
+{
+    const char *prefix = canvas->how->prefix;
+    g_autofree char *title_id = g_strconcat(prefix, "-t", NULL);
+    g_autofree char *desc_id = g_strconcat(prefix, "-d", NULL);
+    g_autofree char *read_id =
+        canvas->how->in_page && canvas->frame != NULL ? g_strconcat(prefix, "-read", NULL) : NULL;
+    g_autofree char *ids = g_strconcat(title_id, " ", desc_id, NULL);
+    g_autofree char *frame = frame_text(canvas);
+    g_autofree char *body = markup_steal(canvas->svg);
+    g_autofree char *box =
+        g_strdup_printf("0 0 %.0f %.0f", CANVAS_WIDTH, ceil(canvas->height + CANVAS_MARGIN));
+
+    markup_open(canvas->out, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "drawing", "id",
+                prefix, "role", canvas->role, "tabindex", canvas->how->in_page ? "0" : NULL,
+                "viewBox", box, "font-size", "15", "aria-labelledby", ids, "aria-describedby",
+                read_id, "data-frame", frame, "data-ux", frame != NULL ? canvas->ux : NULL,
+                "data-uy", frame != NULL ? canvas->uy : NULL, NULL);
+    markup_element(canvas->out, "title", canvas->title, "id", title_id, NULL);
+    markup_element(canvas->out, "desc", canvas->desc, "id", desc_id, NULL);
+    markup_raw(canvas->out, body);
+    markup_close(canvas->out);
+    g_array_free(canvas->taken, TRUE);
+    g_free(canvas->desc);
+}
+
+void
+part_open(Canvas *canvas, const char *classes, const char *path, const char *field,
+          const char *label)
+{
+    if (!canvas->how->in_page || path == NULL || *path == '\0') {
+        markup_open(canvas->svg, "g", "class", classes, "data-path", path, NULL);
+        markup_element(canvas->svg, "title", label, NULL);
+        return;
+    }
+    g_autofree char *target = g_strconcat("#f-", path, field != NULL ? "." : NULL, field, NULL);
+    markup_open(canvas->svg, "a", "class", classes, "href", target, "aria-label", label,
+                "data-path", path, NULL);
+}
+
+void
+part_close(Canvas *canvas)
+{
+    markup_close(canvas->svg);
+}
+
+void
+draw_line(Canvas *canvas, const char *classes, double x1, double y1, double x2, double y2)
+{
+    if (!isfinite(x1) || !isfinite(y1) || !isfinite(x2) || !isfinite(y2))
+        return;
+    Markup *svg = canvas->svg;
+    markup_empty(svg, "line", "class", classes, "x1", markup_number(svg, x1), "y1",
+                 markup_number(svg, y1), "x2", markup_number(svg, x2), "y2", markup_number(svg, y2),
+                 NULL);
+}
+
+void
+draw_circle(Canvas *canvas, const char *classes, double x, double y, double radius)
+{
+    if (!isfinite(x) || !isfinite(y) || !isfinite(radius))
+        return;
+    Markup *svg = canvas->svg;
+    markup_empty(svg, "circle", "class", classes, "cx", markup_number(svg, x), "cy",
+                 markup_number(svg, y), "r", markup_number(svg, radius), NULL);
+}
+
+void
+draw_box(Canvas *canvas, const char *classes, double x, double y, double width, double height)
+{
+    if (!isfinite(x) || !isfinite(y) || !(width >= 0.0) || !(height >= 0.0) || !isfinite(width) ||
+        !isfinite(height))
+        return;
+    Markup *svg = canvas->svg;
+    markup_empty(svg, "rect", "class", classes, "x", markup_number(svg, x), "y",
+                 markup_number(svg, y), "width", markup_number(svg, width), "height",
+                 markup_number(svg, height), NULL);
+}
+
+static void
+append_points(Canvas *canvas, GString *d, size_t n, const double x[], const double y[], bool closed)
+{
+    bool down = false;
+    for (size_t i = 0; i < n; i++) {
+        if (!isfinite(x[i]) || !isfinite(y[i])) {
+            down = false;
+            continue;
+        }
+        g_string_append_printf(d, "%s%s %s",
+                               down         ? " "
+                               : d->len > 0 ? " M"
+                                            : "M",
+                               markup_number(canvas->svg, x[i]), markup_number(canvas->svg, y[i]));
+        down = true;
+    }
+    if (closed && d->len > 0)
+        g_string_append(d, " Z");
+}
+
+void
+draw_path(Canvas *canvas, const char *classes, size_t n, const double x[], const double y[],
+          bool closed)
+{
+    g_autoptr(GString) d = g_string_new(NULL);
+    append_points(canvas, d, n, x, y, closed);
+    if (d->len > 0)
+        markup_empty(canvas->svg, "path", "class", classes, "d", d->str, NULL);
+}
+
+static void
+append_shown(GString *list, double value)
+{
+    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    if (list->len > 0)
+        g_string_append_c(list, ' ');
+    g_string_append(list, g_ascii_formatd(text, sizeof text, "%.5g", value));
+}
+
+void
+draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, const double x[],
+           const double y[])
+{
+    g_autofree double *px = g_new(double, n), *py = g_new(double, n);
+    g_autoptr(GString) d = g_string_new(NULL);
+    g_autoptr(GString) xs = g_string_new(NULL);
+    g_autoptr(GString) ys = g_string_new(NULL);
+    bool readout = canvas->frame == frame;
+    for (size_t i = 0; i < n; i++) {
+        px[i] = frame_x(frame, x[i]);
+        py[i] = frame_y(frame, y[i]);
+        if (readout && isfinite(px[i]) && isfinite(py[i])) {
+            append_shown(xs, x[i] * canvas->fx);
+            append_shown(ys, y[i] * canvas->fy);
+        }
+    }
+    append_points(canvas, d, n, px, py, false);
+    if (d->len > 0)
+        markup_empty(canvas->svg, "path", "class", classes, "d", d->str, "data-x",
+                     readout ? xs->str : NULL, "data-y", readout ? ys->str : NULL, NULL);
+}
+
+char *
+show(const Canvas *canvas, double si, QuantityKind kind)
+{
+    return number_show(si, NAN, kind, canvas->how->units);
+}
+
+char *
+show_spread(const Canvas *canvas, double si, double spread, QuantityKind kind)
+{
+    if (!isfinite(spread) || spread <= 0.0)
+        return number_show(si, NAN, kind, canvas->how->units);
+    return number_show_spread(si, spread, kind, canvas->how->units);
+}

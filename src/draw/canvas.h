@@ -1,0 +1,85 @@
+/* The sheet a picture is drawn on: shapes with class names, texts that keep out of each other's
+ * way.
+ *
+ * The picture is written into a body first; its height is known only when everything is placed.
+ * Whatever is not finite is not drawn. */
+#pragma once
+
+#include <glib.h>
+
+#include "draw/draw.h"
+#include "draw/frame.h"
+
+#define CANVAS_WIDTH 440.0
+#define TEXT_SIZE 15.0
+#define LINE_HEIGHT 20.0
+#define CANVAS_MARGIN 12.0
+
+typedef struct {
+    double x0, y0, x1, y1;
+} Box;
+
+typedef struct {
+    Markup *out, *svg; /* out: the caller's; svg: the body */
+    const DrawHow *how;
+    const char *role;
+    const char *title;
+    char *desc;
+    const Frame *frame; /* of the read-out, or NULL */
+    const char *ux, *uy;
+    double fx, fy; /* shown = SI * f, of the read-out */
+    double height; /* grows with what is placed below */
+    GArray *taken; /* Box */
+} Canvas;
+
+typedef enum { ANCHOR_START, ANCHOR_MIDDLE, ANCHOR_END } Anchor;
+
+/* role "img" for one shape, "group" where parts are links. desc is what a reader who cannot see it
+ * is told. */
+void canvas_begin(Canvas *canvas, Markup *out, const DrawHow *how, const char *role,
+                  const char *title, const char *desc);
+/* The read-out of a page finds points with this frame; kinds are those of the axes. */
+void canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, QuantityKind y_kind);
+void canvas_end(Canvas *canvas);
+
+/* Parts. In a page a part is a link to its form field, else a plain group. label is read aloud. */
+void part_open(Canvas *canvas, const char *classes, const char *path, const char *field,
+               const char *label);
+void part_close(Canvas *canvas);
+
+void draw_line(Canvas *canvas, const char *classes, double x1, double y1, double x2, double y2);
+void draw_circle(Canvas *canvas, const char *classes, double x, double y, double radius);
+void draw_box(Canvas *canvas, const char *classes, double x, double y, double width, double height);
+/* Points of the picture; breaks where one is not finite. */
+void draw_path(Canvas *canvas, const char *classes, size_t n, const double x[], const double y[],
+               bool closed);
+/* A curve in model coordinates, with its points for the read-out. */
+void draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, const double x[],
+                const double y[]);
+
+/* Texts. Width is an estimate on the wide side: the reader's font is not ours to choose. */
+double text_width(const char *text);
+/* As much of a text as fits, "..." behind it where something was left out; g_free. */
+char *text_fitted(const char *text, double width);
+void draw_text(Canvas *canvas, const char *classes, double x, double y, Anchor anchor,
+               const char *text);
+/* Text whose place is kept free of later labels. */
+void draw_text_kept(Canvas *canvas, const char *classes, double x, double y, Anchor anchor,
+                    const char *text);
+/* Paragraph from x to the right margin, first base line below *y; *y moves to its last line. */
+void draw_paragraph(Canvas *canvas, const char *classes, double x, double *y, const char *text);
+
+/* Places. */
+void keep_free(Canvas *canvas, double x0, double y0, double x1, double y1);
+bool is_free(const Canvas *canvas, const Box *box);
+/* Places a label near a point inside the bounds where nothing stands, with a leader where it is not
+ * beside it. false: there is no room, nothing is drawn. */
+bool draw_label(Canvas *canvas, const char *classes, double x, double y, const char *text,
+                const Box *bounds);
+/* The same for a numbered tag (a disc with a text of one or two letters). */
+bool draw_tag(Canvas *canvas, const char *classes, double x, double y, const char *text,
+              const Box *bounds);
+
+/* Formatting with the canvas's units; g_free. */
+char *show(const Canvas *canvas, double si, QuantityKind kind);
+char *show_spread(const Canvas *canvas, double si, double spread, QuantityKind kind);

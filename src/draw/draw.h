@@ -1,0 +1,45 @@
+/* Pictures as SVG: one function a picture, and the list of them.
+ *
+ * Only class names are written; lines and colours are those of web/careen.css. Every id begins with
+ * the caller's prefix, so that two pictures can stand in one page. */
+#pragma once
+
+#include <stdbool.h>
+
+#include "base/markup.h"
+#include "result/picture/arrangement.h"
+#include "result/picture/cross_curves.h"
+#include "result/picture/heeled_section.h"
+#include "result/picture/hydrostatic_curves.h"
+#include "result/picture/righting_lever.h"
+#include "result/picture/sectional_areas.h"
+#include "result/picture/weight_plan.h"
+
+typedef struct {
+    const char *prefix; /* of all ids; [a-z][a-z0-9-]* */
+    UnitsChoice units;
+    bool in_page; /* parts become links to the form fields, and the read-out is referred to */
+} DrawHow;
+
+#define PICTURE(id, name, Type, title, question)                                                   \
+    void draw_##id(const Type *fig, const DrawHow *how, Markup *svg);
+#include "draw/pictures.def"
+#undef PICTURE
+
+typedef struct {
+    const char *name; /* "righting-lever", as typed on the command line */
+    const char *title;
+    const char *question; /* what it answers, in the owner's words */
+} PictureInfo;
+
+size_t picture_count(void);
+const PictureInfo *picture_info(size_t i);
+const PictureInfo *picture_find(const char *name); /* NULL */
+
+/* Draws any picture of the list; figure points to the struct that belongs to info. */
+void picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Markup *svg);
+
+/* The same as a whole SVG file with its style sheet in it; g_free. */
+typedef enum { PALETTE_SCREEN, PALETTE_PRINT } Palette;
+char *picture_file(const PictureInfo *info, const void *figure, const DrawHow *how,
+                   Palette palette);

@@ -1,0 +1,73 @@
+/* The list of pictures, and a picture as a file of its own with its style sheet in it. */
+#include "draw/draw.h"
+
+#include <string.h>
+
+#include "draw/style.h"
+
+static const PictureInfo pictures[] = {
+#define PICTURE(id, name, Type, title, question) {name, title, question},
+#include "draw/pictures.def"
+#undef PICTURE
+};
+
+typedef void (*Drawing)(const void *figure, const DrawHow *how, Markup *svg);
+
+/* One small function a picture: a function may not be called through a pointer of another type. */
+#define PICTURE(id, name, Type, title, question)                                                   \
+    static void call_##id(const void *figure, const DrawHow *how, Markup *svg)                     \
+    {                                                                                              \
+        draw_##id(figure, how, svg);                                                               \
+    }
+#include "draw/pictures.def"
+#undef PICTURE
+
+static const Drawing drawings[] = {
+#define PICTURE(id, name, Type, title, question) call_##id,
+#include "draw/pictures.def"
+#undef PICTURE
+};
+
+size_t
+picture_count(void)
+{
+    return G_N_ELEMENTS(pictures);
+}
+
+const PictureInfo *
+picture_info(size_t i)
+{
+    g_return_val_if_fail(i < G_N_ELEMENTS(pictures), NULL);
+    return &pictures[i];
+}
+
+const PictureInfo *
+picture_find(const char *name)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++)
+        if (strcmp(pictures[i].name, name) == 0)
+            return &pictures[i];
+    return NULL;
+}
+
+void
+picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Markup *svg)
+{
+    g_return_if_fail(info >= pictures && info < pictures + G_N_ELEMENTS(pictures));
+    drawings[info - pictures](figure, how, svg);
+}
+
+char *
+picture_file(const PictureInfo *info, const void *figure, const DrawHow *how, Palette palette)
+{
+    g_autoptr(Markup) svg = markup_new();
+    picture_draw(info, figure, how, svg);
+    g_autofree char *drawn = markup_steal(g_steal_pointer(&svg));
+    g_autofree char *style = style_plain(palette);
+    char *inside = strstr(drawn, "</desc>");
+    g_return_val_if_fail(inside != NULL, NULL);
+    inside += strlen("</desc>");
+    return g_strdup_printf(
+        "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n%.*s\n<style>\n%s</style>\n%s\n",
+        (int) (inside - drawn), drawn, style, inside);
+}
