@@ -1,8 +1,8 @@
 /* From stations as measured (any number of points, some of them named knuckles) to a Loft.
  *
- * Knuckles with the same name are joined from station to station, unnamed knuckles by their order; between
- * two joined knuckles every station is resampled to the same number of points by girth. Knuckles that
- * not every station has become plain points. */
+ * Knuckles with the same name are joined from station to station, unnamed knuckles by their order;
+ * between two joined knuckles every station is resampled to the same number of points by girth.
+ * Knuckles that not every station has become plain points. */
 #pragma once
 
 #include <stdbool.h>
@@ -13,21 +13,22 @@
 typedef struct {
     double y_m, z_m;
     bool knuckle;
-    const char *name;            /* of the knuckle, or NULL */
+    const char *name; /* of the knuckle, or NULL */
 } StationPoint;
 
 typedef struct {
     double x_m;
     size_t points;
-    const StationPoint *point;   /* keel to deck edge */
+    const StationPoint *point; /* keel to deck edge */
 } Station;
 
 /* NULL when fewer than two stations, a station has fewer than two points, or x does not increase.
  * Free with loft_free. Stations whose points already correspond come out unchanged. */
 Loft *loft_join(size_t n, const Station station[]);
 
-/* Closed volume of a house: between x_aft and x_fwd, y_stbd and y_port, from the hull's deck (deck-edge height at
- * each x, or z_bottom where that is higher) up to z_top. NULL when nothing stands above the deck. */
+/* Closed volume of a house: between x_aft and x_fwd, y_stbd and y_port, from the hull's deck
+ * (deck-edge height at each x, or z_bottom where that is higher) up to z_top. NULL when nothing
+ * stands above the deck. */
 Loft *loft_house(const Loft *hull, double x_aft_m, double x_fwd_m, double y_stbd_m, double y_port_m,
                  double z_bottom_m, double z_top_m);
 

@@ -1,0 +1,92 @@
+/* Heel at which a point of the boat comes under water. Invariant: the first crossing on each side
+ * is taken, found between two neighbouring heels of that side's curve. */
+#include "physics/afloat/lever.h"
+
+#include <math.h>
+
+#include "physics/afloat/poise.h"
+
+typedef struct {
+    const Vessel *vessel;
+    double x, y, z;
+} Point;
+
+static double
+height(const Point *p, const Attitude *at)
+{
+    return attitude_height_m(at, p->x, p->y, p->z);
+}
+
+/* Heel between a (dry) and b (wet) at which the point meets the water. */
+static double
+meet(const Point *p, Attitude dry, Attitude wet)
+{
+    double a = dry.heel_rad, b = wet.heel_rad, fa = height(p, &dry), fb = height(p, &wet);
+    Attitude at = dry;
+    for (int i = 0; i < 100 && fabs(b - a) > 1e-12; i++) {
+        Poise poise;
+        double x = i % 3 == 2 ? 0.5 * (a + b) : a - fa * (b - a) / (fb - fa);
+        if (!(x > fmin(a, b) && x < fmax(a, b)))
+            x = 0.5 * (a + b);
+        at.heel_rad = x;
+        if (!settle(p->vessel, true, &at, &poise))
+            return NAN;
+        double f = height(p, &at);
+        if (f == 0.0)
+            return x;
+        if (f > 0.0) {
+            a = x;
+            fa = f;
+        } else {
+            b = x;
+            fb = f;
+        }
+    }
+    return 0.5 * (a + b);
+}
+
+/* Follows one side's curve away from upright. */
+static double
+first_meeting(const Point *p, const LeverCurve *c, bool starboard, double limit)
+{
+    Attitude before = {0};
+    bool started = false;
+    for (size_t k = 0; k < c->n; k++) {
+        size_t i = starboard ? k : c->n - 1 - k;
+        Attitude at = {c->depth_m[i], c->heel_rad[i], c->trim_rad[i]};
+        if (starboard ? at.heel_rad < -1e-12 : at.heel_rad > 1e-12)
+            continue;
+        if (isnan(at.origin_depth_m))
+            return NAN;
+        bool last = fabs(at.heel_rad) >= limit - 1e-12;
+        if (height(p, &at) <= 0.0) {
+            double heel = started ? meet(p, before, at) : at.heel_rad;
+            return fabs(heel) <= limit + 1e-12 ? fabs(heel) : NAN;
+        }
+        if (last)
+            return NAN;
+        before = at;
+        started = true;
+    }
+    return NAN;
+}
+
+double
+point_floods_rad(const Body *body, const Load *load, double density_kg_per_m3,
+                 const LeverCurve *starboard, const LeverCurve *port, double x_m, double y_m,
+                 double z_m, double limit_rad, int *side)
+{
+    *side = 0;
+    Vessel vessel;
+    if (!isfinite(x_m) || !isfinite(y_m) || !isfinite(z_m) ||
+        vessel_make(body, load, density_kg_per_m3, &vessel) != REST_FOUND)
+        return NAN;
+    Point p = {&vessel, x_m, y_m, z_m};
+    double s = first_meeting(&p, starboard, true, limit_rad);
+    double t = first_meeting(&p, port, false, limit_rad);
+    if (isnan(s) && isnan(t))
+        return NAN;
+    bool to_port = isnan(s) || t < s;
+    *side = to_port ? -1 : 1;
+    return to_port ? t : s;
+}

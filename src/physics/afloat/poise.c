@@ -1,0 +1,134 @@
+/* Balance of a loaded body at an attitude, with its exact derivatives.
+ * Invariant: the derivative matrix belongs to the same water plane as the residuals. */
+#include "physics/afloat/poise.h"
+
+#include <math.h>
+
+static void
+bounds(const Body *body, double *breadth, double *height)
+{
+    double y[2] = {INFINITY, -INFINITY}, z[2] = {INFINITY, -INFINITY};
+    for (size_t i = 0; i < body->lofts; i++) {
+        const Loft *loft = &body->loft[i];
+        for (size_t k = 0; k < loft->stations * loft->points; k++) {
+            y[0] = fmin(y[0], loft->y_mid_m - loft->y_m[k]);
+            y[1] = fmax(y[1], loft->y_mid_m + loft->y_m[k]);
+            z[0] = fmin(z[0], loft->z_m[k]);
+            z[1] = fmax(z[1], loft->z_m[k]);
+        }
+    }
+    *breadth = y[1] - y[0];
+    *height = z[1] - z[0];
+}
+
+RestOutcome
+vessel_make(const Body *body, const Load *load, double density_kg_per_m3, Vessel *vessel)
+{
+    *vessel = (Vessel){.body = body, .load = load, .density = density_kg_per_m3};
+    const double place[] = {load->lcg_m, load->tcg_m, load->vcg_m};
+    if (!(density_kg_per_m3 > 0.0 && density_kg_per_m3 < 1e6) ||
+        !(load->mass_kg > 0.0 && load->mass_kg < 1e15))
+        return REST_NO_PLANE;
+    vessel->v0 = load->mass_kg / density_kg_per_m3;
+    for (size_t i = 0; i < 3; i++) {
+        if (!(fabs(place[i]) <= 1e5))
+            return REST_NO_PLANE;
+        vessel->solid[i] = vessel->v0 * place[i];
+    }
+    for (size_t i = 0; i < load->tanks; i++) {
+        TankLiquid upright;
+        if (tank_fault(&load->tank[i]) != NULL)
+            return REST_NO_PLANE;
+        tank_lies(&load->tank[i], 0.0, 0.0, &upright);
+        double v = tank_liquid_kg(&load->tank[i]) / density_kg_per_m3;
+        vessel->solid[0] -= v * upright.x_m;
+        vessel->solid[1] -= v * upright.y_m;
+        vessel->solid[2] -= v * upright.z_m;
+    }
+    double breadth, height;
+    bounds(body, &breadth, &height);
+    vessel->size = fmax(breadth, height);
+    if (!(vessel->size > 0.0 && isfinite(vessel->size)))
+        return REST_NO_PLANE;
+    return vessel->v0 < body_volume_m3(body) ? REST_FOUND : REST_SINKS;
+}
+
+typedef struct {
+    double sh, ch, st, ct;
+} Angles;
+
+/* Moments of a volume in earth axes: X, Y, height above the origin's level, and q. */
+typedef struct {
+    double X, Y, up, q;
+} Earth;
+
+static Earth
+earth_moments(const Angles *a, double x, double y, double z)
+{
+    double q = y * a->sh + z * a->ch;
+    return (Earth){x * a->ct + q * a->st, y * a->ch - z * a->sh, q * a->ct - x * a->st, q};
+}
+
+void
+poise_at(const Vessel *vessel, const Attitude *at, Poise *poise)
+{
+    const Angles a = {sin(at->heel_rad), cos(at->heel_rad), sin(at->trim_rad), cos(at->trim_rad)};
+    const Load *load = vessel->load;
+    double xx = 0.0, yy = 0.0, xy = 0.0;
+    for (size_t i = 0; i < 3; i++)
+        poise->g[i] = vessel->solid[i];
+    for (size_t i = 0; i < load->tanks; i++) {
+        TankLiquid lies;
+        tank_lies(&load->tank[i], at->heel_rad, at->trim_rad, &lies);
+        double v = tank_liquid_kg(&load->tank[i]) / vessel->density;
+        double ratio = load->tank[i].density_kg_per_m3 / vessel->density;
+        poise->g[0] += v * lies.x_m;
+        poise->g[1] += v * lies.y_m;
+        poise->g[2] += v * lies.z_m;
+        xx += ratio * lies.surface_XX_m4;
+        yy += ratio * lies.surface_YY_m4;
+        xy += ratio * lies.surface_XY_m4;
+    }
+    poise->free_yy = yy;
+
+    Immersed *u = &poise->under;
+    body_immersed(vessel->body, at, u);
+    Earth b = earth_moments(&a, u->x_m4, u->y_m4, u->z_m4);
+    Earth g = earth_moments(&a, poise->g[0], poise->g[1], poise->g[2]);
+    poise->r[0] = u->volume_m3 - vessel->v0;
+    poise->r[1] = b.X - g.X;
+    poise->r[2] = b.Y - g.Y;
+
+    double(*j)[3] = poise->j;
+    j[0][0] = u->plane_m2;
+    j[0][1] = u->plane_X_m3;
+    j[0][2] = -a.ct * u->plane_Y_m3;
+    j[1][0] = u->plane_X_m3;
+    j[1][1] = b.up - g.up + u->plane_XX_m4 - xx;
+    j[1][2] = a.st * (b.Y - g.Y) - a.ct * (u->plane_XY_m4 - xy);
+    j[2][0] = u->plane_Y_m3;
+    j[2][1] = u->plane_XY_m4 - xy;
+    j[2][2] = g.q - b.q - a.ct * (u->plane_YY_m4 - yy);
+}
+
+double
+poise_lever_m(const Vessel *vessel, const Poise *poise)
+{
+    return -poise->r[2] / vessel->v0;
+}
+
+double
+poise_lever_slope(const Vessel *vessel, const Poise *poise, bool trim_free)
+{
+    const double *v = poise->j[0], *t = poise->j[1], *h = poise->j[2];
+    double change;
+    if (trim_free) {
+        double det = v[0] * t[1] - v[1] * t[0];
+        double depth = (-v[2] * t[1] + t[2] * v[1]) / det;
+        double trim = (-t[2] * v[0] + v[2] * t[0]) / det;
+        change = h[2] + h[0] * depth + h[1] * trim;
+    } else {
+        change = h[2] - h[0] * v[2] / v[0];
+    }
+    return -change / vessel->v0;
+}

@@ -1,0 +1,55 @@
+/* What is out of balance when a loaded body lies at an attitude, and how that changes: the
+ * equations of docs/methods/float.md 2.6 and 2.7 in these axes, liquids free to move. Used by
+ * rest.c and the lever files only.
+ *
+ *     R1 = V - V0    R2 = V X_B - V0 X_G    R3 = V Y_B - V0 Y_G
+ *
+ * Derivatives: d zeta = -dc - X dtrim + Y cos(trim) dheel for every point, dX = (zeta + c) dtrim +
+ * Y sin(trim) dheel, dY = -q dheel with q = y sin(heel) + z cos(heel). A liquid adds its own
+ * surface, about its own centroid. */
+#pragma once
+
+#include <stdbool.h>
+
+#include "physics/afloat/body.h"
+#include "physics/afloat/load.h"
+#include "physics/afloat/rest.h"
+
+typedef struct {
+    const Body *body;
+    const Load *load;
+    double density;  /* kg/m3 */
+    double v0;       /* volume to displace, m3 */
+    double size;     /* breadth or height of the body, the larger, m: scales steps */
+    double solid[3]; /* moments of what cannot flow over the water's density, m4 */
+} Vessel;
+
+typedef struct {
+    Immersed under;
+    double r[3];
+    double j[3][3]; /* d r / d (depth, trim, heel) */
+    double g[3];    /* moments of the whole load over the water's density, body axes, m4 */
+    double free_yy; /* slack surfaces about their own fore-and-aft axis, times density ratio, m4 */
+} Poise;
+
+/* REST_FOUND when the load can float at all, else why not. */
+RestOutcome vessel_make(const Body *body, const Load *load, double density_kg_per_m3,
+                        Vessel *vessel);
+
+void poise_at(const Vessel *vessel, const Attitude *at, Poise *poise);
+
+/* Change of the righting lever with heel while volume and trim stay in balance, m/rad. */
+double poise_lever_slope(const Vessel *vessel, const Poise *poise, bool trim_free);
+
+/* Righting lever, m, positive when it turns a boat heeled to starboard back. */
+double poise_lever_m(const Vessel *vessel, const Poise *poise);
+
+/* Depth at which the given heel and trim displace the load. */
+bool settle_depth(const Vessel *vessel, Attitude *at, double tolerance_m);
+
+/* Depth, and trim when free, at the given heel; *at is start and result. False when there is none.
+ */
+bool settle(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise);
+
+/* A step is small enough to be the last: what remains is its square. */
+bool step_is_last(const Vessel *vessel, double depth, double trim, double heel);
