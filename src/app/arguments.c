@@ -1,0 +1,256 @@
+/* Taking the command line apart.
+ *
+ * Invariant: options stand anywhere before `--`; nothing is abbreviated, guessed or silently
+ * dropped. */
+#include "app/arguments.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "base/diagnostics.h"
+
+const OptionInfo option_table[N_OPTIONS] = {
+#define OPTION(member, letter, name, value, commands, help) {letter, name, value, commands, help},
+#include "app/options.def"
+#undef OPTION
+};
+
+static const char *const command_names[] = {
+#define COMMAND(name, words, what, more) #name,
+#include "app/commands.def"
+#undef COMMAND
+};
+
+bool
+option_belongs(OptionId id, const char *command)
+{
+    if (option_table[id].commands == NULL)
+        return true;
+    g_auto(GStrv) names = g_strsplit(option_table[id].commands, " ", -1);
+    return g_strv_contains((const char *const *) names, command);
+}
+
+static const char *
+nearest_option(const char *name)
+{
+    const char *names[N_OPTIONS];
+    for (size_t i = 0; i < N_OPTIONS; i++)
+        names[i] = option_table[i].name;
+    return nearest_word(name, N_OPTIONS, names);
+}
+
+static bool
+date_read(const char *text, Date *date)
+{
+    char rest;
+    Date read = {0};
+    if (strlen(text) != strlen("2027-04-12") || strspn(text, "0123456789-") != strlen(text) ||
+        sscanf(text, "%4d-%2d-%2d%c", &read.year, &read.month, &read.day, &rest) != 3)
+        return false;
+    if (read.year < 1 || read.month < 1 || read.day < 1 ||
+        !g_date_valid_dmy((GDateDay) read.day, (GDateMonth) read.month, (GDateYear) read.year))
+        return false;
+    *date = read;
+    return true;
+}
+
+static char *
+take_word(const OptionInfo *info, const char *value, const char *a, const char *b, bool *second)
+{
+    if (strcmp(value, a) != 0 && strcmp(value, b) != 0)
+        return g_strdup_printf("--%s takes %s or %s, not '%s'", info->name, a, b, value);
+    *second = strcmp(value, b) == 0;
+    return NULL;
+}
+
+static char *
+take_restore(const char *value, gint64 *restore)
+{
+    char *end = NULL;
+    *restore = g_ascii_strtoll(value, &end, 10);
+    if (*restore > 0 && *end == '\0' && g_ascii_isdigit(value[0]))
+        return NULL;
+    return g_strdup_printf(
+        "--restore takes the number of a revision, as careen history lists them, not '%s'", value);
+}
+
+/* NULL, or what is wrong with the value. */
+static char *
+take(Arguments *arguments, OptionId id, char *value)
+{
+    const OptionInfo *info = &option_table[id];
+    bool second = false;
+    char *problem = NULL;
+    switch (id) {
+    case OPTION_option:
+        g_ptr_array_add(arguments->option, value);
+        return NULL;
+    case OPTION_remove:
+        g_ptr_array_add(arguments->remove, value);
+        return NULL;
+    case OPTION_stage:
+        problem = take_word(info, value, "now", "done", &second);
+        arguments->stage = second ? STAGE_DONE : STAGE_NOW;
+        return problem;
+    case OPTION_units:
+        problem = take_word(info, value, "metric", "imperial", &second);
+        arguments->units = second ? UNITS_IMPERIAL : UNITS_METRIC;
+        arguments->units_given = true;
+        return problem;
+    case OPTION_today:
+        return date_read(value, &arguments->today)
+                   ? NULL
+                   : g_strdup_printf("--today takes a date such as 2027-04-12, not '%s'", value);
+    case OPTION_restore:
+        return take_restore(value, &arguments->restore);
+    case OPTION_situation:
+        arguments->situation = value;
+        return NULL;
+    case OPTION_output:
+        arguments->output = value;
+        return NULL;
+    case OPTION_why:
+        arguments->why = value;
+        return NULL;
+    case OPTION_only:
+        arguments->only = value;
+        return NULL;
+    case OPTION_json:
+        arguments->json = true;
+        return NULL;
+    case OPTION_help:
+        arguments->help = true;
+        return NULL;
+    case OPTION_version:
+        arguments->version = true;
+        return NULL;
+    case N_OPTIONS:
+        break;
+    }
+    g_assert_not_reached();
+}
+
+static bool
+repeatable(OptionId id)
+{
+    return id == OPTION_option || id == OPTION_remove || option_table[id].value == NULL;
+}
+
+/* The option an argument names; the value after '=' or in the same word, else NULL. */
+static bool
+find_option(char *argument, OptionId *id, char **value, char **problem)
+{
+    *value = NULL;
+    bool longer = argument[1] == '-';
+    char *equals = longer ? strchr(argument, '=') : NULL;
+    g_autofree char *name =
+        longer ? g_strndup(argument + 2,
+                           equals != NULL ? (gsize) (equals - argument - 2) : strlen(argument))
+               : g_strndup(argument + 1, 1);
+    for (size_t i = 0; i < N_OPTIONS; i++) {
+        if (longer ? strcmp(option_table[i].name, name) != 0 : option_table[i].letter != name[0])
+            continue;
+        *id = (OptionId) i;
+        if (equals != NULL)
+            *value = equals + 1;
+        else if (!longer && argument[2] != '\0')
+            *value = argument + 2;
+        return true;
+    }
+    const char *near = longer ? nearest_option(name) : NULL;
+    *problem = near != NULL
+                   ? g_strdup_printf("there is no option '%s'; did you mean --%s?", argument, near)
+                   : g_strdup_printf("there is no option '%s'", argument);
+    return false;
+}
+
+/* The option that starts at argv[*i]; *i moves on when its value is the next word. */
+static char *
+read_option(Arguments *arguments, int argc, char *const argv[], int *i, bool seen[])
+{
+    OptionId id;
+    char *value, *problem = NULL;
+    if (!find_option(argv[*i], &id, &value, &problem))
+        return problem;
+    const OptionInfo *info = &option_table[id];
+    if (seen[id] && !repeatable(id))
+        return g_strdup_printf("--%s is given twice", info->name);
+    seen[id] = true;
+    if (info->value == NULL)
+        return value == NULL ? take(arguments, id, NULL)
+                             : g_strdup_printf("--%s takes no value", info->name);
+    if (value == NULL && *i + 1 < argc)
+        value = argv[++*i];
+    if (value == NULL || value[0] == '\0')
+        return g_strdup_printf("--%s needs a value: --%s %s", info->name, info->name, info->value);
+    return take(arguments, id, value);
+}
+
+static char *
+options_fit(const Arguments *arguments, const bool seen[])
+{
+    const char *command = arguments_word(arguments, 0);
+    if (command == NULL)
+        return NULL;
+    bool known = false;
+    for (size_t i = 0; i < G_N_ELEMENTS(command_names); i++)
+        known = known || strcmp(command, command_names[i]) == 0;
+    for (size_t i = 0; known && i < N_OPTIONS; i++)
+        if (seen[i] && !option_belongs((OptionId) i, command))
+            return g_strdup_printf("%s takes no --%s (it belongs to: %s)", command,
+                                   option_table[i].name, option_table[i].commands);
+    return NULL;
+}
+
+static size_t
+end_list(GPtrArray *list)
+{
+    size_t n = list->len;
+    g_ptr_array_add(list, NULL);
+    return n;
+}
+
+Arguments *
+arguments_parse(int argc, char *const argv[], char **problem)
+{
+    g_autoptr(Arguments) arguments = g_new0(Arguments, 1);
+    bool seen[N_OPTIONS] = {false};
+    bool ended = false;
+    *problem = NULL;
+    arguments->stage = STAGE_DONE;
+    arguments->words = g_ptr_array_new();
+    arguments->option = g_ptr_array_new();
+    arguments->remove = g_ptr_array_new();
+    for (int i = 1; i < argc && *problem == NULL; i++) {
+        if (ended || argv[i][0] != '-' || argv[i][1] == '\0')
+            g_ptr_array_add(arguments->words, argv[i]);
+        else if (strcmp(argv[i], "--") == 0)
+            ended = true;
+        else
+            *problem = read_option(arguments, argc, argv, &i, seen);
+    }
+    arguments->n_words = end_list(arguments->words);
+    arguments->n_option = end_list(arguments->option);
+    arguments->n_remove = end_list(arguments->remove);
+    if (*problem == NULL)
+        *problem = options_fit(arguments, seen);
+    return *problem == NULL ? g_steal_pointer(&arguments) : NULL;
+}
+
+void
+arguments_free(Arguments *arguments)
+{
+    if (arguments == NULL)
+        return;
+    g_clear_pointer(&arguments->words, g_ptr_array_unref);
+    g_clear_pointer(&arguments->option, g_ptr_array_unref);
+    g_clear_pointer(&arguments->remove, g_ptr_array_unref);
+    g_free(arguments);
+}
+
+const char *
+arguments_word(const Arguments *arguments, size_t i)
+{
+    return i < arguments->n_words ? g_ptr_array_index(arguments->words, i) : NULL;
+}

@@ -1,0 +1,273 @@
+/* edit, undo, redo, history: the commands that save. */
+#include <string.h>
+
+#include "app/command.h"
+#include "store/store.h"
+
+static char *
+one_line(const char *value)
+{
+    if (value == NULL)
+        return g_strdup("nothing");
+    g_autofree char *clean = console_clean(value);
+    g_strdelimit(clean, "\n", ' ');
+    return g_steal_pointer(&clean);
+}
+
+static void
+say_edited(GString *out, const Edited *one, bool options_chosen)
+{
+    g_autofree char *before = one_line(one->before);
+    g_autofree char *after = one_line(one->after);
+    g_string_append_printf(out, "%s: %s \u2192 %s", one->path, before, after);
+    if (one->option != NULL)
+        g_string_append_printf(out, " (in the option %s)", one->option);
+    else if (options_chosen)
+        g_string_append(out, " (in the base plan)");
+    g_string_append_c(out, '\n');
+}
+
+static void
+say_outside(GString *out, const Saved *saved)
+{
+    if (saved->outside != 0)
+        g_string_append_printf(
+            out,
+            "The file had been edited outside careen; that text is revision %" G_GINT64_FORMAT
+            " now.\n",
+            saved->outside);
+}
+
+static void
+json_edited(GString *out, const Edited *one)
+{
+    g_string_append(out, "{\"path\": ");
+    console_json_string(out, one->path);
+    g_string_append(out, ", \"option\": ");
+    console_json_string(out, one->option);
+    g_string_append(out, ", \"before\": ");
+    console_json_string(out, one->before);
+    g_string_append(out, ", \"after\": ");
+    console_json_string(out, one->after);
+    g_string_append_c(out, '}');
+}
+
+static void
+json_saved(GString *out, const Saved *saved)
+{
+    g_string_append_printf(
+        out, "{\"revision\": %" G_GINT64_FORMAT ", \"changed\": %s, \"outside\": ", saved->revision,
+        saved->changed ? "true" : "false");
+    if (saved->outside != 0)
+        g_string_append_printf(out, "%" G_GINT64_FORMAT, saved->outside);
+    else
+        g_string_append(out, "null");
+    g_string_append(out, ", \"reason\": ");
+    console_json_string(out, saved->reason);
+    g_string_append(out, ", \"edits\": [");
+    for (guint i = 0; saved->edited != NULL && i < saved->edited->len; i++) {
+        if (i > 0)
+            g_string_append(out, ", ");
+        json_edited(out, g_ptr_array_index(saved->edited, i));
+    }
+    g_string_append(out, "]}\n");
+}
+
+static int
+report_edit(const Arguments *arguments, GString *out, const Saved *saved)
+{
+    if (arguments->json) {
+        json_saved(out, saved);
+        return EXIT_ALL_DONE;
+    }
+    say_outside(out, saved);
+    if (!saved->changed)
+        g_string_append(out, "It was so already; nothing was changed.\n");
+    for (guint i = 0; saved->changed && i < saved->edited->len; i++)
+        say_edited(out, g_ptr_array_index(saved->edited, i), arguments->n_option > 0);
+    return EXIT_ALL_DONE;
+}
+
+static Store *
+open_named(const Arguments *arguments, size_t most, int *code)
+{
+    g_autoptr(GError) error = NULL;
+    const char *file = command_file(arguments, most);
+    *code = EXIT_INPUT;
+    Store *store = file != NULL ? store_open(file, &error) : NULL;
+    if (error != NULL)
+        *code = command_store_error(error);
+    return store;
+}
+
+/* PATH=VALUE, cut at the first '='. The cut paths are kept in paths. */
+static bool
+read_edits(const Arguments *arguments, GArray *edits, GPtrArray *paths)
+{
+    for (size_t i = 2; i < arguments->n_words; i++) {
+        const char *word = arguments_word(arguments, i);
+        const char *equals = strchr(word, '=');
+        if (equals == NULL || equals == word) {
+            console_complain(EXIT_INPUT,
+                             "'%s' is no edit; write PATH=VALUE, such as items.heater.mass='31 kg'",
+                             word);
+            return false;
+        }
+        if (equals[1] == '\0') {
+            console_complain(EXIT_INPUT, "'%s' has no value; to take the entry out: --remove %.*s",
+                             word, (int) (equals - word), word);
+            return false;
+        }
+        char *path = g_strndup(word, (gsize) (equals - word));
+        g_ptr_array_add(paths, path);
+        g_array_append_val(edits, ((Edit){.path = path, .value = equals + 1}));
+    }
+    for (size_t i = 0; i < arguments->n_remove; i++)
+        g_array_append_val(edits, ((Edit){.path = g_ptr_array_index(arguments->remove, i)}));
+    if (edits->len == 0)
+        console_complain(EXIT_INPUT,
+                         "nothing to edit: careen edit FILE PATH=VALUE..., or --remove PATH");
+    return edits->len > 0;
+}
+
+int
+command_edit(const Arguments *arguments, GString *out)
+{
+    int code;
+    g_autoptr(Store) store = open_named(arguments, 0, &code);
+    if (store == NULL)
+        return code;
+    g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
+    g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func(g_free);
+    if (!read_edits(arguments, edits, paths))
+        return EXIT_INPUT;
+    Change change = {.n = edits->len,
+                     .edit = (const Edit *) (const void *) edits->data,
+                     .n_options = arguments->n_option,
+                     .options = (const char *const *) arguments->option->pdata,
+                     .reason = arguments->why};
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Saved) saved = store_edit(store, &change, &error);
+    return saved != NULL ? report_edit(arguments, out, saved) : command_store_error(error);
+}
+
+static int
+report_step(const Arguments *arguments, GString *out, const Saved *saved, const char *done)
+{
+    if (arguments->json) {
+        json_saved(out, saved);
+        return EXIT_ALL_DONE;
+    }
+    say_outside(out, saved);
+    g_autofree char *reason = one_line(saved->reason);
+    g_string_append_printf(out, "%s%s\n", done, reason);
+    return EXIT_ALL_DONE;
+}
+
+static int
+step(const Arguments *arguments, GString *out, Saved *(*walk)(Store *, GError **), const char *done)
+{
+    int code;
+    g_autoptr(Store) store = open_named(arguments, 2, &code);
+    if (store == NULL)
+        return code;
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Saved) saved = walk(store, &error);
+    return saved != NULL ? report_step(arguments, out, saved, done) : command_store_error(error);
+}
+
+int
+command_undo(const Arguments *arguments, GString *out)
+{
+    return step(arguments, out, store_undo, "undone: ");
+}
+
+int
+command_redo(const Arguments *arguments, GString *out)
+{
+    return step(arguments, out, store_redo, "done again: ");
+}
+
+static void
+json_history(GString *out, const GPtrArray *list, bool outside)
+{
+    g_string_append(out, "{\"revisions\": [");
+    for (guint i = 0; i < list->len; i++) {
+        const Revision *revision = g_ptr_array_index(list, i);
+        g_string_append_printf(out, "%s\n  {\"id\": %" G_GINT64_FORMAT ", \"parent\": ",
+                               i > 0 ? "," : "", revision->id);
+        if (revision->parent != 0)
+            g_string_append_printf(out, "%" G_GINT64_FORMAT, revision->parent);
+        else
+            g_string_append(out, "null");
+        g_string_append(out, ", \"made\": ");
+        console_json_string(out, revision->made);
+        g_string_append(out, ", \"reason\": ");
+        console_json_string(out, revision->reason);
+        g_string_append_printf(out, ", \"here\": %s}", revision->here ? "true" : "false");
+    }
+    g_string_append_printf(out, "], \"edited-outside\": %s}\n", outside ? "true" : "false");
+}
+
+/* The moment in the reader's own time zone. */
+static char *
+local_time(const char *made)
+{
+    g_autoptr(GDateTime) utc = g_date_time_new_from_iso8601(made, NULL);
+    g_autoptr(GDateTime) here = utc != NULL ? g_date_time_to_local(utc) : NULL;
+    return here != NULL ? g_date_time_format(here, "%Y-%m-%d %H:%M") : console_clean(made);
+}
+
+static void
+text_history(GString *out, const GPtrArray *list, bool outside)
+{
+    if (list->len == 0)
+        g_string_append(out, "Nothing was saved yet: the history begins with the first edit.\n");
+    gint64 last = 0;
+    for (guint i = 0; i < list->len; i++) {
+        const Revision *revision = g_ptr_array_index(list, i);
+        g_autofree char *made = local_time(revision->made);
+        g_autofree char *reason = one_line(revision->reason);
+        g_string_append_printf(out, "%s%5" G_GINT64_FORMAT "  %s  %s", revision->here ? ">" : " ",
+                               revision->id, made, reason);
+        if (revision->parent != last)
+            g_string_append_printf(out, "  (made on %" G_GINT64_FORMAT ")", revision->parent);
+        g_string_append_c(out, '\n');
+        last = revision->id;
+    }
+    if (outside)
+        g_string_append(
+            out,
+            "The file was edited outside careen since; the next saving keeps that text too.\n");
+}
+
+static int
+restore(const Arguments *arguments, GString *out, Store *store)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Saved) saved = store_restore(store, arguments->restore, &error);
+    if (saved == NULL)
+        return command_store_error(error);
+    return report_step(arguments, out, saved, "");
+}
+
+int
+command_history(const Arguments *arguments, GString *out)
+{
+    int code;
+    g_autoptr(Store) store = open_named(arguments, 2, &code);
+    if (store == NULL)
+        return code;
+    if (arguments->restore != 0)
+        return restore(arguments, out, store);
+    g_autoptr(GError) error = NULL;
+    bool outside = false;
+    g_autoptr(GPtrArray) list = store_history(store, &error);
+    if (list == NULL || !store_outside(store, &outside, &error))
+        return command_store_error(error);
+    if (arguments->json)
+        json_history(out, list, outside);
+    else
+        text_history(out, list, outside);
+    return EXIT_ALL_DONE;
+}

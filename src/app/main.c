@@ -1,0 +1,53 @@
+/* careen: one command, one text, one status. */
+#include <gsl/gsl_errno.h>
+#include <locale.h>
+#include <string.h>
+
+#include "app/command.h"
+
+static int
+dispatch(const Arguments *arguments, GString *out)
+{
+    const char *name = arguments_word(arguments, 0);
+    if (arguments->version) {
+        g_string_append(out, "careen " CAREEN_VERSION "\n");
+        return EXIT_ALL_DONE;
+    }
+    if (name == NULL && arguments->help) {
+        help_program(out);
+        return EXIT_ALL_DONE;
+    }
+    if (name == NULL)
+        return console_complain(
+            EXIT_INPUT,
+            "say what to do: careen COMMAND [OPTION...]; careen help lists the commands");
+    const Command *command = command_find(name);
+    if (command == NULL) {
+        const char *near = command_nearest(name);
+        if (near != NULL)
+            return console_complain(EXIT_INPUT, "there is no command '%s'; did you mean '%s'?",
+                                    name, near);
+        return console_complain(EXIT_INPUT, "there is no command '%s'; careen help lists them",
+                                name);
+    }
+    if (arguments->help) {
+        help_command(out, command);
+        return EXIT_ALL_DONE;
+    }
+    return command->run(arguments, out);
+}
+
+int
+main(int argc, char *argv[])
+{
+    console_start();
+    setlocale(LC_CTYPE, ""); /* numbers stay as they are written everywhere */
+    gsl_set_error_handler_off();
+    g_autofree char *problem = NULL;
+    g_autoptr(Arguments) arguments = arguments_parse(argc, argv, &problem);
+    if (arguments == NULL)
+        return console_complain(EXIT_INPUT, "%s", problem);
+    g_autoptr(GString) out = g_string_new(NULL);
+    int code = dispatch(arguments, out);
+    return console_write(out->str, out->len, code);
+}
