@@ -201,7 +201,7 @@ list_openings(Arrangement *a, double *y)
         letter_tag(tag, k);
         g_autofree char *above = show_spread(&a->canvas, o->above_m, o->spread_m, Q_LENGTH);
         g_autofree char *text =
-            g_strdup_printf("%s  %s%s%s", above, o->name, o->worst ? " (lowest)" : "",
+            g_strdup_printf("%s: %s%s%s", above, o->name, o->worst ? " (lowest)" : "",
                             o->tight ? " (closes tight)" : "");
         key_tag(&a->canvas, "tag opening-tag", tag, y, text);
     }
@@ -238,6 +238,21 @@ list_items(Arrangement *a, double *y)
     }
 }
 
+static void
+line_beside(Arrangement *a, double x, double *y, double room, const char *what, const char *name,
+            double value, double spread)
+{
+    g_autofree char *shown = show_spread(&a->canvas, value, spread, Q_LENGTH);
+    g_autofree char *text = g_strdup_printf("%s %s: %s", what, name, shown);
+    g_autofree char *rest = NULL;
+    g_autofree char *first = text_split(text, room, &rest);
+    draw_text(&a->canvas, "key", x, *y += LINE_HEIGHT, ANCHOR_START, first);
+    if (rest != NULL) {
+        g_autofree char *second = text_fitted(rest, room - 12.0);
+        draw_text(&a->canvas, "key", x + 12.0, *y += LINE_HEIGHT, ANCHOR_START, second);
+    }
+}
+
 /* Beside the section: draughts, freeboards and the scale. Below it when the section is too wide. */
 static double
 list_beside(Arrangement *a)
@@ -245,25 +260,17 @@ list_beside(Arrangement *a)
     const ArrangementPicture *fig = a->fig;
     double x = a->section.right + 24.0, y = a->section.top - 4.0;
     double room = CANVAS_WIDTH - CANVAS_MARGIN - x;
-    if (room < 150.0) {
+    if (room < 200.0) {
         x = CANVAS_MARGIN;
         y = a->section.bottom + 14.0;
         room = CANVAS_WIDTH - 2 * CANVAS_MARGIN;
     }
-    for (size_t i = 0; i < fig->draughts; i++) {
-        const DraughtMark *d = &fig->draught[i];
-        g_autofree char *value = show_spread(&a->canvas, d->draught_m, d->spread_m, Q_LENGTH);
-        g_autofree char *text = g_strdup_printf("draught %s %s", d->name, value);
-        g_autofree char *fitted = text_fitted(text, room);
-        draw_text(&a->canvas, "key", x, y += LINE_HEIGHT, ANCHOR_START, fitted);
-    }
-    for (size_t i = 0; i < fig->freeboards; i++) {
-        const FreeboardMark *f = &fig->freeboard[i];
-        g_autofree char *value = show_spread(&a->canvas, f->freeboard_m, f->spread_m, Q_LENGTH);
-        g_autofree char *text = g_strdup_printf("freeboard %s %s", f->name, value);
-        g_autofree char *fitted = text_fitted(text, room);
-        draw_text(&a->canvas, "key", x, y += LINE_HEIGHT, ANCHOR_START, fitted);
-    }
+    for (size_t i = 0; i < fig->draughts; i++)
+        line_beside(a, x, &y, room, "draught", fig->draught[i].name, fig->draught[i].draught_m,
+                    fig->draught[i].spread_m);
+    for (size_t i = 0; i < fig->freeboards; i++)
+        line_beside(a, x, &y, room, "freeboard", fig->freeboard[i].name,
+                    fig->freeboard[i].freeboard_m, fig->freeboard[i].spread_m);
     y += 1.2 * LINE_HEIGHT;
     scale_bar(&a->canvas, a->scale, x, y, fmin(room - 60.0, 110.0));
     return y;

@@ -2,6 +2,7 @@
 #include "draw/axes.h"
 
 #include <math.h>
+#include <string.h>
 
 static int
 decimals_of(double step)
@@ -19,7 +20,14 @@ tick_text(double value, int decimals)
     if (fabs(shown) >= 1e9)
         g_strlcpy(format, "%.3g", sizeof format);
     g_ascii_formatd(text, sizeof text, format, fabs(shown));
-    return g_strconcat(shown < 0.0 ? "\u2212" : "", text, NULL);
+    size_t whole = strspn(text, "0123456789");
+    g_autoptr(GString) out = g_string_new(shown < 0.0 ? "\u2212" : "");
+    for (size_t i = 0; text[i] != '\0'; i++) {
+        if (i > 0 && i < whole && (whole - i) % 3 == 0)
+            g_string_append(out, "\u00a0");
+        g_string_append_c(out, text[i]);
+    }
+    return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
 typedef struct {
@@ -126,12 +134,19 @@ scale_bar(Canvas *canvas, double units_per_m, double x, double y, double room)
     return width + 6.0 + text_width(text);
 }
 
+/* Up to two lines: a long name must not push a number out of sight. */
 static void
 key_text(Canvas *canvas, double *y, const char *text)
 {
-    double x = CANVAS_MARGIN + 44.0;
-    g_autofree char *fitted = text_fitted(text, CANVAS_WIDTH - CANVAS_MARGIN - x);
-    draw_text_kept(canvas, "key", x, *y, ANCHOR_START, fitted);
+    double x = CANVAS_MARGIN + 44.0, room = CANVAS_WIDTH - CANVAS_MARGIN - x;
+    g_autofree char *rest = NULL;
+    g_autofree char *first = text_split(text, room, &rest);
+    draw_text_kept(canvas, "key", x, *y, ANCHOR_START, first);
+    if (rest != NULL) {
+        g_autofree char *second = text_fitted(rest, room);
+        *y += LINE_HEIGHT - 2.0;
+        draw_text_kept(canvas, "key", x, *y, ANCHOR_START, second);
+    }
     canvas->height = fmax(canvas->height, *y);
 }
 

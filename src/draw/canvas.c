@@ -193,13 +193,18 @@ draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, co
 char *
 show(const Canvas *canvas, double si, QuantityKind kind)
 {
-    return number_show(si, NAN, kind, canvas->how->units);
+    double spread = 0.025 * fabs(si);
+    if (kind == Q_LENGTH)
+        spread = fmax(spread, 0.02);
+    else if (kind == Q_ANGLE)
+        spread = fmax(spread, 0.2 * G_PI / 180.0);
+    return number_show(si, spread, kind, canvas->how->units);
 }
 
 char *
 show_spread(const Canvas *canvas, double si, double spread, QuantityKind kind)
 {
     if (!isfinite(spread) || spread <= 0.0)
-        return number_show(si, NAN, kind, canvas->how->units);
+        return show(canvas, si, kind);
     return number_show_spread(si, spread, kind, canvas->how->units);
 }

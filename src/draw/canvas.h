@@ -61,6 +61,9 @@ void draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t 
 double text_width(const char *text);
 /* As much of a text as fits, "..." behind it where something was left out; g_free. */
 char *text_fitted(const char *text, double width);
+/* As many whole words as fit (at least one, cut if need be); *rest is what is left, or NULL. Both
+ * g_free. */
+char *text_split(const char *text, double width, char **rest);
 void draw_text(Canvas *canvas, const char *classes, double x, double y, Anchor anchor,
                const char *text);
 /* Text whose place is kept free of later labels. */
@@ -80,6 +83,7 @@ bool draw_label(Canvas *canvas, const char *classes, double x, double y, const c
 bool draw_tag(Canvas *canvas, const char *classes, double x, double y, const char *text,
               const Box *bounds);
 
-/* Formatting with the canvas's units; g_free. */
+/* Formatting with the canvas's units; g_free. Without a spread a picture shows three digits,
+ * lengths to the centimetre: more cannot be read off it. */
 char *show(const Canvas *canvas, double si, QuantityKind kind);
 char *show_spread(const Canvas *canvas, double si, double spread, QuantityKind kind);

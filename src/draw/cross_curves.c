@@ -3,6 +3,10 @@
 
 #include <math.h>
 
+#include "base/number.h"
+
+#define WHOLE_DEGREES (2.0 * G_PI / 180.0) /* as a spread: no decimals */
+
 static const char *const classes[] = {"form form-1", "form form-2", "form form-3", "form form-4",
                                       "form form-5", "form form-6", "form form-7", "form form-8"};
 
@@ -29,7 +33,8 @@ name_curve(Canvas *canvas, const Frame *frame, const CrossCurvesPicture *fig, si
         last--;
     if (last == 0)
         return;
-    g_autofree char *name = show(canvas, fig->heel_rad[k], Q_ANGLE);
+    g_autofree char *name =
+        number_show(fig->heel_rad[k], WHOLE_DEGREES, Q_ANGLE, canvas->how->units);
     Box bounds = {frame->right + 2, frame->top - 8, CANVAS_WIDTH - 2, frame->bottom + 4};
     draw_label(canvas, "label", frame->right, frame_y(frame, kn[last - 1]), name, &bounds);
 }

@@ -88,7 +88,7 @@ key_form(Canvas *canvas, double *y, const HydrostaticCurvesPicture *fig, const F
         return;
     g_autofree char *from = show(canvas, low, form->kind);
     g_autofree char *to = show(canvas, high, form->kind);
-    g_autofree char *text = g_strdup_printf("%d  %s: %s to %s", number, form->name, from, to);
+    g_autofree char *text = g_strdup_printf("%d: %s, %s to %s", number, form->name, from, to);
     key_line(canvas, form->classes, y, text);
     double now = value_at(fig, form->value, fig->present_draught_m);
     if (isfinite(now)) {

@@ -87,27 +87,42 @@ draw_text_kept(Canvas *canvas, const char *classes, double x, double y, Anchor a
     draw_text(canvas, classes, x, y, anchor, text);
 }
 
+char *
+text_split(const char *text, double width, char **rest)
+{
+    g_autofree char *valid = g_utf8_make_valid(text, -1);
+    *rest = NULL;
+    if (text_width(valid) <= width)
+        return g_steal_pointer(&valid);
+    char *fits = NULL;
+    for (char *at = strchr(valid, ' '); at != NULL; at = strchr(at + 1, ' ')) {
+        *at = '\0';
+        bool good = text_width(valid) <= width;
+        *at = ' ';
+        if (!good)
+            break;
+        fits = at;
+    }
+    if (fits == NULL)
+        return text_fitted(valid, width);
+    *rest = g_strdup(fits + 1 + strspn(fits + 1, " "));
+    *fits = '\0';
+    if (**rest == '\0')
+        g_clear_pointer(rest, g_free);
+    return g_strdup(valid);
+}
+
 void
 draw_paragraph(Canvas *canvas, const char *classes, double x, double *y, const char *text)
 {
     double room = CANVAS_WIDTH - CANVAS_MARGIN - x;
-    g_autofree char *valid = g_utf8_make_valid(text, -1);
-    g_auto(GStrv) words = g_strsplit_set(valid, " \n\t", -1);
-    g_autoptr(GString) line = g_string_new(NULL);
-    for (char **word = words; *word != NULL; word++) {
-        if (**word == '\0')
-            continue;
-        g_autofree char *longer =
-            line->len > 0 ? g_strconcat(line->str, " ", *word, NULL) : g_strdup(*word);
-        if (line->len > 0 && text_width(longer) > room) {
-            draw_text(canvas, classes, x, *y += LINE_HEIGHT, ANCHOR_START, line->str);
-            g_string_assign(line, *word);
-        } else
-            g_string_assign(line, longer);
-    }
-    if (line->len > 0) {
-        g_autofree char *last = text_fitted(line->str, room);
-        draw_text(canvas, classes, x, *y += LINE_HEIGHT, ANCHOR_START, last);
+    g_autofree char *left = g_strdup(text);
+    while (left != NULL && *left != '\0') {
+        char *rest;
+        g_autofree char *line = text_split(left, room, &rest);
+        draw_text(canvas, classes, x, *y += LINE_HEIGHT, ANCHOR_START, line);
+        g_free(left);
+        left = rest;
     }
     canvas->height = fmax(canvas->height, *y);
 }

@@ -65,6 +65,18 @@ key(Canvas *canvas, const Frame *frame, const SectionalAreasPicture *fig)
     }
 }
 
+/* The two lie close together in any boat that floats: one name to the left, one to the right. */
+static void
+name_rules(Canvas *canvas, const Frame *frame, const SectionalAreasPicture *fig)
+{
+    bool carried_aft = fig->lcb_m <= fig->lcg_m;
+    double y = frame->top - 5.0;
+    draw_text_kept(canvas, "label", frame_x(frame, fig->lcb_m) + (carried_aft ? -2.0 : 2.0), y,
+                   carried_aft ? ANCHOR_END : ANCHOR_START, "LCB");
+    draw_text_kept(canvas, "label", frame_x(frame, fig->lcg_m) + (carried_aft ? 2.0 : -2.0), y,
+                   carried_aft ? ANCHOR_START : ANCHOR_END, "LCG");
+}
+
 void
 draw_sectional_areas(const SectionalAreasPicture *fig, const DrawHow *how, Markup *svg)
 {
@@ -80,9 +92,7 @@ draw_sectional_areas(const SectionalAreasPicture *fig, const DrawHow *how, Marku
     rule_x(&canvas, &frame, "lcb", fig->lcb_m);
     rule_x(&canvas, &frame, "lcg", fig->lcg_m);
     draw_curve(&canvas, &frame, "lever", fig->n, fig->x_m, fig->area_m2);
-    Box bounds = {frame.left, 2.0, frame.right + 8.0, frame.top - 2.0};
-    draw_label(&canvas, "label", frame_x(&frame, fig->lcb_m), frame.top - 10.0, "LCB", &bounds);
-    draw_label(&canvas, "label", frame_x(&frame, fig->lcg_m), frame.top - 10.0, "LCG", &bounds);
+    name_rules(&canvas, &frame, fig);
     key(&canvas, &frame, fig);
     canvas_end(&canvas);
 }

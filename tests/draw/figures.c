@@ -1,0 +1,305 @@
+/* Invented demo boat: 14.4 m long, 4.2 m wide. The crowded one has 60 items and 20 openings; the one with gaps has NAN
+ * and nothing in its lists; the hostile one bears names that would break markup. */
+#include "figures.h"
+
+#include <math.h>
+#include <string.h>
+
+#define DEG (G_PI / 180.0)
+#define COPY(n, from) g_memdup2(from, (n) * sizeof *(from))
+
+static const char hostile[] = "<script>alert('x')</script> & \"quoted\" \x01\xff ]]> --><a href='javascript:1'>";
+
+static const char *
+word(FigureKind kind, const char *text)
+{
+    return kind == FIGURE_HOSTILE ? hostile : text;
+}
+
+static const char *
+caption(FigureKind kind)
+{
+    return word(kind, "Demo boat, not a real one; when the refit is done, evening at the berth.");
+}
+
+static const double station_x[] = {0.0, 2.5, 8.0, 12.5, 14.4};
+static const double station_y[5][3] = {
+    {0.0, 1.55, 1.90}, {0.0, 1.80, 2.05}, {0.0, 1.90, 2.10}, {0.1, 0.90, 1.50}, {0.0, 0.05, 0.20}};
+static const double station_z[5][3] = {
+    {0.62, 0.70, 2.05}, {0.0, 0.22, 2.00}, {0.0, 0.15, 1.95}, {0.1, 0.45, 2.20}, {1.3, 1.60, 2.45}};
+
+static HullLine *
+hull_lines(void)
+{
+    static const char *const names[] = {"bottom", "chine", "deck edge"};
+    HullLine *line = g_new0(HullLine, 3);
+    for (int k = 0; k < 3; k++) {
+        double *y = g_new(double, 5), *z = g_new(double, 5);
+        for (int i = 0; i < 5; i++) {
+            y[i] = station_y[i][k];
+            z[i] = station_z[i][k];
+        }
+        line[k] = (HullLine){names[k], k == 0 ? HULL_BOTTOM : k == 1 ? HULL_KNUCKLE : HULL_DECK_EDGE, 5,
+                             station_x, y, z};
+    }
+    return line;
+}
+
+static HalfSection *
+hull_sections(void)
+{
+    HalfSection *s = g_new0(HalfSection, 5);
+    for (int i = 0; i < 5; i++)
+        s[i] = (HalfSection){station_x[i], 3, station_y[i], station_z[i]};
+    return s;
+}
+
+static MassMark *
+masses(FigureKind kind, size_t *n)
+{
+    static const MassMark few[] = {
+        {"items.old-engine", "seized six-cylinder diesel", {3.4, 0.0, 0.7}, 1150, 460, BASIS_BY_EYE, CHANGE_REMOVED},
+        {"items.rebuilt-engine", "the same engine after an overhaul ashore", {3.4, 0.0, 0.7}, 1080, 40, BASIS_STATED, CHANGE_FITTED},
+        {"items.calorifier", "twin-coil water heater", {4.6, -0.8, 0.85}, 31, 2, BASIS_PLATE, CHANGE_FITTED},
+        {"items.fresh", "fresh-water tank under the foredeck", {11.2, 0.0, 0.5}, 60, 4, BASIS_MAKER, CHANGE_NONE},
+        {"items.house-bank", "four batteries in series-parallel", {4.4, 0.0, 1.05}, 108, 6, BASIS_MAKER, CHANGE_NONE},
+        {"items.lights", "cabin lights together", {8.0, 0.0, 2.2}, 6, 1, BASIS_STATED, CHANGE_NONE},
+        {"items.ballast", "paving slabs", {9.5, 0.4, 0.15}, 1900, 270, BASIS_SELLER, CHANGE_NONE},
+        {"items.stove", "stove", {7.2, 1.3, 0.9}, 95, 2, BASIS_MEASURED, CHANGE_NONE}};
+    *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 60 : G_N_ELEMENTS(few);
+    MassMark *all = g_new0(MassMark, *n + 1);
+    for (size_t i = 0; i < *n; i++) {
+        all[i] = few[i % G_N_ELEMENTS(few)];
+        if (i >= G_N_ELEMENTS(few)) {
+            all[i].name = g_strdup_printf("thing number %zu in the engine room", i);
+            all[i].at = (Spot){2.0 + 0.11 * (double) (i * 7 % 30), -1.2 + 0.08 * (double) (i * 11 % 30),
+                               0.3 + 0.05 * (double) (i * 5 % 30)};
+            all[i].mass_kg = 900.0 / (double) i;
+        }
+        if (kind == FIGURE_HOSTILE)
+            all[i].name = all[i].path = hostile;
+    }
+    return all;
+}
+
+static OpeningMark *
+openings(FigureKind kind, size_t *n)
+{
+    static const OpeningMark few[] = {
+        {"openings.engine-vent", "engine vent", {2.1, -1.8, 1.4}, 0.15, 0.42, 0.06, true, false},
+        {"openings.sink-drain", "galley sink drain", {6.4, 2.0, 1.35}, 0.04, 0.47, 0.06, false, false},
+        {"openings.fore-hatch", "fore hatch", {12.2, 0.0, 2.45}, 0.6, 1.5, 0.06, false, true}};
+    *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 20 : G_N_ELEMENTS(few);
+    OpeningMark *all = g_new0(OpeningMark, *n + 1);
+    for (size_t i = 0; i < *n; i++) {
+        all[i] = few[i % G_N_ELEMENTS(few)];
+        if (i >= G_N_ELEMENTS(few)) {
+            all[i].worst = false;
+            all[i].name = g_strdup_printf("vent %zu", i);
+            all[i].at.x_m = 1.0 + 0.13 * (double) i;
+            all[i].above_m = 0.5 + 0.02 * (double) i;
+        }
+        if (kind == FIGURE_HOSTILE)
+            all[i].name = all[i].path = hostile;
+    }
+    return all;
+}
+
+static const void *
+arrangement(FigureKind kind)
+{
+    ArrangementPicture *fig = g_new0(ArrangementPicture, 1);
+    bool gaps = kind == FIGURE_GAPS;
+    static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
+    static const Block space[] = {{"spaces.engine-room", "engine room", 0.8, 5.2, NAN, NAN, NAN, NAN},
+                                  {"spaces.saloon", "saloon", 6.0, 10.4, NAN, NAN, NAN, NAN}};
+    static const TankBlock tank[] = {
+        {{"items.fresh", "fresh-water tank", 10.7, 11.7, -0.5, 0.5, 0.25, 0.75}, 0.6},
+        {{"items.fuel", "fuel tank", 1.0, 2.0, -1.3, -0.6, 0.5, 1.1}, NAN}};
+    static const DraughtMark draught[] = {{"aft", 0.0, 0.98, 0.05}, {"fore", 14.4, 0.86, 0.05}};
+    static const FreeboardMark freeboard[] = {{"aft starboard", {0.0, -1.9, 2.05}, 1.03, 0.05},
+                                              {"amidships starboard", {7.2, -2.1, 1.96}, 1.0, 0.05}};
+    *fig = (ArrangementPicture){.caption = caption(kind),
+                                .situation = word(kind, "evening at the berth"),
+                                .lines = gaps ? 0 : 3,
+                                .sections = gaps ? 0 : 5,
+                                .line = hull_lines(),
+                                .section = hull_sections(),
+                                .midship = {7.2, gaps ? 0 : 3, station_y[2], station_z[2]},
+                                .lie = {gaps ? NAN : 0.98, 1.2 * DEG, -0.5 * DEG},
+                                .houses = gaps ? 0 : 1,
+                                .house = &house,
+                                .spaces = gaps ? 0 : 2,
+                                .space = space,
+                                .tanks = gaps ? 0 : 2,
+                                .tank = tank,
+                                .draughts = gaps ? 0 : 2,
+                                .draught = draught,
+                                .freeboards = gaps ? 0 : 2,
+                                .freeboard = freeboard,
+                                .g = {gaps ? NAN : 6.6, -0.02, 1.1},
+                                .b = {6.62, -0.05, 0.55},
+                                .m = {6.6, 0.0, gaps ? NAN : 2.1}};
+    fig->item = masses(kind, &fig->items);
+    fig->opening = openings(kind, &fig->openings);
+    return fig;
+}
+
+/* GZ = (a - b) sin heel + ..., by hand: rises to about 40 degrees and is gone near 75. */
+static double
+invented_gz(double heel)
+{
+    return 0.45 * sin(2.4 * heel) * cos(0.25 * heel) - 0.012 * cos(heel);
+}
+
+static const void *
+righting_lever(FigureKind kind)
+{
+    RightingLeverPicture *fig = g_new0(RightingLeverPicture, 1);
+    bool crowded = kind == FIGURE_CROWDED, gaps = kind == FIGURE_GAPS;
+    size_t n = gaps ? 0 : crowded ? 181 : 91;
+    double *heel = g_new(double, n + 1), *gz = g_new(double, n + 1), *spread = g_new(double, n + 1);
+    for (size_t i = 0; i < n; i++) {
+        heel[i] = ((double) i - (crowded ? 90.0 : 0.0)) * DEG;
+        gz[i] = invented_gz(heel[i]);
+        spread[i] = 0.02 + 0.05 * fabs(heel[i]);
+    }
+    *fig = (RightingLeverPicture){.caption = caption(kind),
+                                  .n = n,
+                                  .heel_rad = heel,
+                                  .gz_m = gz,
+                                  .gz_spread_m = crowded ? spread : NULL,
+                                  .list_rad = gaps ? NAN : 0.7 * DEG,
+                                  .gm_m = gaps ? NAN : 1.08,
+                                  .max_rad = gaps ? NAN : 36.5 * DEG,
+                                  .max_m = gaps ? NAN : 0.43,
+                                  .vanishing_rad = gaps ? NAN : 74.3 * DEG,
+                                  .flooding_rad = gaps ? NAN : 23.6 * DEG,
+                                  .flooding_path = "openings.engine-vent",
+                                  .flooding_name = word(kind, "engine vent"),
+                                  .deck_edge_rad = crowded ? 25.1 * DEG : NAN,
+                                  .areas = !gaps,
+                                  .area_30 = 0.071,
+                                  .area_30_40 = crowded ? 0.05 : NAN,
+                                  .wind_steady_m = crowded ? 0.06 : NAN,
+                                  .wind_gust_m = crowded ? 0.09 : NAN,
+                                  .roll_back_rad = crowded ? -19.0 * DEG : NAN};
+    return fig;
+}
+
+static const void *
+weight_plan(FigureKind kind)
+{
+    WeightPlanPicture *fig = g_new0(WeightPlanPicture, 1);
+    bool gaps = kind == FIGURE_GAPS;
+    double *y = g_new(double, 5), *z = g_new(double, 5), *bottom = g_new(double, 5);
+    for (int i = 0; i < 5; i++) {
+        y[i] = station_y[i][2];
+        z[i] = station_z[i][2];
+        bottom[i] = station_z[i][0];
+    }
+    *fig = (WeightPlanPicture){.caption = caption(kind),
+                               .deck_points = gaps ? 0 : 5,
+                               .deck_x_m = station_x,
+                               .deck_y_m = y,
+                               .deck_z_m = z,
+                               .bottom_z_m = bottom,
+                               .total_kg = gaps ? NAN : 13200,
+                               .total_spread_kg = 700,
+                               .g = {gaps ? NAN : 6.6, -0.02, 1.1},
+                               .g_spread = {0.25, 0.03, 0.1},
+                               .lcb_m = gaps ? NAN : 6.62};
+    fig->item = masses(kind, &fig->items);
+    return fig;
+}
+
+static const void *
+hydrostatic_curves(FigureKind kind)
+{
+    HydrostaticCurvesPicture *fig = g_new0(HydrostaticCurvesPicture, 1);
+    size_t n = kind == FIGURE_GAPS ? 0 : 13;
+    double *v[9];
+    for (int k = 0; k < 9; k++)
+        v[k] = g_new(double, n + 1);
+    for (size_t i = 0; i < n; i++) {
+        double t = 0.3 + 0.1 * (double) i;
+        double of[9] = {t, 12000 * t + 3500 * t * t, 6.9 - 0.3 * t, 6.7 + 0.1 * t, 0.55 * t,
+                        0.55 * t + 1.5 / t, 15000 + 4000 * t, 140000 + 50000 * t * t, 38 + 6 * t};
+        for (int k = 0; k < 9; k++)
+            v[k][i] = of[k];
+    }
+    *fig = (HydrostaticCurvesPicture){caption(kind), n, v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7],
+                                      v[8], kind == FIGURE_GAPS ? NAN : 0.93, 14187};
+    if (kind == FIGURE_CROWDED)
+        fig->km_m = NULL;
+    return fig;
+}
+
+static const void *
+sectional_areas(FigureKind kind)
+{
+    SectionalAreasPicture *fig = g_new0(SectionalAreasPicture, 1);
+    size_t n = kind == FIGURE_GAPS ? 0 : 25;
+    double *x = g_new(double, n + 1), *area = g_new(double, n + 1);
+    for (size_t i = 0; i < n; i++) {
+        x[i] = 0.6 * (double) i;
+        area[i] = 3.1 * sin(G_PI * (double) i / 24.0);
+    }
+    *fig = (SectionalAreasPicture){caption(kind), NULL, n, x, area, n ? 6.62 : NAN, n ? 6.7 : NAN,
+                                   n ? 0.2 : NAN, 13.9, 14.1};
+    return fig;
+}
+
+static const void *
+cross_curves(FigureKind kind)
+{
+    CrossCurvesPicture *fig = g_new0(CrossCurvesPicture, 1);
+    size_t heels = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 9 : 5, n = 11;
+    double *heel = g_new(double, heels + 1), *mass = g_new(double, n), *kn = g_new(double, heels * n + 1);
+    for (size_t i = 0; i < n; i++)
+        mass[i] = 8000 + 1000.0 * (double) i;
+    for (size_t k = 0; k < heels; k++) {
+        heel[k] = (kind == FIGURE_CROWDED ? 10.0 : 15.0) * (double) (k + 1) * DEG;
+        for (size_t i = 0; i < n; i++)
+            kn[k * n + i] = 2.1 * sin(heel[k]) * (1.0 - 0.02 * (double) i) - 0.2 * sin(2 * heel[k]);
+    }
+    *fig = (CrossCurvesPicture){caption(kind), heels, kind == FIGURE_GAPS ? 0 : n, heel, mass, kn,
+                                kind == FIGURE_GAPS ? NAN : 13200, 1.1};
+    return fig;
+}
+
+static const void *
+heeled_section(FigureKind kind)
+{
+    HeeledSectionPicture *fig = g_new0(HeeledSectionPicture, 1);
+    bool gaps = kind == FIGURE_GAPS;
+    static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
+    *fig = (HeeledSectionPicture){
+        .caption = caption(kind),
+        .section = {2.5, gaps ? 0 : 3, station_y[1], station_z[1]},
+        .houses = gaps ? 0 : 1,
+        .house = &house,
+        .g = {6.6, -0.02, gaps ? NAN : 1.1},
+        .rest = {{0.98, 1.2 * DEG, -0.5 * DEG}, {6.62, -0.05, 0.55}, NAN},
+        .flooded = {{0.90, kind == FIGURE_PLAIN || kind == FIGURE_HOSTILE ? 23.6 * DEG : NAN, -0.8 * DEG},
+                    {6.60, -0.75, 0.70},
+                    0.29}};
+    fig->opening = openings(kind, &fig->openings);
+    return fig;
+}
+
+const void *
+figure_of(const char *picture, FigureKind kind)
+{
+    static const struct {
+        const char *name;
+        const void *(*make)(FigureKind kind);
+    } makers[] = {{"arrangement", arrangement},       {"righting-lever", righting_lever},
+                  {"weight-plan", weight_plan},       {"hydrostatic-curves", hydrostatic_curves},
+                  {"sectional-areas", sectional_areas}, {"cross-curves", cross_curves},
+                  {"heeled-section", heeled_section}};
+    for (size_t i = 0; i < G_N_ELEMENTS(makers); i++)
+        if (strcmp(makers[i].name, picture) == 0)
+            return makers[i].make(kind);
+    return NULL;
+}
