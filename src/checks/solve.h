@@ -17,3 +17,6 @@ typedef struct {
 
 /* Never NULL; what stood in the way is a finding. */
 Result *solve(const SolveInput *input);
+
+/* All checks there are, in their order; returns how many. */
+size_t solve_checks(const CheckInfo **infos, size_t room);

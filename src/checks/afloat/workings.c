@@ -138,17 +138,6 @@ working_people(Working *w, const Afloat *afloat, const Case *c)
         working_from_boat(w, "people", boat_single(afloat->boat, &section_boat), "people");
 }
 
-void
-working_waters(Working *w, const Afloat *afloat)
-{
-    const Record *boat = boat_single(afloat->boat, &section_boat);
-    const FieldState *state = record_state(boat, "waters");
-    if (state->origin == ORIGIN_TYPED)
-        return;
-    working_given(w, "waters", "the waters she is meant for", afloat->vessel->waters, Q_COUNT, 0.0, BASIS_ASSUMED, NULL);
-    working_path_is(w, "boat.waters");
-}
-
 Working *
 working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *where, Result *result, double *value,
                    double *spread)

@@ -28,8 +28,6 @@ void working_lever_at(Working *w, const Afloat *afloat, double heel_rad, double 
 double lever_per_kg(const Afloat *afloat, double heel_rad);
 /* The steps up to the position of rest: rho M xG yG zG V xB yB zB heel trim depth. */
 void working_rest(Working *w, const Afloat *afloat, const Case *c);
-/* What makes a criterion apply: marks the working unsettled when nobody stated the waters. */
-void working_waters(Working *w, const Afloat *afloat);
 /* Adds the number of people when the case rests on it. */
 void working_people(Working *w, const Afloat *afloat, const Case *c);
 

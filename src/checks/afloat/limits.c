@@ -1,0 +1,39 @@
+/* Where a limit comes from: what the owner read overrules what the catalogue or a remembered formula says.
+ * Invariant: a rule has a source; an owner's limit without document or date is not taken. */
+#include "checks/afloat/limits.h"
+
+#include <math.h>
+
+static bool
+owners(const Afloat *afloat, const char *id, Result *result, Rule *rule)
+{
+    const Record *record = boat_find(afloat->boat, &section_limits, id);
+    if (record == NULL)
+        return false;
+    const OwnLimit *typed = record->data;
+    if (!isfinite(typed->value.value) || typed->read_in == NULL || typed->date.year == 0)
+        return false;
+    *rule = (Rule){typed->value.value,
+                   {result_text(result, "%s, read by the owner on %04d-%02d-%02d", typed->read_in, typed->date.year,
+                                typed->date.month, typed->date.day),
+                    STANDING_OWNER},
+                   true};
+    return true;
+}
+
+Rule
+rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source, Result *result)
+{
+    Rule rule;
+    if (owners(afloat, id, result, &rule))
+        return rule;
+    return (Rule){value, *source, false};
+}
+
+Rule
+rule_of(const Afloat *afloat, const char *id, Result *result)
+{
+    const Limit *limit = catalog_limit(afloat->catalog, id);
+    g_assert(limit != NULL);
+    return rule_reckoned(afloat, id, limit->value, &limit->source, result);
+}

@@ -1,0 +1,16 @@
+/* Limits that checks compare with: of the catalogue, unless the owner has read the document himself (limits.ID). */
+#pragma once
+
+#include "checks/afloat/afloat.h"
+#include "result/result.h"
+
+typedef struct {
+    double value;
+    Source source;
+    bool owner;
+} Rule;
+
+/* The limit of a check; id is the catalogue's, and limits.ID of the boat file overrules it. */
+Rule rule_of(const Afloat *afloat, const char *id, Result *result);
+/* A limit reckoned by a method (length, beam, ...): overruled likewise. */
+Rule rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source, Result *result);
