@@ -19,15 +19,24 @@ static const struct {
     {"situations", "running"},
 };
 
+const char *
+pending_nth(const Section *section, size_t i)
+{
+    for (size_t j = 0; j < sizeof pending / sizeof pending[0]; j++) {
+        const char *of = pending[j].section;
+        bool same = section == NULL ? of == NULL : of != NULL && strcmp(of, section->key) == 0;
+        if (same && i-- == 0)
+            return pending[j].key;
+    }
+    return NULL;
+}
+
 bool
 pending_key(const Section *section, const char *key)
 {
-    for (size_t i = 0; i < sizeof pending / sizeof pending[0]; i++) {
-        bool same = section == NULL ? pending[i].section == NULL
-                                    : pending[i].section != NULL &&
-                                          strcmp(pending[i].section, section->key) == 0;
-        if (same && strcmp(pending[i].key, key) == 0)
+    const char *known;
+    for (size_t i = 0; (known = pending_nth(section, i)) != NULL; i++)
+        if (strcmp(known, key) == 0)
             return true;
-    }
     return false;
 }

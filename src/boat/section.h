@@ -117,6 +117,7 @@ const Field *section_field(const Section *section, const char *key);
 const Field *section_field_at(const char *path, const Section **section);
 /* Fields and roles that the file may hold and no table describes yet. */
 bool pending_key(const Section *section, const char *key); /* section NULL: at the top */
+const char *pending_nth(const Section *section, size_t i); /* NULL behind the last */
 
 bool field_is_place(const Field *field);  /* along, across, height */
 bool field_is_number(const Field *field); /* its member is a double */

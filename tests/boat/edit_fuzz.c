@@ -376,6 +376,16 @@ check_inverse(File *file, const Document *before, const char *path, const char *
     g_string_free(top, TRUE);
 }
 
+static const Node *
+deepest(const Document *before, const char *path)
+{
+    g_auto(GStrv) parts = path_split(path);
+    const Node *node = document_root(before);
+    for (size_t i = 0; parts[i] != NULL && node_child(node, parts[i]) != NULL; i++)
+        node = node_child(node, parts[i]);
+    return node;
+}
+
 /* An addition takes nothing away but the {} of an empty entry; the comment behind it stays. */
 static void
 addition_kept(const File *file, const Node *node, const char *text, gsize length)
@@ -408,7 +418,7 @@ check_edit(File *file, const Document *before, const Node *node, const Edit *edi
     models_agree(expected, found, text);
     if (added) {
         check_inverse(file, before, edit->path, text, length);
-        addition_kept(file, node, text, length);
+        addition_kept(file, deepest(before, edit->path), text, length);
     } else {
         size_t from, to;
         entry_span(file->text, file->length, node, edit->value == NULL, &from, &to);

@@ -1,0 +1,233 @@
+/* Rows of a list that are more than one number: points of a station, readings, and plain lists and
+ * maps.
+ *
+ * Invariant: a row that cannot be read is reported and left out; the others keep their order. */
+#include "boat/read_internal.h"
+
+#include <math.h>
+#include <string.h>
+
+static char *
+joined(char *const words[], size_t from, size_t to)
+{
+    GString *text = g_string_new(NULL);
+    for (size_t i = from; i < to; i++)
+        g_string_append_printf(text, "%s%s", i > from ? " " : "", words[i]);
+    return g_string_free(text, FALSE);
+}
+
+static char **
+words_of(const char *text)
+{
+    g_autoptr(GPtrArray) words = g_ptr_array_new();
+    g_auto(GStrv) parts = g_strsplit_set(text, " \t\n", -1);
+    for (size_t i = 0; parts[i] != NULL; i++)
+        if (parts[i][0] != '\0')
+            g_ptr_array_add(words, g_strdup(parts[i]));
+    g_ptr_array_add(words, NULL);
+    return (char **) g_ptr_array_free(g_steal_pointer(&words), FALSE);
+}
+
+static bool
+two_lengths(char *const words[], size_t n, size_t cut, Quantity *first, Quantity *second)
+{
+    g_autofree char *a = joined(words, 0, cut);
+    g_autofree char *b = joined(words, cut, n);
+    return quantity_parse(a, Q_LENGTH, first, NULL) && quantity_parse(b, Q_LENGTH, second, NULL) &&
+           !first->unknown && !second->unknown && first->count == 1 && second->count == 1;
+}
+
+/* A station's point: half breadth and height, `knuckle` and its name where the plating bends. */
+static bool
+read_point(Reader *r, const Field *field, const Node *node, Row *row)
+{
+    g_auto(GStrv) words = words_of(node->text);
+    size_t n = g_strv_length(words), n_lengths = n;
+    Quantity half = {0}, height = {0};
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(words[i], "knuckle") == 0) {
+            n_lengths = i;
+            row->knuckle = true;
+            row->name = i + 1 < n ? boat_string(r->boat, words[i + 1]) : NULL;
+            if (i + 2 < n)
+                n_lengths = 0; /* more than a name stands behind the word */
+            break;
+        }
+    unsigned taken = 0;
+    for (size_t cut = 1; cut < n_lengths && n_lengths <= 12; cut++) {
+        Quantity a, b;
+        if (two_lengths(words, n_lengths, cut, &a, &b)) {
+            half = a;
+            height = b;
+            taken++;
+        }
+    }
+    if (taken != 1) {
+        reader_error(r, node,
+                     "expected half breadth and height as 1.80 m 0.22 m, with `knuckle NAME` where "
+                     "the plating bends; "
+                     "found `%s`",
+                     node->text);
+        return false;
+    }
+    if (half.value < 0.0) {
+        reader_error(r, node, "a half breadth is not negative: both sides of the hull are alike");
+        return false;
+    }
+    row->across_m = half.value;
+    row->height_m = height.value;
+    return within_bounds(r, field, node, half.value) &&
+           within_bounds(r, field, node, height.value + 20.0);
+}
+
+/* A reading: `12 m port 1.30 m`; the place may be measured from a mark. */
+static bool
+read_reading(Reader *r, const Field *field, const Node *node, Row *row, PlaceText *along)
+{
+    g_auto(GStrv) words = words_of(node->text);
+    size_t n = g_strv_length(words), side = 0;
+    while (side < n && strcmp(words[side], "port") != 0 && strcmp(words[side], "starboard") != 0 &&
+           strcmp(words[side], "centreline") != 0)
+        side++;
+    g_autofree char *place = joined(words, 0, MIN(side, n));
+    g_autofree char *reading = joined(words, MIN(side + 1, n), n);
+    g_autofree char *problem = NULL;
+    if (side == n || !place_parse(place, AXIS_ALONG, along, &problem)) {
+        reader_error(r, node, "expected along, side and reading as 12 m port 1.30 m; found `%s`",
+                     node->text);
+        return false;
+    }
+    row->side = strcmp(words[side], "port") == 0        ? 1
+                : strcmp(words[side], "starboard") == 0 ? -1
+                                                        : 0;
+    if (along->offset.unknown || !quantity_parse(reading, Q_LENGTH, &row->value, &problem) ||
+        row->value.unknown) {
+        reader_error(r, node, "expected along, side and reading as 12 m port 1.30 m; found `%s`",
+                     node->text);
+        g_clear_pointer(&along->mark, g_free);
+        return false;
+    }
+    if (isnan(row->value.spread))
+        row->value.spread = quantity_usual_spread(Q_LENGTH, row->value.basis, row->value.value);
+    row->along_m = along->mark == NULL ? along->sign * along->offset.value : NAN;
+    if (!within_bounds(r, field, node, row->value.value)) {
+        g_clear_pointer(&along->mark, g_free);
+        return false;
+    }
+    return true;
+}
+
+void
+read_rows(Reader *r, const Record *record, const Field *field, const Node *node, Rows *rows,
+          FieldState *state)
+{
+    static const Field along_field = {
+        .key = "along", .type = FIELD_ALONG, .kind = Q_LENGTH, .min = -20.0, .max = 200.0};
+    size_t n = node_n_children(node);
+    Row *row = boat_block(r->boat, n, sizeof *row);
+    rows->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        const Node *child = node_nth(node, i);
+        Row read = {.along_m = NAN,
+                    .across_m = NAN,
+                    .height_m = NAN,
+                    .line = child->line,
+                    .column = child->column};
+        PlaceText along = {0};
+        if (child->type != NODE_SCALAR) {
+            reader_error(r, child, "expected one row of text");
+            continue;
+        }
+        bool taken = record->section == &section_stations
+                         ? read_point(r, field, child, &read)
+                         : read_reading(r, field, child, &read, &along);
+        if (!taken)
+            continue;
+        row[rows->n] = read;
+        if (along.mark != NULL)
+            wait_for_mark(r, &along,
+                          (MarkedPlace){.value = &row[rows->n].along_m,
+                                        .axis = AXIS_ALONG,
+                                        .field = &along_field,
+                                        .node = child});
+        rows->n++;
+    }
+    rows->row = row;
+    state->origin = ORIGIN_TYPED;
+    state->basis = BASIS_STATED;
+}
+
+static void
+refer(Reader *r, const Node *node, const char *id, const char *refers_to)
+{
+    WaitingReference waiting = {node, id, refers_to};
+    g_array_append_val(r->references, waiting);
+}
+
+void
+read_list(Reader *r, const Field *field, const Node *node, List *list, FieldState *state)
+{
+    size_t n = node_n_children(node);
+    const char **ids = boat_block(r->boat, n, sizeof *ids);
+    list->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        const Node *child = node_nth(node, i);
+        if (child->type != NODE_SCALAR) {
+            reader_error(r, child, "expected a name");
+            continue;
+        }
+        ids[list->n++] = boat_string(r->boat, child->text);
+        refer(r, child, child->text, field->refers_to);
+    }
+    list->id = ids;
+    state->origin = ORIGIN_TYPED;
+    state->basis = BASIS_STATED;
+}
+
+static bool
+read_entry(Reader *r, const Field *field, const Node *node, MapEntry *entry)
+{
+    g_autofree char *problem = NULL;
+    entry->text = boat_string(r->boat, node->text);
+    entry->value = (Quantity){.value = NAN, .spread = NAN, .basis = BASIS_STATED, .count = 1};
+    if (field->kind == Q_NONE)
+        return true;
+    if (!quantity_parse(node->text, field->kind, &entry->value, &problem)) {
+        reader_error(r, node, "%s", problem);
+        return false;
+    }
+    if (!entry->value.unknown && isnan(entry->value.spread))
+        entry->value.spread =
+            quantity_usual_spread(field->kind, entry->value.basis, entry->value.value);
+    return entry->value.unknown || within_bounds(r, field, node, entry->value.value);
+}
+
+void
+read_map(Reader *r, const Field *field, const Node *node, Map *map, FieldState *state)
+{
+    size_t n = node_n_children(node);
+    MapEntry *entries = boat_block(r->boat, n, sizeof *entries);
+    map->n = 0;
+    for (size_t i = 0; i < n; i++) {
+        const Node *child = node_nth(node, i);
+        if (child->type == NODE_EMPTY) {
+            reader_warn(r, child, "nothing stands here: it counts as missing");
+            continue;
+        }
+        if (child->type != NODE_SCALAR) {
+            reader_error(r, child, "expected one value");
+            continue;
+        }
+        if (r->patch && child->plain && strcmp(child->text, "remove") == 0)
+            continue;
+        warn_hash(r, field, child);
+        MapEntry entry = {.key = boat_string(r->boat, child->key), .line = child->line};
+        if (field->refers_to != NULL)
+            refer(r, child, child->key, field->refers_to);
+        if (read_entry(r, field, child, &entry))
+            entries[map->n++] = entry;
+    }
+    map->entry = entries;
+    state->origin = ORIGIN_TYPED;
+    state->basis = BASIS_STATED;
+}
