@@ -7,7 +7,7 @@
 #include "physics/afloat/poise.h"
 
 typedef struct {
-    const Vessel *vessel;
+    const Floater *floater;
     double x, y, z;
 } Point;
 
@@ -29,7 +29,7 @@ meet(const Point *p, Attitude dry, Attitude wet)
         if (!(x > fmin(a, b) && x < fmax(a, b)))
             x = 0.5 * (a + b);
         at.heel_rad = x;
-        if (!settle(p->vessel, true, &at, &poise))
+        if (!settle(p->floater, true, &at, &poise))
             return NAN;
         double f = height(p, &at);
         if (f == 0.0)
@@ -77,11 +77,11 @@ point_floods_rad(const Body *body, const Load *load, double density_kg_per_m3,
                  double z_m, double limit_rad, int *side)
 {
     *side = 0;
-    Vessel vessel;
+    Floater floater;
     if (!isfinite(x_m) || !isfinite(y_m) || !isfinite(z_m) ||
-        vessel_make(body, load, density_kg_per_m3, &vessel) != REST_FOUND)
+        floater_make(body, load, density_kg_per_m3, &floater) != REST_FOUND)
         return NAN;
-    Point p = {&vessel, x_m, y_m, z_m};
+    Point p = {&floater, x_m, y_m, z_m};
     double s = first_meeting(&p, starboard, true, limit_rad);
     double t = first_meeting(&p, port, false, limit_rad);
     if (isnan(s) && isnan(t))

@@ -53,10 +53,10 @@ Validity
 lever_curve(const Body *body, const Load *load, double density_kg_per_m3, bool trim_free,
             double fixed_trim_rad, LeverCurve *curve)
 {
-    Vessel vessel;
+    Floater floater;
     Validity validity = VALID;
     bool able = fabs(fixed_trim_rad) < 1.3 &&
-                vessel_make(body, load, density_kg_per_m3, &vessel) == REST_FOUND;
+                floater_make(body, load, density_kg_per_m3, &floater) == REST_FOUND;
     size_t solved = 0;
     for (size_t i = 0; i < curve->n; i++) {
         double heel = curve->heel_rad[i];
@@ -67,11 +67,11 @@ lever_curve(const Body *body, const Load *load, double density_kg_per_m3, bool t
         if (lies && solved > 0)
             at = start_for(curve, i, solved, heel);
         else if (lies)
-            lies = settle_depth(&vessel, &at, 0.02 * vessel.size);
+            lies = settle_depth(&floater, &at, 0.02 * floater.size);
         if (!trim_free)
             at.trim_rad = fixed_trim_rad;
-        if (lies && settle(&vessel, trim_free, &at, &poise)) {
-            curve->gz_m[i] = poise_lever_m(&vessel, &poise);
+        if (lies && settle(&floater, trim_free, &at, &poise)) {
+            curve->gz_m[i] = poise_lever_m(&floater, &poise);
             curve->trim_rad[i] = at.trim_rad;
             curve->depth_m[i] = at.origin_depth_m;
             solved++;

@@ -10,7 +10,7 @@
 static const double degree = M_PI / 180.0;
 
 typedef struct {
-    Vessel vessel;
+    Floater floater;
     bool trim_free;
     const LeverCurve *curve;
 } Track;
@@ -29,11 +29,11 @@ solve_lever(const Track *track, double heel, double *slope)
         return NAN;
     Attitude at = {c->depth_m[near], heel, c->trim_rad[near]};
     Poise poise;
-    if (!settle(&track->vessel, track->trim_free, &at, &poise))
+    if (!settle(&track->floater, track->trim_free, &at, &poise))
         return NAN;
     if (slope != NULL)
-        *slope = poise_lever_slope(&track->vessel, &poise, track->trim_free);
-    return poise_lever_m(&track->vessel, &poise);
+        *slope = poise_lever_slope(&track->floater, &poise, track->trim_free);
+    return poise_lever_m(&track->floater, &poise);
 }
 
 /* The curve's own point when it has one there, else a solution. */
@@ -249,7 +249,7 @@ lever_facts(const Body *body, const Load *load, double density_kg_per_m3, bool t
     *facts = (LeverFacts){NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN, NAN};
     Track track = {.trim_free = trim_free, .curve = curve};
     if (curve->n < 2 || isnan(flooding_rad) ||
-        vessel_make(body, load, density_kg_per_m3, &track.vessel) != REST_FOUND)
+        floater_make(body, load, density_kg_per_m3, &track.floater) != REST_FOUND)
         return REFUSED;
     for (size_t i = 0; i < curve->n; i++)
         if (!isfinite(curve->gz_m[i]) || (i > 0 && !(curve->heel_rad[i] > curve->heel_rad[i - 1])))

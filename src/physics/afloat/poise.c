@@ -22,18 +22,18 @@ bounds(const Body *body, double *breadth, double *height)
 }
 
 RestOutcome
-vessel_make(const Body *body, const Load *load, double density_kg_per_m3, Vessel *vessel)
+floater_make(const Body *body, const Load *load, double density_kg_per_m3, Floater *floater)
 {
-    *vessel = (Vessel){.body = body, .load = load, .density = density_kg_per_m3};
+    *floater = (Floater){.body = body, .load = load, .density = density_kg_per_m3};
     const double place[] = {load->lcg_m, load->tcg_m, load->vcg_m};
     if (!(density_kg_per_m3 > 0.0 && density_kg_per_m3 < 1e6) ||
         !(load->mass_kg > 0.0 && load->mass_kg < 1e15))
         return REST_NO_PLANE;
-    vessel->v0 = load->mass_kg / density_kg_per_m3;
+    floater->v0 = load->mass_kg / density_kg_per_m3;
     for (size_t i = 0; i < 3; i++) {
         if (!(fabs(place[i]) <= 1e5))
             return REST_NO_PLANE;
-        vessel->solid[i] = vessel->v0 * place[i];
+        floater->solid[i] = floater->v0 * place[i];
     }
     for (size_t i = 0; i < load->tanks; i++) {
         TankLiquid upright;
@@ -41,16 +41,16 @@ vessel_make(const Body *body, const Load *load, double density_kg_per_m3, Vessel
             return REST_NO_PLANE;
         tank_lies(&load->tank[i], 0.0, 0.0, &upright);
         double v = tank_liquid_kg(&load->tank[i]) / density_kg_per_m3;
-        vessel->solid[0] -= v * upright.x_m;
-        vessel->solid[1] -= v * upright.y_m;
-        vessel->solid[2] -= v * upright.z_m;
+        floater->solid[0] -= v * upright.x_m;
+        floater->solid[1] -= v * upright.y_m;
+        floater->solid[2] -= v * upright.z_m;
     }
     double breadth, height;
     bounds(body, &breadth, &height);
-    vessel->size = fmax(breadth, height);
-    if (!(vessel->size > 0.0 && isfinite(vessel->size)))
+    floater->size = fmax(breadth, height);
+    if (!(floater->size > 0.0 && isfinite(floater->size)))
         return REST_NO_PLANE;
-    return vessel->v0 < body_volume_m3(body) ? REST_FOUND : REST_SINKS;
+    return floater->v0 < body_volume_m3(body) ? REST_FOUND : REST_SINKS;
 }
 
 typedef struct {
@@ -70,18 +70,18 @@ earth_moments(const Angles *a, double x, double y, double z)
 }
 
 void
-poise_at(const Vessel *vessel, const Attitude *at, Poise *poise)
+poise_at(const Floater *floater, const Attitude *at, Poise *poise)
 {
     const Angles a = {sin(at->heel_rad), cos(at->heel_rad), sin(at->trim_rad), cos(at->trim_rad)};
-    const Load *load = vessel->load;
+    const Load *load = floater->load;
     double xx = 0.0, yy = 0.0, xy = 0.0;
     for (size_t i = 0; i < 3; i++)
-        poise->g[i] = vessel->solid[i];
+        poise->g[i] = floater->solid[i];
     for (size_t i = 0; i < load->tanks; i++) {
         TankLiquid lies;
         tank_lies(&load->tank[i], at->heel_rad, at->trim_rad, &lies);
-        double v = tank_liquid_kg(&load->tank[i]) / vessel->density;
-        double ratio = load->tank[i].density_kg_per_m3 / vessel->density;
+        double v = tank_liquid_kg(&load->tank[i]) / floater->density;
+        double ratio = load->tank[i].density_kg_per_m3 / floater->density;
         poise->g[0] += v * lies.x_m;
         poise->g[1] += v * lies.y_m;
         poise->g[2] += v * lies.z_m;
@@ -92,10 +92,10 @@ poise_at(const Vessel *vessel, const Attitude *at, Poise *poise)
     poise->free_yy = yy;
 
     Immersed *u = &poise->under;
-    body_immersed(vessel->body, at, u);
+    body_immersed(floater->body, at, u);
     Earth b = earth_moments(&a, u->x_m4, u->y_m4, u->z_m4);
     Earth g = earth_moments(&a, poise->g[0], poise->g[1], poise->g[2]);
-    poise->r[0] = u->volume_m3 - vessel->v0;
+    poise->r[0] = u->volume_m3 - floater->v0;
     poise->r[1] = b.X - g.X;
     poise->r[2] = b.Y - g.Y;
 
@@ -112,13 +112,13 @@ poise_at(const Vessel *vessel, const Attitude *at, Poise *poise)
 }
 
 double
-poise_lever_m(const Vessel *vessel, const Poise *poise)
+poise_lever_m(const Floater *floater, const Poise *poise)
 {
-    return -poise->r[2] / vessel->v0;
+    return -poise->r[2] / floater->v0;
 }
 
 double
-poise_lever_slope(const Vessel *vessel, const Poise *poise, bool trim_free)
+poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free)
 {
     const double *v = poise->j[0], *t = poise->j[1], *h = poise->j[2];
     double change;
@@ -130,5 +130,5 @@ poise_lever_slope(const Vessel *vessel, const Poise *poise, bool trim_free)
     } else {
         change = h[2] - h[0] * v[2] / v[0];
     }
-    return -change / vessel->v0;
+    return -change / floater->v0;
 }

@@ -22,7 +22,7 @@ typedef struct {
     double v0;       /* volume to displace, m3 */
     double size;     /* breadth or height of the body, the larger, m: scales steps */
     double solid[3]; /* moments of what cannot flow over the water's density, m4 */
-} Vessel;
+} Floater;
 
 typedef struct {
     Immersed under;
@@ -33,23 +33,23 @@ typedef struct {
 } Poise;
 
 /* REST_FOUND when the load can float at all, else why not. */
-RestOutcome vessel_make(const Body *body, const Load *load, double density_kg_per_m3,
-                        Vessel *vessel);
+RestOutcome floater_make(const Body *body, const Load *load, double density_kg_per_m3,
+                         Floater *floater);
 
-void poise_at(const Vessel *vessel, const Attitude *at, Poise *poise);
+void poise_at(const Floater *floater, const Attitude *at, Poise *poise);
 
 /* Change of the righting lever with heel while volume and trim stay in balance, m/rad. */
-double poise_lever_slope(const Vessel *vessel, const Poise *poise, bool trim_free);
+double poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free);
 
 /* Righting lever, m, positive when it turns a boat heeled to starboard back. */
-double poise_lever_m(const Vessel *vessel, const Poise *poise);
+double poise_lever_m(const Floater *floater, const Poise *poise);
 
 /* Depth at which the given heel and trim displace the load. */
-bool settle_depth(const Vessel *vessel, Attitude *at, double tolerance_m);
+bool settle_depth(const Floater *floater, Attitude *at, double tolerance_m);
 
 /* Depth, and trim when free, at the given heel; *at is start and result. False when there is none.
  */
-bool settle(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise);
+bool settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise);
 
 /* A step is small enough to be the last: what remains is its square. */
-bool step_is_last(const Vessel *vessel, double depth, double trim, double heel);
+bool step_is_last(const Floater *floater, double depth, double trim, double heel);

@@ -33,10 +33,10 @@ const Method gm_method = {
 
 /* Newton in depth, trim and heel together. */
 static bool
-newton3(const Vessel *vessel, Attitude *at, Poise *poise)
+newton3(const Floater *floater, Attitude *at, Poise *poise)
 {
     for (int i = 0; i < 25; i++) {
-        poise_at(vessel, at, poise);
+        poise_at(floater, at, poise);
         double(*j)[3] = poise->j;
         double det2 = j[0][0] * j[1][1] - j[0][1] * j[1][0];
         if (!(j[0][0] > 0.0) || !(det2 > 0.0))
@@ -52,12 +52,12 @@ newton3(const Vessel *vessel, Attitude *at, Poise *poise)
         double depth = d0 + d1 * heel, trim = t0 + t1 * heel;
         if (!isfinite(heel) || !isfinite(depth) || !isfinite(trim))
             return false;
-        double share = fmin(fmin(1.0, 0.3 * vessel->size / fabs(depth)),
+        double share = fmin(fmin(1.0, 0.3 * floater->size / fabs(depth)),
                             fmin(0.1 / fabs(trim), 0.1 / fabs(heel)));
         at->origin_depth_m += share * depth;
         at->trim_rad += share * trim;
         at->heel_rad += share * heel;
-        if (step_is_last(vessel, depth, trim, heel))
+        if (step_is_last(floater, depth, trim, heel))
             return true;
         if (fabs(at->trim_rad) > 1.3 || fabs(at->heel_rad) > 1.5)
             return false;
@@ -68,7 +68,7 @@ newton3(const Vessel *vessel, Attitude *at, Poise *poise)
 /* Whether the root Newton found is the nearest to upright: the lever, followed from upright with
  * its slope there, must lead to about the same heel. Anything else is left to the walk. */
 static bool
-is_nearest(const Vessel *vessel, const Attitude *upright, double heel)
+is_nearest(const Floater *floater, const Attitude *upright, double heel)
 {
     if (fabs(heel) < 1e-9)
         return true;
@@ -77,10 +77,10 @@ is_nearest(const Vessel *vessel, const Attitude *upright, double heel)
     Attitude at = *upright;
     Poise poise;
     at.heel_rad = 0.0;
-    if (!settle(vessel, true, &at, &poise))
+    if (!settle(floater, true, &at, &poise))
         return false;
-    double slope = poise_lever_slope(vessel, &poise, true);
-    double straight = -poise_lever_m(vessel, &poise) / slope;
+    double slope = poise_lever_slope(floater, &poise, true);
+    double straight = -poise_lever_m(floater, &poise) / slope;
     return slope > 0.0 && heel / straight > 0.6 && heel / straight < 1.6;
 }
 
@@ -91,13 +91,13 @@ typedef struct {
 } Stop;
 
 static Stop
-stop_at(const Vessel *vessel, const Attitude *from, double heel)
+stop_at(const Floater *floater, const Attitude *from, double heel)
 {
     Stop stop = {.at = {from->origin_depth_m, heel, from->trim_rad}};
     Poise poise;
-    stop.lies = settle(vessel, true, &stop.at, &poise);
-    stop.lever = stop.lies ? poise_lever_m(vessel, &poise) : NAN;
-    stop.slope = stop.lies ? poise_lever_slope(vessel, &poise, true) : NAN;
+    stop.lies = settle(floater, true, &stop.at, &poise);
+    stop.lever = stop.lies ? poise_lever_m(floater, &poise) : NAN;
+    stop.slope = stop.lies ? poise_lever_slope(floater, &poise, true) : NAN;
     return stop;
 }
 
@@ -105,7 +105,7 @@ stop_at(const Vessel *vessel, const Attitude *from, double heel)
  * sign at the inner end is taken for granted: with a negative GM the lever there is zero, and leads
  * away from upright. */
 static bool
-close_in(const Vessel *vessel, Stop inner, Stop outer, Attitude *found)
+close_in(const Floater *floater, Stop inner, Stop outer, Attitude *found)
 {
     double side = outer.at.heel_rad > inner.at.heel_rad ? 1.0 : -1.0;
     Stop s = outer;
@@ -118,7 +118,7 @@ close_in(const Vessel *vessel, Stop inner, Stop outer, Attitude *found)
             next = 0.5 * (low + high);
             last = high - low < 1e-12;
         }
-        s = stop_at(vessel, &s.at, next);
+        s = stop_at(floater, &s.at, next);
         if (!s.lies)
             return false;
         if (last) {
@@ -136,17 +136,17 @@ close_in(const Vessel *vessel, Stop inner, Stop outer, Attitude *found)
 /* Outward in steps of two degrees to both sides at once, so that the nearer position is met first;
  * starboard when both lie in the same step and as far. */
 static bool
-walk(const Vessel *vessel, const Attitude *upright, Attitude *found)
+walk(const Floater *floater, const Attitude *upright, Attitude *found)
 {
     const double stride = M_PI / 90.0;
-    Stop first = stop_at(vessel, upright, 0.0);
+    Stop first = stop_at(floater, upright, 0.0);
     if (!first.lies)
         return false;
     Stop side[2] = {first, first};
     double sign[2];
     for (int k = 0; k < 2; k++) {
         double out = k == 0 ? 1.0 : -1.0;
-        bool zero = fabs(first.lever) < 1e-13 * vessel->size;
+        bool zero = fabs(first.lever) < 1e-13 * floater->size;
         sign[k] = zero ? first.slope : out * first.lever;
     }
     for (int i = 1; i <= 45; i++) {
@@ -156,9 +156,9 @@ walk(const Vessel *vessel, const Attitude *upright, Attitude *found)
             double out = k == 0 ? 1.0 : -1.0;
             if (!side[k].lies)
                 continue;
-            Stop next = stop_at(vessel, &side[k].at, out * stride * i);
+            Stop next = stop_at(floater, &side[k].at, out * stride * i);
             if (next.lies && sign[k] <= 0.0 && out * next.lever > 0.0)
-                has[k] = close_in(vessel, side[k], next, &met[k]);
+                has[k] = close_in(floater, side[k], next, &met[k]);
             sign[k] = out * next.lever;
             side[k] = next;
         }
@@ -172,7 +172,7 @@ walk(const Vessel *vessel, const Attitude *upright, Attitude *found)
 }
 
 static void
-describe(const Vessel *vessel, const Poise *poise, Rest *rest)
+describe(const Floater *floater, const Poise *poise, Rest *rest)
 {
     const Immersed *u = &poise->under;
     const Attitude *at = &rest->at;
@@ -193,10 +193,10 @@ describe(const Vessel *vessel, const Poise *poise, Rest *rest)
     rest->tcf_m = Y * ch + q * sh;
     rest->bm_m = rest->inertia_t_m4 / u->volume_m3;
     rest->km_m = rest->vcb_m / (ch * ct) + rest->bm_m;
-    double g_up = ((poise->g[1] * sh + poise->g[2] * ch) * ct - poise->g[0] * st) / vessel->v0;
+    double g_up = ((poise->g[1] * sh + poise->g[2] * ch) * ct - poise->g[0] * st) / floater->v0;
     double b_up = (rest->tcb_m * sh + rest->vcb_m * ch) * ct - rest->lcb_m * st;
     rest->bg_m = g_up - b_up;
-    rest->free_surface_m = poise->free_yy / vessel->v0;
+    rest->free_surface_m = poise->free_yy / floater->v0;
     rest->solid_gm_m = rest->bm_m - rest->bg_m;
     rest->gm_m = rest->solid_gm_m - rest->free_surface_m;
     rest->gm_l_m = rest->inertia_l_m4 / u->volume_m3 - rest->bg_m;
@@ -229,30 +229,31 @@ refuse(Rest *rest, RestOutcome outcome)
 Validity
 rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
 {
-    Vessel vessel;
-    RestOutcome outcome = vessel_make(body, load, density_kg_per_m3, &vessel);
+    Floater floater;
+    RestOutcome outcome = floater_make(body, load, density_kg_per_m3, &floater);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
     Attitude upright = {.origin_depth_m = INFINITY};
-    if (!settle_depth(&vessel, &upright, 0.02 * vessel.size))
+    if (!settle_depth(&floater, &upright, 0.02 * floater.size))
         return refuse(rest, REST_NO_PLANE);
 
     Attitude at = upright;
     Poise poise;
-    bool found = newton3(&vessel, &at, &poise) && poise_lever_slope(&vessel, &poise, true) > 0.0 &&
-                 is_nearest(&vessel, &upright, at.heel_rad);
+    bool found = newton3(&floater, &at, &poise) &&
+                 poise_lever_slope(&floater, &poise, true) > 0.0 &&
+                 is_nearest(&floater, &upright, at.heel_rad);
     if (!found) {
         Attitude trimmed = upright;
-        if (!settle(&vessel, true, &trimmed, &poise))
+        if (!settle(&floater, true, &trimmed, &poise))
             return refuse(rest, REST_PITCHES);
-        if (!walk(&vessel, &trimmed, &at))
+        if (!walk(&floater, &trimmed, &at))
             return refuse(rest, REST_UNSTABLE);
     }
-    poise_at(&vessel, &at, &poise);
+    poise_at(&floater, &at, &poise);
     if (!(poise.under.plane_m2 > 0.0))
         return refuse(rest, REST_NO_PLANE);
     *rest = (Rest){.outcome = REST_FOUND, .at = at};
-    describe(&vessel, &poise, rest);
+    describe(&floater, &poise, rest);
     return VALID;
 }
 
@@ -260,15 +261,15 @@ Validity
 rest_at_heel(const Body *body, const Load *load, double density_kg_per_m3, double heel_rad,
              bool trim_free, Attitude *at, double *lever_m)
 {
-    Vessel vessel;
+    Floater floater;
     Poise poise;
     *lever_m = NAN;
     if (!(fabs(heel_rad) <= 2.0 * M_PI) || !(fabs(at->trim_rad) < 1.3) ||
-        vessel_make(body, load, density_kg_per_m3, &vessel) != REST_FOUND)
+        floater_make(body, load, density_kg_per_m3, &floater) != REST_FOUND)
         return REFUSED;
     at->heel_rad = heel_rad;
-    if (!settle(&vessel, trim_free, at, &poise))
+    if (!settle(&floater, trim_free, at, &poise))
         return REFUSED;
-    *lever_m = poise_lever_m(&vessel, &poise);
+    *lever_m = poise_lever_m(&floater, &poise);
     return VALID;
 }

@@ -10,18 +10,18 @@ static const double most_trim =
     1.3; /* rad; steeper she stands on end and X along the ship has no meaning */
 
 bool
-step_is_last(const Vessel *vessel, double depth, double trim, double heel)
+step_is_last(const Floater *floater, double depth, double trim, double heel)
 {
-    double scale = fmin(1.0, vessel->size);
+    double scale = fmin(1.0, floater->size);
     return fabs(depth) < 1e-9 * scale && fabs(trim) < 1e-9 && fabs(heel) < 1e-9;
 }
 
 /* Heights of the lowest and the highest point of the body above the level of its origin. */
 static void
-reach(const Vessel *vessel, const Attitude *at, double *low, double *high)
+reach(const Floater *floater, const Attitude *at, double *low, double *high)
 {
     Attitude zero = {0.0, at->heel_rad, at->trim_rad};
-    const Body *body = vessel->body;
+    const Body *body = floater->body;
     *low = INFINITY;
     *high = -INFINITY;
     for (size_t i = 0; i < body->lofts; i++) {
@@ -44,16 +44,16 @@ reach(const Vessel *vessel, const Attitude *at, double *low, double *high)
 }
 
 bool
-settle_depth(const Vessel *vessel, Attitude *at, double tolerance_m)
+settle_depth(const Floater *floater, Attitude *at, double tolerance_m)
 {
     double low, high;
-    reach(vessel, at, &low, &high);
+    reach(floater, at, &low, &high);
     if (!(at->origin_depth_m > low && at->origin_depth_m < high))
         at->origin_depth_m = 0.5 * (low + high);
     for (int i = 0; i < DEPTH_STEPS; i++) {
         Immersed u;
-        body_immersed(vessel->body, at, &u);
-        double excess = u.volume_m3 - vessel->v0;
+        body_immersed(floater->body, at, &u);
+        double excess = u.volume_m3 - floater->v0;
         *(excess > 0.0 ? &high : &low) = at->origin_depth_m;
         double next = at->origin_depth_m - excess / u.plane_m2;
         if (!(next > low && next < high))
@@ -63,18 +63,18 @@ settle_depth(const Vessel *vessel, Attitude *at, double tolerance_m)
         if (fabs(step) <= tolerance_m)
             return true;
     }
-    return high - low <= 1e-9 * vessel->size;
+    return high - low <= 1e-9 * floater->size;
 }
 
 /* Moves by a Newton step, shortened to what the linear picture can bear; true when it was the last.
  */
 static bool
-take_step(const Vessel *vessel, Attitude *at, Poise *poise, double depth, double trim)
+take_step(const Floater *floater, Attitude *at, Poise *poise, double depth, double trim)
 {
-    double share = fmin(1.0, fmin(0.3 * vessel->size / fabs(depth), 0.1 / fabs(trim)));
+    double share = fmin(1.0, fmin(0.3 * floater->size / fabs(depth), 0.1 / fabs(trim)));
     at->origin_depth_m += share * depth;
     at->trim_rad += share * trim;
-    if (!step_is_last(vessel, depth, trim, 0.0))
+    if (!step_is_last(floater, depth, trim, 0.0))
         return false;
     for (int i = 0; i < 3; i++)
         poise->r[i] += poise->j[i][0] * depth + poise->j[i][1] * trim;
@@ -82,10 +82,10 @@ take_step(const Vessel *vessel, Attitude *at, Poise *poise, double depth, double
 }
 
 static bool
-newton(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise)
+newton(const Floater *floater, bool trim_free, Attitude *at, Poise *poise)
 {
     for (int i = 0; i < NEWTON_STEPS; i++) {
-        poise_at(vessel, at, poise);
+        poise_at(floater, at, poise);
         double(*j)[3] = poise->j;
         double depth, trim = 0.0;
         if (trim_free) {
@@ -101,7 +101,7 @@ newton(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise)
         }
         if (!isfinite(depth) || !isfinite(trim))
             return false;
-        if (take_step(vessel, at, poise, depth, trim))
+        if (take_step(floater, at, poise, depth, trim))
             return true;
         if (fabs(at->trim_rad) > most_trim)
             return false;
@@ -112,27 +112,27 @@ newton(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise)
 /* Moment by which she would trim at this trim, volume in balance; NAN when she has no depth there.
  */
 static double
-trimming(const Vessel *vessel, Attitude *at, Poise *poise)
+trimming(const Floater *floater, Attitude *at, Poise *poise)
 {
-    if (!settle_depth(vessel, at, 1e-11 * vessel->size))
+    if (!settle_depth(floater, at, 1e-11 * floater->size))
         return NAN;
-    poise_at(vessel, at, poise);
+    poise_at(floater, at, poise);
     return poise->r[1];
 }
 
 /* Looks both ways from the start for the nearest trim where the moment turns from aft to forward:
  * the stable crossing; then halves. */
 static bool
-search_trim(const Vessel *vessel, Attitude *at, Poise *poise)
+search_trim(const Floater *floater, Attitude *at, Poise *poise)
 {
     const double stride = 0.04;
     double start = fabs(at->trim_rad) < most_trim ? at->trim_rad : 0.0;
     Attitude fore = {at->origin_depth_m, at->heel_rad, start}, aft = fore;
-    double m_fore = trimming(vessel, &fore, poise), m_aft = m_fore, low = NAN, high = NAN;
+    double m_fore = trimming(floater, &fore, poise), m_aft = m_fore, low = NAN, high = NAN;
     for (int i = 0; i < 70 && isnan(low); i++) {
         double before = m_fore;
         fore.trim_rad += stride;
-        m_fore = fore.trim_rad < most_trim ? trimming(vessel, &fore, poise) : NAN;
+        m_fore = fore.trim_rad < most_trim ? trimming(floater, &fore, poise) : NAN;
         if (before <= 0.0 && m_fore > 0.0) {
             low = fore.trim_rad - stride;
             high = fore.trim_rad;
@@ -140,7 +140,7 @@ search_trim(const Vessel *vessel, Attitude *at, Poise *poise)
         }
         before = m_aft;
         aft.trim_rad -= stride;
-        m_aft = aft.trim_rad > -most_trim ? trimming(vessel, &aft, poise) : NAN;
+        m_aft = aft.trim_rad > -most_trim ? trimming(floater, &aft, poise) : NAN;
         if (m_aft <= 0.0 && before > 0.0) {
             low = aft.trim_rad;
             high = aft.trim_rad + stride;
@@ -150,25 +150,25 @@ search_trim(const Vessel *vessel, Attitude *at, Poise *poise)
         return false;
     for (int i = 0; i < 60 && high - low > 1e-13; i++) {
         at->trim_rad = 0.5 * (low + high);
-        *(trimming(vessel, at, poise) > 0.0 ? &high : &low) = at->trim_rad;
+        *(trimming(floater, at, poise) > 0.0 ? &high : &low) = at->trim_rad;
     }
-    return isfinite(trimming(vessel, at, poise));
+    return isfinite(trimming(floater, at, poise));
 }
 
 bool
-settle(const Vessel *vessel, bool trim_free, Attitude *at, Poise *poise)
+settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise)
 {
     Attitude start = *at;
-    if (newton(vessel, trim_free, at, poise))
+    if (newton(floater, trim_free, at, poise))
         return true;
     *at = start;
-    if (settle_depth(vessel, at, 1e-3 * vessel->size) && newton(vessel, trim_free, at, poise))
+    if (settle_depth(floater, at, 1e-3 * floater->size) && newton(floater, trim_free, at, poise))
         return true;
     *at = start;
     if (trim_free)
-        return search_trim(vessel, at, poise);
-    if (!settle_depth(vessel, at, 1e-11 * vessel->size))
+        return search_trim(floater, at, poise);
+    if (!settle_depth(floater, at, 1e-11 * floater->size))
         return false;
-    poise_at(vessel, at, poise);
+    poise_at(floater, at, poise);
     return true;
 }
