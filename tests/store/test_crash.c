@@ -16,7 +16,7 @@
 
 #include "scratch.h"
 
-enum { KILLS = 320, LONGEST_LIFE_us = 12000, INCREMENTS = 60 };
+enum { KILLS = 320, LONGEST_LIFE_us = 20000, INCREMENTS = 60 };
 
 static char *
 boat_of(int mass)

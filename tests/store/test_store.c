@@ -250,7 +250,6 @@ option_is_edited_where_it_speaks(void **state)
     assert_string_equal(in_option->before, "20 kg");
     assert_null(in_base->option);
     assert_string_equal(saved->reason, "two at once");
-    g_autofree char *half = boat_with("20 kg", "22 kg");
     assert_non_null(strstr(saved->text, "          mass: 22 kg\n"));
     assert_non_null(strstr(saved->text, "    mass: 85 kg\n"));
     assert_non_null(strstr(saved->text, "    mass: 35 kg\n"));
@@ -331,7 +330,7 @@ small_disk_changes_nothing(void **state)
         if (full)
             assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_DISK));
         else
-            g_set_str(&last, saved->text);
+            last = (g_free(last), g_strdup(saved->text));
         scratch_holds(file, last);
     }
     store_close(store);
