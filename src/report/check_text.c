@@ -1,0 +1,249 @@
+/* The terminal's view of a result: the front lines, the findings under their causes, the answers,
+ * the cautions. Invariant: no line says "safe" or "compliant"; nothing found is said with how much
+ * was asked. */
+#include "report/check_text.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/number.h"
+#include "report/answers_text.h"
+#include "report/colour.h"
+#include "report/front_lines.h"
+#include "report/words.h"
+#include "report/wrap.h"
+
+enum { INDENT = 8 };
+
+static const Mark level_marks[] = {MARK_BAD, MARK_BAD, MARK_DOUBT, MARK_FINE};
+
+static void
+heading(GString *out, const Style *style, const char *text)
+{
+    g_string_append_c(out, '\n');
+    mark_text(out, style, MARK_BOLD, text);
+    g_string_append_c(out, '\n');
+}
+
+static void
+head(const Result *result, const Asked *asked, const Style *style, GString *out)
+{
+    g_autofree char *name = text_clean(boat_name(result));
+    g_autoptr(GString) line = g_string_new(name);
+    g_string_append_printf(line, ", %s", stage_sentence(result_stage(result)));
+    for (size_t i = 0; i < asked->n_options; i++) {
+        g_autofree char *named = text_clean(asked->options[i]);
+        g_string_append_printf(line, "%s%s", i == 0 ? ", with option " : " and ", named);
+    }
+    if (asked->situation != NULL) {
+        g_autofree char *words = situation_words(result, asked->situation);
+        g_string_append_printf(line, ", only: %s", words);
+    }
+    mark_on(out, style, MARK_BOLD);
+    wrap_text(out, line->str, 0, 0, style_width(style));
+    mark_off(out, style);
+}
+
+static void
+front(const Result *result, const Asked *asked, const Style *style, GString *out)
+{
+    for (int line = LINE_SINK; line <= LINE_DONE; line++) {
+        g_autofree char *text = front_line(result, asked, line, style->units);
+        wrap_text(out, text, 0, 2, style_width(style));
+    }
+    g_autofree char *next = next_line(result);
+    wrap_text(out, next, 0, 2, style_width(style));
+    size_t answered, questions;
+    result_questions(result, &answered, &questions);
+    g_string_append_printf(out, "In all %zu of %zu questions answered.\n", answered, questions);
+}
+
+static void
+detail(GString *out, const Style *style, const char *text)
+{
+    g_string_append_printf(out, "%*s", INDENT, "");
+    wrap_text(out, text, INDENT, INDENT + 2, style_width(style));
+}
+
+static void
+detail_number(const Finding *f, const Style *style, GString *out)
+{
+    if (!f->measured || isnan(f->value))
+        return;
+    g_autofree char *value = isfinite(f->spread) && f->spread > 0.0
+                                 ? number_show_spread(f->value, f->spread, f->kind, style->units)
+                                 : number_show(f->value, NAN, f->kind, style->units);
+    g_autofree char *limit = limit_words(f, style->units);
+    double gap = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
+    g_autofree char *margin = number_show(fabs(gap), f->spread, f->kind, style->units);
+    g_autofree char *text = g_strdup_printf("%s; %s is asked; %s %s.", value, limit, margin,
+                                            gap >= 0.0 ? "to spare" : "short of it");
+    detail(out, style, text);
+}
+
+static void
+detail_sure(const Finding *f, const Style *style, GString *out)
+{
+    g_autofree char *guesses = guesses_words(f->working);
+    g_autoptr(GString) text = g_string_new(NULL);
+    g_string_append_printf(text, "How sure: %s", guesses != NULL ? guesses : basis_word(f->basis));
+    if (f->validity == EXTRAPOLATED)
+        g_string_append(text, "; outside the range the method was made for");
+    g_string_append_c(text, '.');
+    if (f->working != NULL)
+        detail(out, style, text->str);
+}
+
+static void
+detail_source(const Finding *f, const Style *style, GString *out)
+{
+    g_autofree char *source = source_words(&f->source);
+    if (source == NULL)
+        return;
+    g_autofree char *text =
+        g_strdup_printf("Limit from: %s%s%s.", source, f->source_note != NULL ? "; " : "",
+                        f->source_note != NULL ? f->source_note : "");
+    detail(out, style, text);
+}
+
+static void
+detail_settle(const Result *result, const Finding *f, const Style *style, GString *out)
+{
+    if (f->settle_text == NULL && f->settle_path == NULL)
+        return;
+    g_autofree char *text = f->settle_text != NULL ? text_clean(f->settle_text) : NULL;
+    g_autofree char *named = f->settle_path != NULL ? path_named(result, f->settle_path) : NULL;
+    g_autofree char *line = text != NULL && named != NULL
+                                ? g_strdup_printf("Settled by: %s - %s.", text, named)
+                                : g_strdup_printf("Settled by: %s.", text != NULL ? text : named);
+    detail(out, style, line);
+}
+
+static void
+finding_block(const Result *result, const Finding *f, const Style *style, GString *out)
+{
+    g_autofree char *sentence = finding_sentence(result, f, style->units);
+    g_autofree char *level = g_ascii_strup(level_word(f->level), -1);
+    g_string_append_c(out, '\n');
+    mark_on(out, style, level_marks[f->level]);
+    pad_text(out, level, INDENT);
+    mark_off(out, style);
+    wrap_text(out, sentence, INDENT, INDENT, style_width(style));
+    g_autofree char *about = path_named(result, f->about);
+    g_autofree char *situation =
+        f->situation != NULL ? situation_words(result, f->situation) : NULL;
+    g_autofree char *line =
+        g_strdup_printf("About %s%s%s.", about, situation != NULL ? "; situation: " : "",
+                        situation != NULL ? situation : "");
+    detail(out, style, line);
+    detail_number(f, style, out);
+    detail_sure(f, style, out);
+    detail_source(f, style, out);
+    detail_settle(result, f, style, out);
+    mark_on(out, style, MARK_QUIET);
+    g_autofree char *why = g_strdup_printf("Working: careen why FILE %s", f->id);
+    detail(out, style, why);
+    mark_off(out, style);
+}
+
+/* One cause, one finding: what it explains is listed in a line each. */
+static void
+explained(const Result *result, const Finding *cause, const Style *style, GString *out)
+{
+    for (size_t i = 0; i < result_findings(result); i++) {
+        const Finding *f = result_finding(result, i);
+        if (f->cause == NULL || strcmp(f->cause, cause->id) != 0)
+            continue;
+        g_autofree char *sentence = finding_sentence(result, f, style->units);
+        g_autofree char *text =
+            g_strdup_printf("It also explains (%s): %s", level_word(f->level), sentence);
+        detail(out, style, text);
+    }
+}
+
+/* A cause that is no finding, or itself, hides nothing. */
+static bool
+stands_alone(const Result *result, const Finding *f)
+{
+    return f->cause == NULL || strcmp(f->cause, f->id) == 0 ||
+           result_finding_find(result, f->cause) == NULL;
+}
+
+static void
+findings(const Result *result, const Style *style, GString *out)
+{
+    size_t fine = 0;
+    heading(out, style, "Findings, worst first");
+    for (size_t i = 0; i < result_findings(result); i++) {
+        const Finding *f = result_finding(result, i);
+        if (f->level == LEVEL_FINE) {
+            fine++;
+            continue;
+        }
+        if (!stands_alone(result, f))
+            continue;
+        finding_block(result, f, style, out);
+        explained(result, f, style, out);
+    }
+    if (fine > 0)
+        heading(out, style, "Shown to hold");
+    for (size_t i = 0; i < result_findings(result); i++) {
+        const Finding *f = result_finding(result, i);
+        if (f->level != LEVEL_FINE)
+            continue;
+        g_autofree char *sentence = finding_sentence(result, f, style->units);
+        mark_on(out, style, MARK_FINE);
+        pad_text(out, "FINE", INDENT);
+        mark_off(out, style);
+        wrap_text(out, sentence, INDENT, INDENT, style_width(style));
+    }
+    if (result_findings(result) == 0)
+        g_string_append(out, "None: nothing was looked at.\n");
+}
+
+static void
+caution_line(GString *out, const Style *style, const char *text)
+{
+    g_string_append(out, "- ");
+    wrap_text(out, text, 2, 2, style_width(style));
+}
+
+static void
+cautions(const Result *result, const Asked *asked, const Style *style, GString *out)
+{
+    heading(out, style, "Before you rely on this");
+    g_autoptr(GHashTable) said = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < result_check_count(result) && asked->caution != NULL; i++) {
+        const char *const *ids = result_check(result, i)->cautions;
+        for (; ids != NULL && *ids != NULL; ids++) {
+            CautionText caution;
+            if (!g_hash_table_add(said, (gpointer) *ids) ||
+                !asked->caution(asked->context, *ids, &caution))
+                continue;
+            g_autofree char *text = g_strdup_printf(
+                "%s%s%s%s", caution.text, caution.ask != NULL ? " Ask " : "",
+                caution.ask != NULL ? caution.ask : "", caution.ask != NULL ? "." : "");
+            caution_line(out, style, text);
+        }
+    }
+    caution_line(
+        out, style,
+        "This is no approved stability book and no survey. A naval architect, a surveyor or the "
+        "authority decides.");
+    caution_line(
+        out, style,
+        "Nothing listed is not nothing wrong: only what stands in the file was looked at.");
+}
+
+void
+write_check_text(const Result *result, const Asked *asked, const Style *style, GString *out)
+{
+    head(result, asked, style, out);
+    front(result, asked, style, out);
+    findings(result, style, out);
+    if (result_answers(result) > 0) {
+        heading(out, style, "Answers, the worst of all situations");
+        write_governing_text(result, style, out);
+    }
+    cautions(result, asked, style, out);
+}

@@ -1,0 +1,7 @@
+/* A result for the terminal: four questions first, findings worst first, the answers, the cautions.
+ */
+#pragma once
+
+#include "report/report.h"
+
+void write_check_text(const Result *result, const Asked *asked, const Style *style, GString *out);

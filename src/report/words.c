@@ -1,0 +1,238 @@
+/* The owner's words for what a result holds. An id is never shown without the words that it stands
+ * for. */
+#include "report/words.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/number.h"
+#include "boat/model.h"
+
+char *
+text_clean(const char *text)
+{
+    g_autofree char *valid = g_utf8_make_valid(text, -1);
+    GString *out = g_string_sized_new(strlen(valid));
+    for (const char *at = valid; *at != '\0'; at = g_utf8_next_char(at)) {
+        gunichar c = g_utf8_get_char(at);
+        if (c == '\n' || c == '\t')
+            g_string_append_c(out, ' ');
+        else if (g_unichar_iscntrl(c) || g_unichar_type(c) == G_UNICODE_FORMAT || c == 0x2028 ||
+                 c == 0x2029)
+            g_string_append(out, "\xef\xbf\xbd");
+        else
+            g_string_append_unichar(out, c);
+    }
+    return g_string_free(out, FALSE);
+}
+
+static char *
+with_blanks(const char *id)
+{
+    g_autofree char *words = g_strdelimit(g_strdup(id), "-", ' ');
+    return text_clean(words);
+}
+
+static const char *
+what_of(const Record *record)
+{
+    const Field *what = section_field(record->section, "what");
+    if (what == NULL || what->type != FIELD_TEXT)
+        return NULL;
+    const char *text = *(const char *const *) ((const char *) record->data + what->offset);
+    return text != NULL && *text != '\0' ? text : NULL;
+}
+
+char *
+path_words(const Result *result, const char *path)
+{
+    if (path == NULL || *path == '\0')
+        return g_strdup("the boat");
+    const Field *field = NULL;
+    const Record *record = boat_at(result_boat(result), path, &field);
+    if (record == NULL)
+        return with_blanks(path);
+    const char *what = what_of(record);
+    g_autofree char *words = what != NULL ? text_clean(what) : with_blanks(record->id);
+    if (field == NULL)
+        return g_steal_pointer(&words);
+    g_autofree char *label = g_utf8_strdown(field->label, -1);
+    return g_strdup_printf("%s of %s", label, words);
+}
+
+char *
+path_named(const Result *result, const char *path)
+{
+    g_autofree char *words = path_words(result, path);
+    if (path == NULL || *path == '\0')
+        return g_steal_pointer(&words);
+    g_autofree char *clean = text_clean(path);
+    return g_strdup_printf("%s (%s)", words, clean);
+}
+
+char *
+situation_words(const Result *result, const char *situation)
+{
+    static const struct {
+        const char *id, *words;
+    } standard[] = {{"light", "light, nobody aboard"},
+                    {"people-side", "everybody at one side"},
+                    {"people-aft", "everybody aft"}};
+    const Record *record = boat_find(result_boat(result), &section_situations, situation);
+    const char *what = record != NULL ? what_of(record) : NULL;
+    if (what != NULL)
+        return text_clean(what);
+    for (size_t i = 0; record == NULL && i < G_N_ELEMENTS(standard); i++)
+        if (strcmp(standard[i].id, situation) == 0)
+            return g_strdup(standard[i].words);
+    return with_blanks(situation);
+}
+
+const char *
+stage_word(Stage stage)
+{
+    static const char *const words[] = {"now", "done", "between"};
+    return words[stage];
+}
+
+const char *
+stage_sentence(Stage stage)
+{
+    static const char *const words[] = {"as she lies now", "when all planned work is done",
+                                        "between taking out and fitting"};
+    return words[stage];
+}
+
+const char *
+boat_name(const Result *result)
+{
+    const Record *record = boat_single(result_boat(result), &section_boat);
+    const Vessel *vessel = record != NULL ? record->data : NULL;
+    return vessel != NULL && vessel->name != NULL ? vessel->name : "";
+}
+
+bool
+answer_governs(const Answer *answer)
+{
+    const char *dot = strchr(answer->name, '.');
+    return dot != NULL && strcmp(dot + 1, answer->kind->name) == 0;
+}
+
+char *
+answer_words(const Result *result, const Answer *answer)
+{
+    g_autoptr(GString) out = g_string_new(answer->kind->label);
+    if (answer->record != NULL) {
+        g_autofree char *words = answer->record_path != NULL
+                                     ? path_words(result, answer->record_path)
+                                     : with_blanks(answer->record);
+        g_string_append_printf(out, ", %s", words);
+    }
+    if (answer->situation != NULL) {
+        g_autofree char *words = situation_words(result, answer->situation);
+        g_string_append_printf(out, ": %s", words);
+    }
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+limit_words(const Finding *finding, UnitsChoice units)
+{
+    g_autofree char *limit = number_show(finding->limit, NAN, finding->kind, units);
+    return g_strdup_printf("%s %s", finding->sense == AT_MOST ? "at most" : "at least", limit);
+}
+
+/* The digits of a limit and a margin follow the value's spread as far as there is one. */
+static char *
+placeholder(const Result *result, const Finding *f, const char *name, size_t length,
+            UnitsChoice units)
+{
+    if (length == 1 && g_ascii_isdigit(*name)) {
+        const char *word = f->words[*name - '0'];
+        return word != NULL ? text_clean(word) : NULL;
+    }
+    if (strncmp(name, "about", length) == 0 && length == 5)
+        return text_clean(f->about_name);
+    if (strncmp(name, "value", length) == 0 && length == 5)
+        return number_show(f->value, f->spread, f->kind, units);
+    if (strncmp(name, "limit", length) == 0 && length == 5)
+        return number_show(f->limit, NAN, f->kind, units);
+    if (strncmp(name, "margin", length) == 0 && length == 6)
+        return number_show(fabs(f->value - f->limit), f->spread, f->kind, units);
+    if (strncmp(name, "situation", length) == 0 && length == 9)
+        return f->situation != NULL ? situation_words(result, f->situation)
+                                    : g_strdup("any situation");
+    return NULL;
+}
+
+static void
+capital_first(GString *text)
+{
+    gunichar first = g_utf8_get_char(text->str);
+    if (!g_unichar_islower(first))
+        return;
+    char upper[8] = {0};
+    g_unichar_to_utf8(g_unichar_toupper(first), upper);
+    g_string_erase(text, 0, g_utf8_next_char(text->str) - text->str);
+    g_string_prepend(text, upper);
+}
+
+char *
+finding_sentence(const Result *result, const Finding *finding, UnitsChoice units)
+{
+    g_autoptr(GString) out = g_string_new(NULL);
+    for (const char *at = finding->template_text; *at != '\0';) {
+        size_t length = *at == '{' ? strcspn(at + 1, "{}") : 0;
+        char *filled = *at == '{' && at[1 + length] == '}'
+                           ? placeholder(result, finding, at + 1, length, units)
+                           : NULL;
+        if (filled == NULL) {
+            g_string_append_c(out, *at++);
+            continue;
+        }
+        g_string_append(out, filled);
+        g_free(filled);
+        at += length + 2;
+    }
+    if (out->len > 0) {
+        capital_first(out);
+        if (strchr(".!?", out->str[out->len - 1]) == NULL)
+            g_string_append_c(out, '.');
+    }
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+guesses_words(const Working *working)
+{
+    enum { NAMED = 3 };
+    if (working == NULL)
+        return NULL;
+    g_autoptr(GString) out = g_string_new(NULL);
+    size_t guesses = 0;
+    for (size_t i = 0; i < working_steps(working); i++) {
+        const Step *step = working_step(working, i);
+        if (step->type != STEP_GIVEN || step->basis < BASIS_BY_EYE)
+            continue;
+        if (guesses++ >= NAMED)
+            continue;
+        g_autofree char *label = text_clean(step->label);
+        g_string_append_printf(out, "%s%s (%s)", out->len > 0 ? ", " : "", label,
+                               basis_word(step->basis));
+    }
+    if (guesses == 0)
+        return NULL;
+    if (guesses > NAMED)
+        g_string_append_printf(out, " and %zu more", guesses - NAMED);
+    g_string_prepend(out, "rests on guesses: ");
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+source_words(const Source *source)
+{
+    if (source->text == NULL || *source->text == '\0')
+        return NULL;
+    g_autofree char *text = text_clean(source->text);
+    return g_strdup_printf("%s [%s]", text, standing_word(source->standing));
+}
