@@ -151,6 +151,17 @@ read_row(Reader *r)
     return true;
 }
 
+/* Blank lines behind the last row are no rows, except where a row is one cell. */
+static bool
+at_end(const Reader *r)
+{
+    const char *at = r->at;
+    while (r->csv->columns > 1 && at < r->end &&
+           (*at == '\n' || (*at == '\r' && at + 1 < r->end && at[1] == '\n')))
+        at++;
+    return at == r->end;
+}
+
 static bool
 check_encoding(Reader *r)
 {
@@ -189,7 +200,7 @@ csv_parse(const char *text, gsize length, GError **error)
         g_set_error(error, CSV_ERROR, 0, "line 1: the table is empty; a header row is expected");
         return NULL;
     }
-    while (r.at < r.end) {
+    while (!at_end(&r)) {
         if (!read_row(&r))
             return NULL;
     }

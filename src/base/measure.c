@@ -8,8 +8,8 @@
 
 #include "base/scan.h"
 
-static bool
-holds_in_si(double value)
+bool
+measure_holds(double value)
 {
     return isfinite(value) && (value == 0.0 || fabs(value) > 1e-300) && fabs(value) < 1e300;
 }
@@ -54,7 +54,7 @@ is_feet(const char *word, size_t n)
            (n == 4 && (strncmp(word, "foot", n) == 0 || strncmp(word, "feet", n) == 0));
 }
 
-/* Where the inches begin in the text behind a number of feet, or NULL. */
+/* Where the inches begin in the text behind a number of feet, or NULL; 5 ft3 are cubic feet. */
 static const char *
 find_inches(const char *behind)
 {
@@ -63,7 +63,7 @@ find_inches(const char *behind)
     while (g_ascii_isalpha(word[n]))
         n++;
     const char *inches = scan_blanks(word + n);
-    return is_feet(word, n) && g_ascii_isdigit(*inches) ? inches : NULL;
+    return is_feet(word, n) && inches > word + n && g_ascii_isdigit(*inches) ? inches : NULL;
 }
 
 static bool
@@ -92,7 +92,7 @@ read_inches(const char *text, double feet, bool negative, const UnitAsked *asked
         return false;
     double metres = (fabs(feet) * 12.0 + inches) * 254.0 / 10000.0;
     *out = (Measure){.value = negative ? -metres : metres};
-    if (!holds_in_si(out->value)) {
+    if (!measure_holds(out->value)) {
         *problem = with_expected("the number is too large", asked);
         return false;
     }
@@ -136,7 +136,7 @@ measure_read(const char *text, const UnitAsked *asked, bool lenient, Measure *ou
     if (!unit_read(rate != NULL ? rate : behind, &named, &unit, problem))
         return false;
     double value = unit_si(&unit, number);
-    if (!holds_in_si(value)) {
+    if (!measure_holds(value)) {
         *problem = g_strdup_printf("`%s %s` is %s", as_typed, behind,
                                    fabs(value) < 1.0 ? "too small to be meant" : "too large");
         return false;
@@ -194,7 +194,7 @@ spread_read(const char *text, const UnitAsked *asked, bool lenient, Measure of, 
             return false;
         spread = unit_si_difference(&unit, number);
     }
-    if (!holds_in_si(spread)) {
+    if (!measure_holds(spread)) {
         *problem =
             g_strdup_printf("the spread `%s %s` is too large or too small", as_typed, behind);
         return false;

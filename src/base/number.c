@@ -90,14 +90,19 @@ plain_number(double value, int place, bool trim)
 }
 
 static char *
-exponent_number(double value, int place)
+exponent_number(double value, int place, bool trim)
 {
     char text[64], format[16];
     int decimals = CLAMP(exponent_of(value) - place, 0, MOST_DIGITS - 1);
     g_snprintf(format, sizeof format, "%%.%de", decimals);
     g_ascii_formatd(text, sizeof text, format, value);
-    char *e = strchr(text, 'e');
-    return g_strdup_printf("%.*se%d", (int) (e - text), text,
+    char *e = strchr(text, 'e'), *end = e;
+    bool point = strchr(text, '.') != NULL;
+    while (trim && point && end[-1] == '0')
+        end--;
+    if (end[-1] == '.')
+        end--;
+    return g_strdup_printf("%.*se%d", (int) (end - text), text,
                            (int) g_ascii_strtoll(e + 1, NULL, 10));
 }
 
@@ -112,20 +117,17 @@ digits_of(double value, double spread)
     if (plain && at_place != 0.0 && exponent_of(at_place) > exponent_of(value))
         place++;
     bool extreme = at_place != 0.0 && (fabs(value) < 1e-5 || fabs(value) >= 1e15);
-    return extreme ? exponent_number(value, place) : plain_number(value, MAX(place, -30), plain);
+    return extreme ? exponent_number(value, place, plain)
+                   : plain_number(value, MAX(place, -30), plain);
 }
 
-/* A spread itself: the digits that it leaves to its value. */
+/* A spread itself, in the digits that it leaves to its value. */
 static char *
-digits_of_spread(double value, double spread)
+digits_of_spread(double spread)
 {
-    int place = MAX(place_for(value, spread), place_of_spread(spread));
-    if (spread < 1e-5 || spread >= 1e15)
-        return exponent_number(spread, place_of_spread(spread));
-    double shown = rounded(spread, place);
-    /* Cut at six digits of the value, a tiny spread must still not read as none. */
-    return shown > 0.0 ? plain_number(spread, place, false)
-                       : exponent_number(spread, place_of_spread(spread));
+    int place = place_of_spread(spread);
+    bool extreme = spread < 1e-5 || spread >= 1e15;
+    return extreme ? exponent_number(spread, place, false) : plain_number(spread, place, false);
 }
 
 typedef struct {
@@ -264,10 +266,19 @@ feet_shown(double si, double spread)
                      unit);
 }
 
+/* Past this size a number means nothing, and its shown unit might not hold it. */
+static const double LARGEST = 1e290, SMALLEST = 1e-290;
+
 static bool
 is_known(double si, double spread)
 {
-    return isfinite(si) && !isinf(spread);
+    return fabs(si) < LARGEST && !(spread >= LARGEST);
+}
+
+static double
+spread_that_counts(double spread)
+{
+    return spread > SMALLEST ? spread : 0.0;
 }
 
 static bool
@@ -288,6 +299,8 @@ number_show(double si, double spread, QuantityKind kind, UnitsChoice units)
 {
     if (!is_known(si, spread))
         return g_strdup("not known");
+    si = fabs(si) > SMALLEST ? si : 0.0;
+    spread = spread_that_counts(spread);
     if (in_feet(kind, units))
         return feet_shown(si, spread);
     if (is_counted(si, spread, kind))
@@ -302,7 +315,8 @@ char *
 number_show_spread(double si, double spread, QuantityKind kind, UnitsChoice units)
 {
     g_autofree char *value = number_show(si, spread, kind, units);
-    if (!is_known(si, spread) || !(spread > 0.0))
+    spread = spread_that_counts(spread);
+    if (!is_known(si, spread) || spread == 0.0)
         return g_steal_pointer(&value);
     if (in_feet(kind, units)) {
         g_autofree char *feet = feet_shown(spread, 2.0 * spread);
@@ -310,8 +324,8 @@ number_show_spread(double si, double spread, QuantityKind kind, UnitsChoice unit
     }
     const char *shown = number_unit(si, kind, units);
     Unit unit = unit_of(shown, kind);
-    g_autofree char *width = with_unit(
-        digits_of_spread(unit_number(&unit, si), unit_number_difference(&unit, spread)), shown);
+    g_autofree char *width =
+        with_unit(digits_of_spread(unit_number_difference(&unit, spread)), shown);
     return g_strdup_printf("%s ± %s", value, width);
 }
 

@@ -73,7 +73,7 @@ read_parts(const QuantityText *text, const UnitAsked *asked, bool lenient, Quant
     if (text->spread != NULL && !spread_read(text->spread, asked, lenient, of, &spread, problem))
         return false;
     double value = count * of.value;
-    if (!isfinite(value) || isinf(count * spread)) {
+    if (!measure_holds(value) || (!isnan(spread) && !measure_holds(count * spread))) {
         *problem = g_strdup("the number is too large");
         return false;
     }

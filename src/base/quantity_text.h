@@ -19,14 +19,16 @@ bool quantity_text_read(const char *typed, const UnitAsked *asked, QuantityText 
                         char **problem);
 void quantity_text_clear(QuantityText *text);
 
-/* NUMBER UNIT as SI. shared: told whether the unit was a share (%). unit_due: a NUMBER alone is an
- * error. */
+/* NUMBER UNIT as SI, and whether the unit was a share (%). */
 typedef struct {
     double value;
     bool share;
 } Measure;
 bool measure_read(const char *text, const UnitAsked *asked, bool lenient, Measure *out,
                   char **problem);
+
+/* Whether SI holds the number with room to reckon: neither huge nor next to nothing. */
+bool measure_holds(double si);
 
 /* NUMBER UNIT or NUMBER % behind ±, as an SI half-width of the value. */
 bool spread_read(const char *text, const UnitAsked *asked, bool lenient, Measure of, double *out,

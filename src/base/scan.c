@@ -178,12 +178,19 @@ read_decimal(Scanner *s, double *value)
     return true;
 }
 
+/* 25 1/d */
+static bool
+is_per_unit(const char *at)
+{
+    return at[0] == '1' && at[1] == '/' && !g_ascii_isdigit(at[2]);
+}
+
 /* What may follow a whole number: a fraction, or by mistake another number. */
 static bool
 read_tail(Scanner *s, bool whole, double *value)
 {
     const char *behind = scan_blanks(s->at);
-    if (behind == s->at || !g_ascii_isdigit(*behind))
+    if (behind == s->at || !g_ascii_isdigit(*behind) || is_per_unit(behind))
         return true;
     const char *before = s->at;
     double share = 0.0;

@@ -193,7 +193,7 @@ read_digits(Reader *r)
     bool amount = *r->at != '0' && length <= 6 && g_str_has_suffix(r->out->str, "(") &&
                   is_blank((gunichar) *at);
     if (!one && !amount)
-        return fail(r, "a number stands inside the unit");
+        return fail(r, "a second number stands behind the unit");
     g_string_append_len(r->out, r->at, (gssize) length);
     r->at = at;
     return true;
@@ -231,12 +231,12 @@ read_all(Reader *r)
         gunichar c = g_utf8_get_char(r->at);
         bool taken;
         if (is_quote(c)) {
-            /* Handed on as a word, for the question what it means. */
+            /* Handed on as a word, for the question what it means; what follows no longer matters.
+             */
             char mark[7] = {0};
             g_unichar_to_utf8(c, mark);
             g_ptr_array_add(r->text->words, g_strdup(mark));
-            r->at = g_utf8_next_char(r->at);
-            taken = true;
+            return true;
         } else if (begins_word(c)) {
             taken = read_word(r);
         } else if (g_ascii_isdigit(c)) {
@@ -255,10 +255,8 @@ unit_text_read(const char *typed, UnitText *text, char **problem)
 {
     *text = (UnitText){.plain = NULL, .words = g_ptr_array_new_with_free_func(g_free)};
     if (strlen(typed) > LONGEST || !g_utf8_validate(typed, -1, NULL)) {
-        *problem =
-            g_strdup(strlen(typed) > LONGEST
-                         ? "the unit is too long"
-                         : "the unit is no UTF-8 text");
+        *problem = g_strdup(strlen(typed) > LONGEST ? "the unit is too long"
+                                                    : "the unit is no UTF-8 text");
         return false;
     }
     g_autofree char *collapsed = collapse_blanks(typed);
@@ -278,15 +276,18 @@ char *
 unit_text_bracketed(const char *typed)
 {
     const char *stroke = strchr(typed, '/');
-    if (stroke == NULL || strchr(typed, '(') != NULL)
+    if (stroke == NULL || strpbrk(typed, "()") != NULL || strchr(stroke + 1, '/') != NULL)
         return NULL;
     GString *out = g_string_new_len(typed, stroke + 1 - typed);
     g_string_append_c(out, '(');
+    bool product = false;
     for (const char *at = stroke + 1; *at != '\0'; at++) {
+        bool joined = g_ascii_isdigit(*at) && g_ascii_isalpha(at[1]);
+        product = product || joined || *at == ' ';
         g_string_append_c(out, *at);
-        if (g_ascii_isdigit(*at) && g_ascii_isalpha(at[1]))
+        if (joined)
             g_string_append_c(out, ' ');
     }
     g_string_append_c(out, ')');
-    return g_string_free(out, FALSE);
+    return g_string_free(out, !product);
 }
