@@ -69,3 +69,10 @@ json_number(Json *json, const char *key, double value)
     g_autofree char *text = isfinite(value) ? number_exact(value) : g_strdup("null");
     g_string_append(json->out, text);
 }
+
+void
+json_flag(Json *json, const char *key, gboolean value)
+{
+    key_out(json, key);
+    g_string_append(json->out, value ? "true" : "false");
+}

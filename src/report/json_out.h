@@ -12,3 +12,4 @@ void json_begin(Json *json, const char *key, char bracket);    /* key NULL in a 
 void json_end(Json *json, char bracket);                       /* '}' or ']' */
 void json_text(Json *json, const char *key, const char *text); /* NULL: null */
 void json_number(Json *json, const char *key, double value);   /* NAN and infinities: null */
+void json_flag(Json *json, const char *key, gboolean value);
