@@ -4,6 +4,7 @@
 #include "report/report.h"
 #include "result/picture/arrangement.h"
 #include "result/picture/righting_lever.h"
+#include "result/picture/weight_plan.h"
 
 typedef struct {
     const char *name, *title, *what;
@@ -13,8 +14,14 @@ extern const PaperInfo paper_table[];
 extern const size_t n_papers;
 const PaperInfo *paper_find(const char *name); /* NULL */
 
-/* Draughts, freeboards, list and GM in every situation, openings, findings, weights and how sure
- * they are. Pictures may be NULL. Writes a PDF; the same input gives the same bytes. */
-gboolean write_flotation_sheet(const Result *result, const Asked *asked, UnitsChoice units,
-                               const ArrangementPicture *arrangement,
-                               const RightingLeverPicture *lever, const char *path, GError **error);
+/* Each NULL where the boat does not give it: its part of the paper then says so. */
+typedef struct {
+    const ArrangementPicture *arrangement;
+    const RightingLeverPicture *lever;
+    const WeightPlanPicture *weights;
+} SheetFigures;
+
+/* Draughts, freeboard, list and GM in every situation, openings, findings, weights and how sure they are, as a
+ * PDF. asked->today is the date on it; the same input gives the same bytes. */
+GBytes *write_flotation_sheet(const Result *result, const Asked *asked, UnitsChoice units,
+                              const SheetFigures *figures, GError **error);

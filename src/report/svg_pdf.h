@@ -4,16 +4,18 @@
 #include <glib.h>
 
 typedef struct {
-    const char *title; /* of the PDF, or NULL */
-    const char
-        *created; /* "2027-04-12T00:00:00Z", or NULL: no date. The same text gives the same bytes */
-    double margin_mm; /* white around the drawing */
-    double width_mm;  /* of a drawing without a size in mm: how wide it becomes; 0: 160 */
+    const char *title;   /* of the PDF, or NULL */
+    const char *created; /* "2027-04-12T00:00:00", or NULL: 2000-01-01. The same input gives the
+                            same bytes */
+    double margin_mm;    /* white around the drawing */
+    double width_mm;     /* of a drawing that states no size in mm: how wide it becomes; 0: 160 */
 } PaperHow;
 
 #define REPORT_ERROR report_error_quark()
 GQuark report_error_quark(void);
 
-/* A drawing that states its size in mm keeps it; the page is the drawing and its margin. */
-gboolean svg_to_pdf(const char *svg, const PaperHow *how, const char *path, GError **error);
-gboolean svg_to_png(const char *svg, int width_px, const char *path, GError **error);
+/* A drawing that states its size in mm keeps it; the page is the drawing and its margin. The caller
+ * saves the bytes. */
+GBytes *svg_to_pdf(const char *svg, const PaperHow *how, GError **error);
+/* width_px 0: 900. The background is white. */
+GBytes *svg_to_png(const char *svg, int width_px, GError **error);
