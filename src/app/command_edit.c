@@ -2,16 +2,14 @@
 #include <string.h>
 
 #include "app/command.h"
+#include "report/json_out.h"
+#include "report/words.h"
 #include "store/store.h"
 
 static char *
 one_line(const char *value)
 {
-    if (value == NULL)
-        return g_strdup("nothing");
-    g_autofree char *clean = console_clean(value);
-    g_strdelimit(clean, "\n", ' ');
-    return g_steal_pointer(&clean);
+    return value != NULL ? text_clean(value) : g_strdup("nothing");
 }
 
 static void
@@ -39,38 +37,40 @@ say_outside(GString *out, const Saved *saved)
 }
 
 static void
-json_edited(GString *out, const Edited *one)
+json_id(Json *json, const char *key, gint64 id)
 {
-    g_string_append(out, "{\"path\": ");
-    console_json_string(out, one->path);
-    g_string_append(out, ", \"option\": ");
-    console_json_string(out, one->option);
-    g_string_append(out, ", \"before\": ");
-    console_json_string(out, one->before);
-    g_string_append(out, ", \"after\": ");
-    console_json_string(out, one->after);
-    g_string_append_c(out, '}');
+    if (id != 0)
+        json_number(json, key, (double) id);
+    else
+        json_text(json, key, NULL);
+}
+
+static void
+json_edited(Json *json, const Edited *one)
+{
+    json_begin(json, NULL, '{');
+    json_text(json, "path", one->path);
+    json_text(json, "option", one->option);
+    json_text(json, "before", one->before);
+    json_text(json, "after", one->after);
+    json_end(json, '}');
 }
 
 static void
 json_saved(GString *out, const Saved *saved)
 {
-    g_string_append_printf(
-        out, "{\"revision\": %" G_GINT64_FORMAT ", \"changed\": %s, \"outside\": ", saved->revision,
-        saved->changed ? "true" : "false");
-    if (saved->outside != 0)
-        g_string_append_printf(out, "%" G_GINT64_FORMAT, saved->outside);
-    else
-        g_string_append(out, "null");
-    g_string_append(out, ", \"reason\": ");
-    console_json_string(out, saved->reason);
-    g_string_append(out, ", \"edits\": [");
-    for (guint i = 0; saved->edited != NULL && i < saved->edited->len; i++) {
-        if (i > 0)
-            g_string_append(out, ", ");
-        json_edited(out, g_ptr_array_index(saved->edited, i));
-    }
-    g_string_append(out, "]}\n");
+    Json json = {.out = out};
+    json_begin(&json, NULL, '{');
+    json_id(&json, "revision", saved->revision);
+    json_flag(&json, "changed", saved->changed);
+    json_id(&json, "outside", saved->outside);
+    json_text(&json, "reason", saved->reason);
+    json_begin(&json, "edits", '[');
+    for (guint i = 0; saved->edited != NULL && i < saved->edited->len; i++)
+        json_edited(&json, g_ptr_array_index(saved->edited, i));
+    json_end(&json, ']');
+    json_end(&json, '}');
+    g_string_append_c(out, '\n');
 }
 
 static int
@@ -191,22 +191,23 @@ command_redo(const Arguments *arguments, GString *out)
 static void
 json_history(GString *out, const GPtrArray *list, bool outside)
 {
-    g_string_append(out, "{\"revisions\": [");
+    Json json = {.out = out};
+    json_begin(&json, NULL, '{');
+    json_begin(&json, "revisions", '[');
     for (guint i = 0; i < list->len; i++) {
         const Revision *revision = g_ptr_array_index(list, i);
-        g_string_append_printf(out, "%s\n  {\"id\": %" G_GINT64_FORMAT ", \"parent\": ",
-                               i > 0 ? "," : "", revision->id);
-        if (revision->parent != 0)
-            g_string_append_printf(out, "%" G_GINT64_FORMAT, revision->parent);
-        else
-            g_string_append(out, "null");
-        g_string_append(out, ", \"made\": ");
-        console_json_string(out, revision->made);
-        g_string_append(out, ", \"reason\": ");
-        console_json_string(out, revision->reason);
-        g_string_append_printf(out, ", \"here\": %s}", revision->here ? "true" : "false");
+        json_begin(&json, NULL, '{');
+        json_id(&json, "id", revision->id);
+        json_id(&json, "parent", revision->parent);
+        json_text(&json, "made", revision->made);
+        json_text(&json, "reason", revision->reason);
+        json_flag(&json, "here", revision->here);
+        json_end(&json, '}');
     }
-    g_string_append_printf(out, "], \"edited-outside\": %s}\n", outside ? "true" : "false");
+    json_end(&json, ']');
+    json_flag(&json, "edited-outside", outside);
+    json_end(&json, '}');
+    g_string_append_c(out, '\n');
 }
 
 /* The moment in the reader's own time zone. */
@@ -215,7 +216,7 @@ local_time(const char *made)
 {
     g_autoptr(GDateTime) utc = g_date_time_new_from_iso8601(made, NULL);
     g_autoptr(GDateTime) here = utc != NULL ? g_date_time_to_local(utc) : NULL;
-    return here != NULL ? g_date_time_format(here, "%Y-%m-%d %H:%M") : console_clean(made);
+    return here != NULL ? g_date_time_format(here, "%Y-%m-%d %H:%M") : text_clean(made);
 }
 
 static void

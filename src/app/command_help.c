@@ -1,7 +1,6 @@
 /* The help, from the tables of commands and options. */
 #include "app/command.h"
-
-#include <string.h>
+#include "report/wrap.h"
 
 enum { NAME_WIDTH = 10, OPTION_WIDTH = 22 };
 
@@ -48,7 +47,7 @@ help_command(GString *out, const Command *command)
                            command->what);
     if (command->more[0] != '\0') {
         g_string_append_c(out, '\n');
-        console_wrap(out, command->more, 0, width);
+        wrap_text(out, command->more, 0, 0, width);
     }
     g_string_append(out, "\nOptions:\n");
     add_options(out, command->name);

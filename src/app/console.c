@@ -14,6 +14,8 @@
 #include <sys/ioctl.h>
 #include <unistd.h>
 
+#include "report/words.h"
+
 enum { WIDTH = 100 };
 
 void
@@ -27,22 +29,6 @@ console_start(void)
     signal(SIGXFSZ, SIG_IGN);
 }
 
-char *
-console_clean(const char *text)
-{
-    g_autofree char *valid = g_utf8_make_valid(text, -1);
-    g_autoptr(GString) clean = g_string_new(NULL);
-    for (const char *c = valid; *c != '\0'; c = g_utf8_next_char(c)) {
-        gunichar letter = g_utf8_get_char(c);
-        bool layout = letter == '\n' || letter == '\t';
-        if (!layout && (g_unichar_iscntrl(letter) || g_unichar_type(letter) == G_UNICODE_FORMAT))
-            g_string_append_printf(clean, "\\x%02x", letter);
-        else
-            g_string_append_unichar(clean, letter);
-    }
-    return g_strdup(clean->str);
-}
-
 int
 console_complain(int code, const char *format, ...)
 {
@@ -50,8 +36,11 @@ console_complain(int code, const char *format, ...)
     va_start(arguments, format);
     g_autofree char *said = g_strdup_vprintf(format, arguments);
     va_end(arguments);
-    g_autofree char *clean = console_clean(said);
-    fprintf(stderr, "careen: %s\n", clean);
+    g_auto(GStrv) lines = g_strsplit(said, "\n", -1);
+    for (char **line = lines; *line != NULL; line++) {
+        g_autofree char *clean = text_clean(*line);
+        fprintf(stderr, "%s%s\n", line == lines ? "careen: " : "", clean);
+    }
     return code;
 }
 
@@ -90,47 +79,4 @@ console_columns(void)
     if (isatty(STDOUT_FILENO) && ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) == 0 && size.ws_col >= 40)
         return size.ws_col < 120 ? size.ws_col : 120;
     return WIDTH;
-}
-
-void
-console_wrap(GString *out, const char *text, int indent, int width)
-{
-    g_auto(GStrv) words = g_strsplit(text, " ", -1);
-    int column = 0;
-    for (char **word = words; *word != NULL; word++) {
-        if (**word == '\0')
-            continue;
-        int length = (int) g_utf8_strlen(*word, -1);
-        if (column > 0 && column + 1 + length > width) {
-            g_string_append_c(out, '\n');
-            column = 0;
-        }
-        if (column == 0)
-            g_string_append_printf(out, "%*s", indent, "");
-        else
-            g_string_append_c(out, ' ');
-        column = column == 0 ? indent + length : column + 1 + length;
-        g_string_append(out, *word);
-    }
-    g_string_append_c(out, '\n');
-}
-
-void
-console_json_string(GString *out, const char *text)
-{
-    if (text == NULL) {
-        g_string_append(out, "null");
-        return;
-    }
-    g_autofree char *valid = g_utf8_make_valid(text, -1);
-    g_string_append_c(out, '"');
-    for (const char *c = valid; *c != '\0'; c++) {
-        if (*c == '"' || *c == '\\')
-            g_string_append_printf(out, "\\%c", *c);
-        else if ((unsigned char) *c < 0x20 || *c == 0x7f)
-            g_string_append_printf(out, "\\u%04x", (unsigned) *c);
-        else
-            g_string_append_c(out, *c);
-    }
-    g_string_append_c(out, '"');
 }

@@ -1,0 +1,90 @@
+/* check, answers, why: one boat solved once. */
+#include <string.h>
+
+#include "app/command.h"
+#include "app/load.h"
+#include "base/diagnostics.h"
+#include "report/answers_text.h"
+#include "report/check_text.h"
+#include "report/json.h"
+#include "report/why_text.h"
+
+static bool
+found_bad(const Result *result)
+{
+    for (size_t i = 0; i < result_findings(result); i++)
+        if (result_finding(result, i)->level <= LEVEL_FAULT)
+            return true;
+    return false;
+}
+
+int
+command_check(const Arguments *arguments, GString *out)
+{
+    int code = EXIT_INPUT;
+    const char *file = command_file(arguments, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    g_autoptr(Result) result = solve(&loaded->input);
+    if (arguments->json)
+        write_check_json(result, &loaded->asked, out);
+    else
+        write_check_text(result, &loaded->asked, &loaded->style, out);
+    return found_bad(result) ? EXIT_FOUND : EXIT_ALL_DONE;
+}
+
+static int
+unknown_name(const Result *result, const char *name)
+{
+    const char *near = nearest_result_name(result, name);
+    if (near != NULL)
+        return console_complain(
+            EXIT_INPUT, "there is no answer or finding '%s'; did you mean '%s'?", name, near);
+    return console_complain(
+        EXIT_INPUT, "there is no answer or finding '%s'; careen answers FILE lists them", name);
+}
+
+int
+command_answers(const Arguments *arguments, GString *out)
+{
+    int code = EXIT_INPUT;
+    const char *file = command_file(arguments, 0);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    g_autoptr(Result) result = solve(&loaded->input);
+    size_t n = arguments->n_words - 2;
+    const char *const *names = (const char *const *) arguments->words->pdata + 2;
+    code = EXIT_ALL_DONE;
+    for (size_t i = 0; i < n; i++)
+        if (result_answer_find(result, names[i]) == NULL)
+            code = unknown_name(result, names[i]);
+    if (code != EXIT_ALL_DONE)
+        return code;
+    if (arguments->json)
+        write_answers_json(result, n, names, out);
+    else
+        write_answers_text(result, n, names, &loaded->style, out);
+    return EXIT_ALL_DONE;
+}
+
+int
+command_why(const Arguments *arguments, GString *out)
+{
+    int code = EXIT_INPUT;
+    const char *file = command_file(arguments, 3);
+    const char *name = arguments_word(arguments, 2);
+    if (file != NULL && name == NULL)
+        return console_complain(
+            EXIT_INPUT, "why needs the name of an answer or a finding: careen why %s afloat.gm",
+            file);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    loaded->input.fine = true;
+    g_autoptr(Result) result = solve(&loaded->input);
+    bool written = arguments->json ? write_why_json(result, name, out)
+                                   : write_why_text(result, name, &loaded->style, out);
+    return written ? EXIT_ALL_DONE : unknown_name(result, name);
+}

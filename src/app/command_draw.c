@@ -1,0 +1,80 @@
+/* draw: pictures to a file, or as SVG to the terminal's next program. */
+#include <string.h>
+
+#include "app/command.h"
+#include "app/listing.h"
+#include "app/load.h"
+#include "app/output_file.h"
+#include "checks/figures.h"
+#include "draw/draw.h"
+#include "report/svg_pdf.h"
+
+enum { PNG_WIDTH_px = 1600 };
+
+/* NULL and complained of when the boat does not give the picture. */
+static Figure *
+make_figure(const Loaded *loaded, const char *picture)
+{
+    g_autofree char *why_not = NULL;
+    Figure *figure = figure_new(picture, &loaded->input, &why_not);
+    if (figure == NULL)
+        console_complain(EXIT_INPUT, "%s: %s", picture, why_not);
+    return figure;
+}
+
+static int
+write_picture(const Arguments *arguments, const Loaded *loaded, const PictureInfo *info,
+              const Figure *figure, GString *out)
+{
+    g_autofree char *ending = output_ending(arguments->output != NULL ? arguments->output : "");
+    bool pdf = strcmp(ending, "pdf") == 0;
+    DrawHow how = {.prefix = "picture", .units = loaded->style.units};
+    g_autofree char *svg =
+        picture_file(info, figure_data(figure), &how, pdf ? PALETTE_PRINT : PALETTE_SCREEN);
+    if (arguments->output == NULL) {
+        g_string_append(out, svg);
+        return EXIT_ALL_DONE;
+    }
+    GError *error = NULL;
+    GBytes *bytes = NULL;
+    PaperHow paper = {.title = info->title, .margin_mm = 10.0};
+    if (pdf)
+        bytes = svg_to_pdf(svg, &paper, &error);
+    else if (strcmp(ending, "png") == 0)
+        bytes = svg_to_png(svg, PNG_WIDTH_px, &error);
+    else
+        bytes = g_bytes_new(svg, strlen(svg));
+    return output_bytes(arguments->output, bytes, error);
+}
+
+int
+command_draw(const Arguments *arguments, GString *out)
+{
+    static const Listed listed[] = {
+#define PICTURE(function, name, type, title, question) {name, title, question},
+#include "draw/pictures.def"
+#undef PICTURE
+    };
+    int code = EXIT_INPUT;
+    const char *file = command_file(arguments, 3);
+    const char *name = arguments_word(arguments, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    if (name == NULL) {
+        listing_write(arguments, "pictures", G_N_ELEMENTS(listed), listed, out);
+        return EXIT_ALL_DONE;
+    }
+    const PictureInfo *info = picture_find(name);
+    if (info == NULL)
+        return listing_lacks("picture", name, G_N_ELEMENTS(listed), listed);
+    g_autofree char *ending =
+        output_ending(arguments->output != NULL ? arguments->output : "x.svg");
+    if (!g_strv_contains((const char *const[]){"svg", "pdf", "png", NULL}, ending))
+        return console_complain(EXIT_INPUT, "%s: -o takes a name that ends in .svg, .pdf or .png",
+                                arguments->output);
+    if (arguments->output != NULL && !output_allowed(arguments->output, file))
+        return EXIT_INPUT;
+    g_autoptr(Figure) figure = make_figure(loaded, name);
+    return figure != NULL ? write_picture(arguments, loaded, info, figure, out) : EXIT_INPUT;
+}

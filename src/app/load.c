@@ -1,0 +1,131 @@
+/* From the command line to something that can be solved.
+ *
+ * Invariant: a boat with one error is not solved at all. */
+#include "app/load.h"
+
+#include <stdio.h>
+#include <string.h>
+
+#include "app/command.h"
+#include "boat/model.h"
+#include "report/words.h"
+#include "store/save.h"
+
+static void
+say_notes(const Diagnostics *notes, const char *file)
+{
+    g_autofree char *text = diagnostics_text(notes, file);
+    g_auto(GStrv) lines = g_strsplit(text, "\n", -1);
+    for (char **line = lines; *line != NULL; line++) {
+        g_autofree char *clean = text_clean(*line);
+        if (clean[0] != '\0')
+            fprintf(stderr, "%s\n", clean);
+    }
+}
+
+static Boat *
+read_boat(const Arguments *arguments, const char *file)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Place) place = place_find(file, &error);
+    gsize length = 0;
+    g_autofree char *text = place != NULL ? save_read(place, &length, &error) : NULL;
+    if (text == NULL) {
+        console_complain(EXIT_INPUT, "%s", error->message);
+        return NULL;
+    }
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(Boat) boat =
+        boat_parse(text, length, arguments->n_option,
+                   (const char *const *) arguments->option->pdata, notes, &error);
+    say_notes(notes, file);
+    if (boat != NULL && diagnostics_errors(notes) == 0)
+        return g_steal_pointer(&boat);
+    if (error != NULL)
+        console_complain(EXIT_INPUT, "%s: %s", file, error->message);
+    else
+        console_complain(EXIT_INPUT, "%s: %zu errors; nothing was reckoned", file,
+                         diagnostics_errors(notes));
+    return NULL;
+}
+
+static bool
+situation_known(const Boat *boat, const char *name)
+{
+    if (name == NULL || situation_is_built_in(name) ||
+        boat_find(boat, &section_situations, name) != NULL)
+        return true;
+    size_t n;
+    const Record *const *records = boat_records(boat, &section_situations, &n);
+    g_autoptr(GPtrArray) names = g_ptr_array_new();
+    for (size_t i = 0; i < n; i++)
+        g_ptr_array_add(names, (gpointer) records[i]->id);
+    for (const char *const *own = (const char *const[]){"light", "people-side", "people-aft", NULL};
+         *own != NULL; own++)
+        g_ptr_array_add(names, (gpointer) *own);
+    const char *near = nearest_word(name, names->len, (const char *const *) names->pdata);
+    if (near != NULL)
+        console_complain(EXIT_INPUT, "there is no situation '%s'; did you mean '%s'?", name, near);
+    else
+        console_complain(EXIT_INPUT, "there is no situation '%s' in this file", name);
+    return false;
+}
+
+static bool
+find_caution(const void *context, const char *id, CautionText *out)
+{
+    const Caution *caution = catalog_caution(context, id);
+    if (caution == NULL)
+        return false;
+    *out = (CautionText){.text = caution->text, .ask = caution->ask};
+    return true;
+}
+
+static UnitsChoice
+units_of(const Arguments *arguments, const Boat *boat)
+{
+    if (arguments->units_given)
+        return arguments->units;
+    const Vessel *vessel = boat_single(boat, &section_boat)->data;
+    return vessel->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
+}
+
+Loaded *
+load_boat(const Arguments *arguments, const char *file, int *code)
+{
+    *code = EXIT_INPUT;
+    g_autoptr(Loaded) loaded = g_new0(Loaded, 1);
+    loaded->boat = read_boat(arguments, file);
+    if (loaded->boat == NULL || !situation_known(loaded->boat, arguments->situation))
+        return NULL;
+    loaded->catalog = catalog_load();
+    loaded->input = (SolveInput){.boat = loaded->boat,
+                                 .catalog = loaded->catalog,
+                                 .stage = arguments->stage,
+                                 .situation = arguments->situation,
+                                 .today = arguments->today};
+    size_t n_checks = solve_checks(loaded->checks, LOAD_MOST_CHECKS);
+    g_assert(n_checks <= LOAD_MOST_CHECKS);
+    loaded->asked = (Asked){.n_options = arguments->n_option,
+                            .options = (const char *const *) arguments->option->pdata,
+                            .situation = arguments->situation,
+                            .today = arguments->today,
+                            .n_checks = n_checks,
+                            .check = loaded->checks,
+                            .caution = find_caution,
+                            .context = loaded->catalog};
+    loaded->style = (Style){.colour = console_colours(),
+                            .units = units_of(arguments, loaded->boat),
+                            .width = console_columns()};
+    return g_steal_pointer(&loaded);
+}
+
+void
+loaded_free(Loaded *loaded)
+{
+    if (loaded == NULL)
+        return;
+    catalog_free(loaded->catalog);
+    boat_free(loaded->boat);
+    g_free(loaded);
+}
