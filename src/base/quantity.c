@@ -45,13 +45,15 @@ is_offset_kind(const UnitAsked *asked)
     return g_str_equal(asked->si, "K");
 }
 
+/* What no quantity of this kind can be; whether it is likely is for the sections to say. */
 static bool
-judge_whole(const UnitAsked *asked, double value, char **problem)
+is_possible(const UnitAsked *asked, double value, char **problem)
 {
-    if (asked->kind != Q_COUNT || (value >= 0.0 && value == floor(value) && value < 1e15))
-        return true;
-    *problem = g_strdup("a count is a whole number, not negative, such as 4");
-    return false;
+    if (asked->kind == Q_COUNT && !(value >= 0.0 && value == floor(value) && value < 1e15)) {
+        *problem = g_strdup("a count is a whole number, not negative, such as 4");
+        return false;
+    }
+    return true;
 }
 
 static bool
@@ -77,7 +79,7 @@ read_parts(const QuantityText *text, const UnitAsked *asked, bool lenient, Quant
         *problem = g_strdup("the number is too large");
         return false;
     }
-    if (!judge_whole(asked, value, problem))
+    if (!is_possible(asked, value, problem))
         return false;
     *out =
         (Quantity){.value = value, .spread = count * spread, .basis = text->basis, .count = count};

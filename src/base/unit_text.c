@@ -15,6 +15,8 @@ typedef struct {
     UnitText *text;
     char **problem;
     bool product; /* a blank or a point stood before the next word */
+    bool point;   /* it was a point or a star, and a word must follow */
+    int depth;    /* of brackets; udunits stops unasked at one too many */
 } Reader;
 
 void
@@ -174,7 +176,7 @@ read_word(Reader *r)
     } while (goes_on(r->at));
     if (r->product)
         g_string_append_c(r->out, ' ');
-    r->product = false;
+    r->product = r->point = false;
     g_string_append(r->out, r->word->str);
     g_ptr_array_add(r->text->words, g_strdup(r->word->str));
     return read_exponent(r);
@@ -200,19 +202,40 @@ read_digits(Reader *r)
 }
 
 static bool
+can_multiply(const Reader *r)
+{
+    return r->out->len > 0 && !g_str_has_suffix(r->out->str, "/") &&
+           !g_str_has_suffix(r->out->str, "(");
+}
+
+static bool
+is_point(gunichar c)
+{
+    return c == '.' || c == '*' || c == 0xb7 || c == 0xd7 || c == 0x22c5;
+}
+
+static bool
 read_mark(Reader *r, gunichar c)
 {
+    if (r->point && !is_blank(c) && c != '(')
+        return fail(r, "a point or star has no unit behind it");
     if (c == '/') {
         g_string_append_c(r->out, '/');
         r->product = false;
     } else if (c == '(' || c == ')') {
         if (r->product && c == '(')
             g_string_append_c(r->out, ' ');
-        r->product = false;
+        r->product = r->point = false;
+        r->depth += c == '(' ? 1 : -1;
+        if (r->depth < 0)
+            return fail(r, "a bracket is closed that was not opened");
         g_string_append_c(r->out, (char) c);
-    } else if (is_blank(c) || c == '.' || c == '*' || c == 0xb7 || c == 0xd7 || c == 0x22c5) {
-        r->product = r->out->len > 0 && !g_str_has_suffix(r->out->str, "/") &&
-                     !g_str_has_suffix(r->out->str, "(");
+    } else if (is_blank(c)) {
+        r->product = can_multiply(r);
+    } else if (is_point(c)) {
+        if (r->point || !can_multiply(r))
+            return fail(r, "a point or star has no unit in front of it");
+        r->product = r->point = true;
     } else {
         g_autofree char *what =
             g_unichar_isprint(c) ? g_strdup_printf("`%.*s` cannot stand in a unit",
@@ -247,7 +270,9 @@ read_all(Reader *r)
         if (!taken)
             return false;
     }
-    return true;
+    if (r->point)
+        return fail(r, "a point or star has no unit behind it");
+    return r->depth == 0 || fail(r, "a bracket is opened and not closed");
 }
 
 bool
