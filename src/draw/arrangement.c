@@ -34,19 +34,13 @@ whole_extent(const ArrangementPicture *fig)
     return e;
 }
 
-static double
-span(double low, double high)
-{
-    return isfinite(high - low) && high > low ? high - low : 1.0;
-}
-
 /* One scale for all three views: the width decides, unless a view would grow too tall. */
 static void
 lay_out(Arrangement *a, const Extent *e)
 {
     double room = CANVAS_WIDTH - 2.0 * CANVAS_MARGIN - 8.0;
-    double long_m = span(e->x_low, e->x_high), high_m = span(e->z_low, e->z_high);
-    double wide_m = span(e->y_low, e->y_high);
+    double long_m = range_span(e->x_low, e->x_high), high_m = range_span(e->z_low, e->z_high);
+    double wide_m = range_span(e->y_low, e->y_high);
     a->scale = fmin(room / long_m, fmin(TALLEST / high_m, TALLEST / wide_m));
     double left = CANVAS_MARGIN + 4.0 + (room - a->scale * long_m) / 2;
     a->profile = frame_scaled(a->scale, e->x_low, e->x_high, e->z_low, e->z_high, left, ABOVE);

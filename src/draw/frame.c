@@ -23,6 +23,13 @@ mend_range(double *low, double *high)
     }
 }
 
+double
+range_span(double low, double high)
+{
+    mend_range(&low, &high);
+    return high - low;
+}
+
 static Frame
 frame_of(double x_low, double x_high, double y_low, double y_high, double left, double top,
          double xk, double yk)

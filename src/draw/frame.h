@@ -20,6 +20,9 @@ Frame frame_scaled(double scale, double x_low, double x_high, double y_low, doub
 double frame_x(const Frame *frame, double x);
 double frame_y(const Frame *frame, double y);
 
+/* Length of a range, or of what frame_scaled makes of one that is empty or not finite: decide scales with this. */
+double range_span(double low, double high);
+
 /* Steps of 1, 2 or 5 times a power of ten: about n of them in the range. */
 double nice_step(double low, double high, int n);
 

@@ -192,17 +192,17 @@ draw_heeled_section(const HeeledSectionPicture *fig, const DrawHow *how, Markup 
     Extent e[2];
     for (int i = 0; i < (two ? 2 : 1); i++) {
         e[i] = extent_of(fig, lies[i]);
-        scale = fmin(scale, (width - 28.0) / fmax(e[i].x_high - e[i].x_low, 1e-6));
+        scale = fmin(scale, (width - 28.0) / range_span(e[i].x_low, e[i].x_high));
         high = fmax(high, e[i].z_high);
         low = fmin(low, e[i].z_low);
     }
-    scale = fmin(scale, 240.0 / fmax(high - low, 1e-6));
+    scale = fmin(scale, 240.0 / range_span(low, high));
     double bottom = 0.0;
     for (int i = 0; i < (two ? 2 : 1); i++) {
         double left = CANVAS_MARGIN + i * (width + CANVAS_MARGIN);
-        double span = isfinite(e[i].x_high - e[i].x_low) ? e[i].x_high - e[i].x_low : 1.0;
+        double span = range_span(e[i].x_low, e[i].x_high);
         Half h = {&canvas, fig, lies[i], .flooded = i == 1};
-        h.frame = frame_scaled(isfinite(scale) ? scale : 1.0, e[i].x_low, e[i].x_high, low, high,
+        h.frame = frame_scaled(scale, e[i].x_low, e[i].x_high, low, high,
                                left + (width - scale * span) / 2, 54.0);
         head(&h, left);
         draw_half(&h, left, width);

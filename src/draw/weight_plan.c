@@ -56,13 +56,11 @@ lay_out(Plan *p)
 {
     const WeightPlanPicture *fig = p->fig;
     Extent e = extent_of(fig);
-    double long_m = fmax(e.x_high - e.x_low, 1e-6), high = fmax(e.z_high - e.z_low, 1e-6);
-    double wide = fmax(e.y_high - e.y_low, 1e-6);
+    double long_m = range_span(e.x_low, e.x_high), high = range_span(e.z_low, e.z_high);
+    double wide = range_span(e.y_low, e.y_high);
     double room = CANVAS_WIDTH - 2 * CANVAS_MARGIN - WIDEST;
     double scale = fmin(room / long_m, fmin(TALLEST / high, TALLEST / wide));
-    if (!isfinite(scale))
-        scale = 1.0;
-    double left = (CANVAS_WIDTH - scale * (isfinite(long_m) ? long_m : 1.0)) / 2;
+    double left = (CANVAS_WIDTH - scale * long_m) / 2;
     p->side = frame_scaled(scale, e.x_low, e.x_high, e.z_low, e.z_high, left, 56.0);
     p->plan =
         frame_scaled(scale, e.x_low, e.x_high, e.y_low, e.y_high, left, p->side.bottom + 68.0);

@@ -8,7 +8,8 @@
 #define DEG (G_PI / 180.0)
 #define COPY(n, from) g_memdup2(from, (n) * sizeof *(from))
 
-static const char hostile[] = "<script>alert('x')</script> & \"quoted\" \x01\xff ]]> --><a href='javascript:1'>";
+static const char hostile[] =
+    "<script>alert('x')</script> & \"quoted\" \x01\xff ]]> --><a href='javascript:1'>";
 
 static const char *
 word(FigureKind kind, const char *text)
@@ -39,8 +40,10 @@ hull_lines(void)
             y[i] = station_y[i][k];
             z[i] = station_z[i][k];
         }
-        line[k] = (HullLine){names[k], k == 0 ? HULL_BOTTOM : k == 1 ? HULL_KNUCKLE : HULL_DECK_EDGE, 5,
-                             station_x, y, z};
+        line[k] =
+            (HullLine){names[k], k == 0 ? HULL_BOTTOM : k == 1 ? HULL_KNUCKLE : HULL_DECK_EDGE,
+                       5,        station_x,
+                       y,        z};
     }
     return line;
 }
@@ -58,11 +61,41 @@ static MassMark *
 masses(FigureKind kind, size_t *n)
 {
     static const MassMark few[] = {
-        {"items.old-engine", "seized six-cylinder diesel", {3.4, 0.0, 0.7}, 1150, 460, BASIS_BY_EYE, CHANGE_REMOVED},
-        {"items.rebuilt-engine", "the same engine after an overhaul ashore", {3.4, 0.0, 0.7}, 1080, 40, BASIS_STATED, CHANGE_FITTED},
-        {"items.calorifier", "twin-coil water heater", {4.6, -0.8, 0.85}, 31, 2, BASIS_PLATE, CHANGE_FITTED},
-        {"items.fresh", "fresh-water tank under the foredeck", {11.2, 0.0, 0.5}, 60, 4, BASIS_MAKER, CHANGE_NONE},
-        {"items.house-bank", "four batteries in series-parallel", {4.4, 0.0, 1.05}, 108, 6, BASIS_MAKER, CHANGE_NONE},
+        {"items.old-engine",
+         "seized six-cylinder diesel",
+         {3.4, 0.0, 0.7},
+         1150,
+         460,
+         BASIS_BY_EYE,
+         CHANGE_REMOVED},
+        {"items.rebuilt-engine",
+         "the same engine after an overhaul ashore",
+         {3.4, 0.0, 0.7},
+         1080,
+         40,
+         BASIS_STATED,
+         CHANGE_FITTED},
+        {"items.calorifier",
+         "twin-coil water heater",
+         {4.6, -0.8, 0.85},
+         31,
+         2,
+         BASIS_PLATE,
+         CHANGE_FITTED},
+        {"items.fresh",
+         "fresh-water tank under the foredeck",
+         {11.2, 0.0, 0.5},
+         60,
+         4,
+         BASIS_MAKER,
+         CHANGE_NONE},
+        {"items.house-bank",
+         "four batteries in series-parallel",
+         {4.4, 0.0, 1.05},
+         108,
+         6,
+         BASIS_MAKER,
+         CHANGE_NONE},
         {"items.lights", "cabin lights together", {8.0, 0.0, 2.2}, 6, 1, BASIS_STATED, CHANGE_NONE},
         {"items.ballast", "paving slabs", {9.5, 0.4, 0.15}, 1900, 270, BASIS_SELLER, CHANGE_NONE},
         {"items.stove", "stove", {7.2, 1.3, 0.9}, 95, 2, BASIS_MEASURED, CHANGE_NONE}};
@@ -72,8 +105,9 @@ masses(FigureKind kind, size_t *n)
         all[i] = few[i % G_N_ELEMENTS(few)];
         if (i >= G_N_ELEMENTS(few)) {
             all[i].name = g_strdup_printf("thing number %zu in the engine room", i);
-            all[i].at = (Spot){2.0 + 0.11 * (double) (i * 7 % 30), -1.2 + 0.08 * (double) (i * 11 % 30),
-                               0.3 + 0.05 * (double) (i * 5 % 30)};
+            all[i].at =
+                (Spot){2.0 + 0.11 * (double) (i * 7 % 30), -1.2 + 0.08 * (double) (i * 11 % 30),
+                       0.3 + 0.05 * (double) (i * 5 % 30)};
             all[i].mass_kg = 900.0 / (double) i;
         }
         if (kind == FIGURE_HOSTILE)
@@ -87,7 +121,14 @@ openings(FigureKind kind, size_t *n)
 {
     static const OpeningMark few[] = {
         {"openings.engine-vent", "engine vent", {2.1, -1.8, 1.4}, 0.15, 0.42, 0.06, true, false},
-        {"openings.sink-drain", "galley sink drain", {6.4, 2.0, 1.35}, 0.04, 0.47, 0.06, false, false},
+        {"openings.sink-drain",
+         "galley sink drain",
+         {6.4, 2.0, 1.35},
+         0.04,
+         0.47,
+         0.06,
+         false,
+         false},
         {"openings.fore-hatch", "fore hatch", {12.2, 0.0, 2.45}, 0.6, 1.5, 0.06, false, true}};
     *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 20 : G_N_ELEMENTS(few);
     OpeningMark *all = g_new0(OpeningMark, *n + 1);
@@ -111,14 +152,16 @@ arrangement(FigureKind kind)
     ArrangementPicture *fig = g_new0(ArrangementPicture, 1);
     bool gaps = kind == FIGURE_GAPS;
     static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
-    static const Block space[] = {{"spaces.engine-room", "engine room", 0.8, 5.2, NAN, NAN, NAN, NAN},
-                                  {"spaces.saloon", "saloon", 6.0, 10.4, NAN, NAN, NAN, NAN}};
+    static const Block space[] = {
+        {"spaces.engine-room", "engine room", 0.8, 5.2, NAN, NAN, NAN, NAN},
+        {"spaces.saloon", "saloon", 6.0, 10.4, NAN, NAN, NAN, NAN}};
     static const TankBlock tank[] = {
         {{"items.fresh", "fresh-water tank", 10.7, 11.7, -0.5, 0.5, 0.25, 0.75}, 0.6},
         {{"items.fuel", "fuel tank", 1.0, 2.0, -1.3, -0.6, 0.5, 1.1}, NAN}};
     static const DraughtMark draught[] = {{"aft", 0.0, 0.98, 0.05}, {"fore", 14.4, 0.86, 0.05}};
-    static const FreeboardMark freeboard[] = {{"aft starboard", {0.0, -1.9, 2.05}, 1.03, 0.05},
-                                              {"amidships starboard", {7.2, -2.1, 1.96}, 1.0, 0.05}};
+    static const FreeboardMark freeboard[] = {
+        {"aft starboard", {0.0, -1.9, 2.05}, 1.03, 0.05},
+        {"amidships starboard", {7.2, -2.1, 1.96}, 1.0, 0.05}};
     *fig = (ArrangementPicture){.caption = caption(kind),
                                 .situation = word(kind, "evening at the berth"),
                                 .lines = gaps ? 0 : 3,
@@ -223,13 +266,17 @@ hydrostatic_curves(FigureKind kind)
         v[k] = g_new(double, n + 1);
     for (size_t i = 0; i < n; i++) {
         double t = 0.3 + 0.1 * (double) i;
-        double of[9] = {t, 12000 * t + 3500 * t * t, 6.9 - 0.3 * t, 6.7 + 0.1 * t, 0.55 * t,
-                        0.55 * t + 1.5 / t, 15000 + 4000 * t, 140000 + 50000 * t * t, 38 + 6 * t};
+        double of[9] = {
+            t,         12000 * t + 3500 * t * t, 6.9 - 0.3 * t,    6.7 + 0.1 * t,
+            0.55 * t,  0.55 * t + 1.5 / t,       15000 + 4000 * t, 140000 + 50000 * t * t,
+            38 + 6 * t};
         for (int k = 0; k < 9; k++)
             v[k][i] = of[k];
     }
-    *fig = (HydrostaticCurvesPicture){caption(kind), n, v[0], v[1], v[2], v[3], v[4], v[5], v[6], v[7],
-                                      v[8], kind == FIGURE_GAPS ? NAN : 0.93, 14187};
+    *fig = (HydrostaticCurvesPicture){caption(kind), n,    v[0], v[1],
+                                      v[2],          v[3], v[4], v[5],
+                                      v[6],          v[7], v[8], kind == FIGURE_GAPS ? NAN : 0.93,
+                                      14187};
     if (kind == FIGURE_CROWDED)
         fig->km_m = NULL;
     return fig;
@@ -245,8 +292,8 @@ sectional_areas(FigureKind kind)
         x[i] = 0.6 * (double) i;
         area[i] = 3.1 * sin(G_PI * (double) i / 24.0);
     }
-    *fig = (SectionalAreasPicture){caption(kind), NULL, n, x, area, n ? 6.62 : NAN, n ? 6.7 : NAN,
-                                   n ? 0.2 : NAN, 13.9, 14.1};
+    *fig = (SectionalAreasPicture){caption(kind), NULL,          n,    x,   area, n ? 6.62 : NAN,
+                                   n ? 6.7 : NAN, n ? 0.2 : NAN, 13.9, 14.1};
     return fig;
 }
 
@@ -255,7 +302,8 @@ cross_curves(FigureKind kind)
 {
     CrossCurvesPicture *fig = g_new0(CrossCurvesPicture, 1);
     size_t heels = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 9 : 5, n = 11;
-    double *heel = g_new(double, heels + 1), *mass = g_new(double, n), *kn = g_new(double, heels * n + 1);
+    double *heel = g_new(double, heels + 1), *mass = g_new(double, n),
+           *kn = g_new(double, heels *n + 1);
     for (size_t i = 0; i < n; i++)
         mass[i] = 8000 + 1000.0 * (double) i;
     for (size_t k = 0; k < heels; k++) {
@@ -263,8 +311,8 @@ cross_curves(FigureKind kind)
         for (size_t i = 0; i < n; i++)
             kn[k * n + i] = 2.1 * sin(heel[k]) * (1.0 - 0.02 * (double) i) - 0.2 * sin(2 * heel[k]);
     }
-    *fig = (CrossCurvesPicture){caption(kind), heels, kind == FIGURE_GAPS ? 0 : n, heel, mass, kn,
-                                kind == FIGURE_GAPS ? NAN : 13200, 1.1};
+    *fig = (CrossCurvesPicture){caption(kind), heels, kind == FIGURE_GAPS ? 0 : n,       heel,
+                                mass,          kn,    kind == FIGURE_GAPS ? NAN : 13200, 1.1};
     return fig;
 }
 
@@ -281,9 +329,10 @@ heeled_section(FigureKind kind)
         .house = &house,
         .g = {6.6, -0.02, gaps ? NAN : 1.1},
         .rest = {{0.98, 1.2 * DEG, -0.5 * DEG}, {6.62, -0.05, 0.55}, NAN},
-        .flooded = {{0.90, kind == FIGURE_PLAIN || kind == FIGURE_HOSTILE ? 23.6 * DEG : NAN, -0.8 * DEG},
-                    {6.60, -0.75, 0.70},
-                    0.29}};
+        .flooded = {
+            {0.90, kind == FIGURE_PLAIN || kind == FIGURE_HOSTILE ? 23.6 * DEG : NAN, -0.8 * DEG},
+            {6.60, -0.75, 0.70},
+            0.29}};
     fig->opening = openings(kind, &fig->openings);
     return fig;
 }
@@ -294,8 +343,8 @@ figure_of(const char *picture, FigureKind kind)
     static const struct {
         const char *name;
         const void *(*make)(FigureKind kind);
-    } makers[] = {{"arrangement", arrangement},       {"righting-lever", righting_lever},
-                  {"weight-plan", weight_plan},       {"hydrostatic-curves", hydrostatic_curves},
+    } makers[] = {{"arrangement", arrangement},         {"righting-lever", righting_lever},
+                  {"weight-plan", weight_plan},         {"hydrostatic-curves", hydrostatic_curves},
                   {"sectional-areas", sectional_areas}, {"cross-curves", cross_curves},
                   {"heeled-section", heeled_section}};
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++)
