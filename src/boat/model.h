@@ -26,7 +26,7 @@ typedef enum {
     WATERS_COASTAL,
     WATERS_OPEN_SEA
 } Waters;
-typedef enum { DECK_FLUSH, DECK_STEPPED, DECK_OPEN } DeckKind;
+typedef enum { VESSEL_FLUSH, VESSEL_STEPPED, VESSEL_OPEN } VesselDeck;
 
 typedef struct { /* boat */
     const char *name, *flag, *currency;

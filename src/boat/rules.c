@@ -42,7 +42,7 @@ assume_deck(const Record *boat)
 {
     Vessel *vessel = boat->data;
     if (state_of(boat, "deck")->origin == ORIGIN_DEFAULT && vessel->kind == KIND_OPEN_BOAT)
-        vessel->deck = DECK_OPEN;
+        vessel->deck = VESSEL_OPEN;
 }
 
 static void

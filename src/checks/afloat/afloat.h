@@ -26,6 +26,8 @@ typedef struct {
     double g_x_m, g_y_m, g_z_m;  /* G with the liquids as they lie at rest */
     SideView side;
     double km_slope_m_per_kg;
+    double draught_spread_m;     /* from the readings of the hull */
+    double highest_m, deepest_m; /* above and below the water */
 } Case;
 
 typedef struct {                 /* an opening as judged; record NULL: the gunwale of an open boat */

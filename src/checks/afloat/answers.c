@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "checks/afloat/extremes.h"
+
 #define ROW(id, key, title, kind_, worse_, say, ...)                                                                          \
     const AnswerKind answer_##id = {.discipline = "afloat",                                                                    \
                                     .name = key,                                                                               \
@@ -33,80 +35,9 @@ ROW(flooding_angle, "flooding-angle", "Heel at which water comes in", Q_ANGLE, W
 ROW(weight_on_stern, "weight-on-stern", "Weight on the stern that lets water in", Q_MASS, WORSE_LESS,
     "added 0.5 m forward of the stern until the first opening is under");
 
-static void
-consider(double x, double y, double z, const char *name, const Case *c, int way, double *best, const char **best_name,
-         double at[3])
-{
-    double height = attitude_height_m(&c->rest.at, x, y, z);
-    if (isfinite(height) && way * height > way * *best) {
-        *best = height;
-        *best_name = name;
-        at[0] = x;
-        at[1] = y;
-        at[2] = z;
-    }
-}
-
-double
-highest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m)
-{
-    double best = -INFINITY, at[3] = {NAN, NAN, NAN};
-    const Loft *hull = afloat->hull;
-    *name = "the deck edge";
-    for (size_t s = 0; s < hull->stations; s++) {
-        size_t edge = (s + 1) * hull->points - 1;
-        consider(hull->x_m[s], hull->y_m[edge], hull->z_m[edge], "the deck edge", c, 1, &best, name, at);
-        consider(hull->x_m[s], -hull->y_m[edge], hull->z_m[edge], "the deck edge", c, 1, &best, name, at);
-    }
-    size_t n;
-    const Record *const *houses = boat_records(afloat->boat, &section_houses, &n);
-    for (size_t i = 0; i < n; i++) {
-        const House *house = houses[i]->data;
-        double xs[] = {house->along.low, house->along.high}, ys[] = {house->across.low, house->across.high};
-        for (size_t k = 0; k < 4; k++)
-            consider(xs[k / 2], isfinite(ys[k % 2]) ? ys[k % 2] : 0.0, house->height.high, houses[i]->id, c, 1, &best, name, at);
-    }
-    for (guint i = 0; i < afloat->ship->len; i++) {
-        const Mass *mass = &g_array_index(afloat->ship, Mass, i);
-        if (mass->item != NULL)
-            consider(mass->ledger.x_m, mass->ledger.y_m, mass->ledger.z_m, mass->name, c, 1, &best, name, at);
-    }
-    *x_m = at[0];
-    *y_m = at[1];
-    *z_m = at[2];
-    return best;
-}
-
-double
-deepest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m)
-{
-    double best = INFINITY, at[3] = {NAN, NAN, NAN};
-    const Loft *hull = afloat->hull;
-    *name = "the bottom";
-    for (size_t i = 0; i < hull->stations * hull->points; i++) {
-        double x = hull->x_m[i / hull->points];
-        consider(x, hull->y_m[i], hull->z_m[i], "the bottom", c, -1, &best, name, at);
-        consider(x, -hull->y_m[i], hull->z_m[i], "the bottom", c, -1, &best, name, at);
-    }
-    size_t n;
-    const Record *const *parts = boat_records(afloat->boat, &section_appendages, &n);
-    for (size_t i = 0; i < n; i++) {
-        const Appendage *part = parts[i]->data;
-        double reach = part->area_m2 > 0.0 ? sqrt(part->area_m2) / 2.0 : 0.0;
-        consider(part->along_m, part->across_m, part->height_m - reach, part->what != NULL ? part->what : parts[i]->id, c, -1,
-                 &best, name, at);
-    }
-    *x_m = at[0];
-    *y_m = at[1];
-    *z_m = at[2];
-    return -best;
-}
-
 static double
 value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
 {
-    const char *name;
-    double x, y, z;
     const Loft *hull = afloat->hull;
     if (kind == &answer_displacement)
         return c->sum.mass_kg;
@@ -121,7 +52,7 @@ value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
     if (kind == &answer_draught_fore)
         return attitude_draught_m(&c->rest.at, hull->x_m[hull->stations - 1]);
     if (kind == &answer_draught)
-        return deepest_m(afloat, c, &name, &x, &y, &z);
+        return c->deepest_m;
     if (kind == &answer_trim)
         return c->rest.at.trim_rad;
     if (kind == &answer_list)
@@ -131,20 +62,15 @@ value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
     if (kind == &answer_gm)
         return c->rest.gm_m;
     if (kind == &answer_air_draught)
-        return highest_m(afloat, c, &name, &x, &y, &z);
+        return c->highest_m;
     g_assert_not_reached();
 }
 
 static Working *
 extreme_working(const Afloat *afloat, const Case *c, bool high, Result *result, double *value, double *spread)
 {
-    const char *name;
-    double x, y, z;
-    if (high)
-        highest_m(afloat, c, &name, &x, &y, &z);
-    else
-        deepest_m(afloat, c, &name, &x, &y, &z);
-    Working *w = working_of_height(afloat, c, NULL, name, x, y, z, afloat->within_m, result, value, spread);
+    Extreme e = high ? highest(afloat, c) : deepest(afloat, c);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m, result, value, spread);
     if (!high) {
         *value = -*value;
         working_reckon(w, "depth_below", "deepest point below the water", "-h", *value, Q_LENGTH, *spread, &source_rest);

@@ -9,8 +9,3 @@ extern const AnswerKind answer_displacement, answer_lcg, answer_tcg, answer_vcg,
     answer_air_draught, answer_flooding_angle, answer_weight_on_stern, answer_draught;
 
 void afloat_give_answers(const Afloat *afloat, Result *result);
-
-/* Highest point of the boat above the water in a case; *name what it is. */
-double highest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m);
-/* Deepest point below the water, appendages included. */
-double deepest_m(const Afloat *afloat, const Case *c, const char **name, double *x_m, double *y_m, double *z_m);

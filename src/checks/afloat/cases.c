@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "checks/afloat/afloat.h"
+#include "checks/afloat/extremes.h"
 
 #define PERSON_KG 85.0
 #define PERSON_SPREAD_KG 10.0
@@ -149,7 +150,7 @@ add_people(Case *c, double n, double x_m, double y_m, double z_m, const Record *
 static double
 standing_m(const Afloat *afloat, double x_m)
 {
-    if (afloat->vessel->deck != DECK_OPEN)
+    if (afloat->vessel->deck != VESSEL_OPEN)
         return loft_deck_m(afloat->hull, x_m) + PERSON_ABOVE_DECK_M;
     /* In an open boat people stand on the bottom boards: the lowest point of the section. */
     g_autofree double *half = g_new(double, 2 * afloat->hull->points);
@@ -341,6 +342,14 @@ km_slope(const Afloat *afloat, const Case *c)
     return isfinite(slope) ? slope : 0.0;
 }
 
+/* Stations are read one by one, so their errors partly cancel. */
+static double
+hull_draught_spread(const Afloat *afloat, const Case *c)
+{
+    double wetted = body_wetted_m2(&afloat->body, &c->rest.at);
+    return afloat->within_m * wetted / c->rest.waterplane_m2 / sqrt((double) afloat->hull->stations);
+}
+
 static void
 float_case(const Afloat *afloat, Case *c)
 {
@@ -361,6 +370,8 @@ float_case(const Afloat *afloat, Case *c)
     side_view(afloat->hull, &c->rest.at, afloat->rectangles->len,
               (const SideRectangle *) (void *) afloat->rectangles->data, &c->side);
     c->km_slope_m_per_kg = km_slope(afloat, c);
+    c->draught_spread_m = hull_draught_spread(afloat, c);
+    find_extremes(afloat, c);
 }
 
 /* Which guesses can make a difference for the tanks this plan leaves open. */

@@ -28,7 +28,7 @@ judge_open(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result *
     Rule rule = rule_of(afloat, "openings", result);
     Finding *f = result_judge(result, &check_openings.info, inlet->id, inlet->path, value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w,
                               value, spread, AT_LEAST, rule.value, Q_SMALL_LENGTH, &rule.source);
-    if (inlet->edge && afloat->vessel->deck != DECK_OPEN)
+    if (inlet->edge && afloat->vessel->deck != VESSEL_OPEN)
         finding_text(result, f,
                      "No opening is listed, so the deck edge counts as one: it stands {value} above the water "
                      "({situation}); {limit} is asked",
@@ -39,7 +39,7 @@ judge_open(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result *
         finding_text(result, f, "{about} stands {value} above the water ({situation}); {limit} is asked", NULL);
     finding_situation(result, f, case_title(result, worst));
     name_levers(result, f, inlet);
-    if (inlet->edge && afloat->vessel->deck != DECK_OPEN && f->level == LEVEL_FINE) {
+    if (inlet->edge && afloat->vessel->deck != VESSEL_OPEN && f->level == LEVEL_FINE) {
         f->level = LEVEL_DOUBT;
         finding_settle(result, f, "openings", "list the vents, hatches and skin fittings with their heights");
     }

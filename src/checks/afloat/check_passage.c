@@ -1,50 +1,37 @@
 /* Does she pass: bridges, sills and locks of the route. */
 #include <math.h>
 
-#include "checks/afloat/answers.h"
+#include "checks/afloat/extremes.h"
 #include "checks/afloat/limits.h"
+#include "checks/afloat/workings.h"
 
 static void run(const Afloat *afloat, Result *result);
 const Check check_passage = {{"afloat", "passage", "Does she pass the bridges, sills and locks on the way?", LINE_DONE, NULL}, run};
 
+/* The case in which she stands highest, or lies deepest. */
 static const Case *
-worst_by(const Afloat *afloat, double (*value)(const Afloat *, const Case *))
+worst(const Afloat *afloat, bool high)
 {
     const Case *worst = NULL;
     for (guint i = 0; i < afloat->cases->len; i++) {
         const Case *c = g_ptr_array_index(afloat->cases, i);
-        if (case_floats(c) && (worst == NULL || value(afloat, c) > value(afloat, worst)))
+        if (!case_floats(c))
+            continue;
+        if (worst == NULL || (high ? c->highest_m > worst->highest_m : c->deepest_m > worst->deepest_m))
             worst = c;
     }
     return worst;
 }
 
-static double
-air(const Afloat *afloat, const Case *c)
-{
-    const char *name;
-    double x, y, z;
-    return highest_m(afloat, c, &name, &x, &y, &z);
-}
-
-static double
-depth(const Afloat *afloat, const Case *c)
-{
-    const char *name;
-    double x, y, z;
-    return deepest_m(afloat, c, &name, &x, &y, &z);
-}
-
 static void
 judge_height(const Afloat *afloat, const Record *record, const Passage *passage, Result *result)
 {
-    const Case *c = worst_by(afloat, air);
+    const Case *c = worst(afloat, true);
     if (c == NULL || !isfinite(passage->air_draught_m))
         return;
-    const char *name;
-    double x, y, z, value, spread;
-    highest_m(afloat, c, &name, &x, &y, &z);
-    Working *w = working_of_height(afloat, c, NULL, name, x, y, z, afloat->within_m, result, &value, &spread);
+    double value, spread;
+    Extreme e = highest(afloat, c);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m, result, &value, &spread);
     Rule rule = rule_of(afloat, "passage-height", result);
     working_from_boat(w, "clear", record, "air-draught");
     working_followed_is(w, true);
@@ -56,7 +43,7 @@ judge_height(const Afloat *afloat, const Record *record, const Passage *passage,
     finding_text(result, f,
                  left < 0.0 ? "She does not pass under {about}: {0} stands too high ({situation}), {value} where {limit} should be free"
                             : "Under {about} {value} stays free above {0} ({situation}); {limit} is wanted",
-                 name, NULL);
+                 e.name, NULL);
     finding_situation(result, f, case_title(result, c));
     finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
 }
@@ -64,13 +51,12 @@ judge_height(const Afloat *afloat, const Record *record, const Passage *passage,
 static void
 judge_depth(const Afloat *afloat, const Record *record, const Passage *passage, Result *result)
 {
-    const Case *c = worst_by(afloat, depth);
+    const Case *c = worst(afloat, false);
     if (c == NULL || !isfinite(passage->draught_m))
         return;
-    const char *name;
-    double x, y, z, height, spread;
-    deepest_m(afloat, c, &name, &x, &y, &z);
-    Working *w = working_of_height(afloat, c, NULL, name, x, y, z, afloat->within_m, result, &height, &spread);
+    double height, spread;
+    Extreme e = deepest(afloat, c);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m, result, &height, &spread);
     Rule rule = rule_of(afloat, "passage-depth", result);
     working_from_boat(w, "water", record, "draught");
     working_followed_is(w, true);
@@ -82,7 +68,7 @@ judge_depth(const Afloat *afloat, const Record *record, const Passage *passage, 
     finding_text(result, f,
                  left < 0.0 ? "She does not float over {about}: {0} touches ({situation}), {value} where {limit} should be free"
                             : "Over {about} {value} of water stays under {0} ({situation}); {limit} is wanted",
-                 name, NULL);
+                 e.name, NULL);
     finding_situation(result, f, case_title(result, c));
 }
 

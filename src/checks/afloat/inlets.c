@@ -13,7 +13,7 @@ inlet_floods(const Inlet *inlet)
 static void
 add_edge(Afloat *afloat)
 {
-    bool open = afloat->vessel->deck == DECK_OPEN;
+    bool open = afloat->vessel->deck == VESSEL_OPEN;
     Inlet edge = {.id = open ? "gunwale" : "deck-edge",
                   .path = "hull",
                   .name = open ? "the gunwale" : "the deck edge",
@@ -52,7 +52,7 @@ afloat_find_inlets(Afloat *afloat)
         g_array_append_val(afloat->inlets, inlet);
         listed++;
     }
-    if (listed == 0 || afloat->vessel->deck == DECK_OPEN)
+    if (listed == 0 || afloat->vessel->deck == VESSEL_OPEN)
         add_edge(afloat);
 }
 

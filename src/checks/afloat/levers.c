@@ -41,10 +41,9 @@ g_at(const Case *c, const Attitude *at, double g[3])
         g[k] /= c->load.mass_kg;
 }
 
-static void
-steps_at(Working *w, const Afloat *afloat, const Attitude *at)
+void
+working_at(Working *w, const Afloat *afloat, const Case *c, const Attitude *at)
 {
-    const Case *c = afloat->governing;
     Immersed under;
     double g[3];
     body_immersed(&afloat->body, at, &under);
@@ -72,8 +71,8 @@ steps_at(Working *w, const Afloat *afloat, const Attitude *at)
                   BASIS_MEASURED, &source_stations);
 }
 
-static void
-found_trim_depth(Working *w, const Attitude *at)
+void
+working_found_trim_depth(Working *w, const Attitude *at)
 {
     working_found(w, "trim", "trim at this heel, bow down +",
                   "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * cos(heel) * sin(trim)", at->trim_rad,
@@ -86,11 +85,19 @@ void
 working_lever_at(Working *w, const Afloat *afloat, double heel_rad, double *gz_m)
 {
     Attitude at = lies_at(afloat, afloat->governing->load.mass_kg, heel_rad, gz_m);
-    steps_at(w, afloat, &at);
+    working_at(w, afloat, afloat->governing, &at);
     working_given(w, "heel", "heel, starboard down +", heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED, &source_levers);
-    found_trim_depth(w, &at);
+    working_found_trim_depth(w, &at);
     working_reckon(w, "GZ", "righting lever", "(yG - yB) * cos(heel) - (zG - zB) * sin(heel)", *gz_m, Q_LENGTH, 0.0,
                    &source_levers);
+}
+
+double
+lever_at(const Afloat *afloat, double heel_rad)
+{
+    double gz;
+    lies_at(afloat, afloat->governing->load.mass_kg, heel_rad, &gz);
+    return gz;
 }
 
 double
@@ -144,10 +151,10 @@ working_of_range(const Afloat *afloat, Result *result, double *value, double *sp
     } else if (isfinite(heel)) {
         double gz, beyond;
         Attitude at = lies_at(afloat, afloat->governing->load.mass_kg, heel, &gz);
-        steps_at(w, afloat, &at);
+        working_at(w, afloat, afloat->governing, &at);
         working_found(w, "heel", "heel at which the lever vanishes", "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", heel,
                       Q_ANGLE, 0.0, &source_levers, VALID);
-        found_trim_depth(w, &at);
+        working_found_trim_depth(w, &at);
         lies_at(afloat, afloat->governing->load.mass_kg, heel - afloat->facts_side * DEGREE, &beyond);
         Spread s = lever_spread(afloat, heel, result);
         *spread = s.spread / (fabs(beyond - gz) / DEGREE);
@@ -176,7 +183,7 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
     Attitude at = lies_at(afloat, c->load.mass_kg, heel, &gz);
     *value = afloat->flooding_rad;
     *spread = NAN;
-    steps_at(w, afloat, &at);
+    working_at(w, afloat, afloat->governing, &at);
     if (!inlet->edge) {
         working_from_boat(w, "x", inlet->record, "along");
         working_followed_is(w, true);
@@ -198,7 +205,7 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
     } else {
         working_given(w, "heel", "heel at which the edge meets the water", heel, Q_ANGLE, 0.0, BASIS_MEASURED, &source_levers);
     }
-    found_trim_depth(w, &at);
+    working_found_trim_depth(w, &at);
     working_reckon(w, "phi_f", "heel at which water comes in", "abs(heel)", *value, Q_ANGLE, *spread, &source_levers);
     return w;
 }

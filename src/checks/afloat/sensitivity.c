@@ -28,13 +28,6 @@ hull_gm_spread(const Afloat *afloat, const Case *c)
     return 3.0 * c->rest.bm_m * afloat->within_m / half / sqrt((double) afloat->hull->stations);
 }
 
-static double
-hull_draught_spread(const Afloat *afloat, const Case *c)
-{
-    double wetted = body_wetted_m2(&afloat->body, &c->rest.at);
-    return afloat->within_m * wetted / c->rest.waterplane_m2 / sqrt((double) afloat->hull->stations);
-}
-
 Linear
 linear_gm(const Afloat *afloat, const Case *c)
 {
@@ -72,13 +65,12 @@ linear_height(const Afloat *afloat, const Case *c, double x_m, double y_m)
     double along = -(x_m - rest->lcf_m), across = y_m - rest->tcf_m;
     Linear trim = linear_trim(c), list = linear_list(afloat, c);
     double sink = 1.0 / (afloat->density_kg_per_m3 * rest->waterplane_m2);
-    double draught = hull_draught_spread(afloat, c);
     return (Linear){.mass = -sink + along * trim.mass + across * list.mass,
                     .x = along * trim.x,
                     .y = across * list.y,
                     .z = across * list.z,
                     .density = c->sum.mass_kg * sink / afloat->density_kg_per_m3,
-                    .other = hypot(hypot(draught, afloat->within_m), across * list.other)};
+                    .other = hypot(hypot(c->draught_spread_m, afloat->within_m), across * list.other)};
 }
 
 Linear

@@ -1,0 +1,13 @@
+/* The figures that pictures are drawn from: the boat solved finely, then set out as plain data of result/picture. */
+#pragma once
+
+#include "checks/solve.h"
+
+typedef struct Figure Figure;
+
+/* picture is a name of draw/pictures.def. NULL and *why_not (a sentence, g_free) when the boat does not give it. The boat must
+ * outlive the figure. */
+Figure *figure_new(const char *picture, const SolveInput *input, char **why_not);
+void figure_free(Figure *figure);
+const void *figure_data(const Figure *figure);     /* the struct that belongs to the picture */
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Figure, figure_free)
