@@ -32,18 +32,18 @@ command_nearest(const char *name)
 }
 
 const char *
-command_file(const Arguments *arguments, size_t most)
+command_file(const CommandLine *line, size_t most)
 {
-    const Command *command = command_find(arguments_word(arguments, 0));
-    const char *file = arguments_word(arguments, 1);
+    const Command *command = command_find(command_line_word(line, 0));
+    const char *file = command_line_word(line, 1);
     if (file == NULL || file[0] == '\0') {
         console_complain(EXIT_INPUT, "%s needs a boat file: careen %s %s", command->name,
-                         command->name, command->arguments);
+                         command->name, command->words);
         return NULL;
     }
-    if (most > 0 && arguments->n_words > most) {
+    if (most > 0 && line->n_words > most) {
         console_complain(EXIT_INPUT, "'%s' is one word too many: careen %s %s",
-                         arguments_word(arguments, most), command->name, command->arguments);
+                         command_line_word(line, most), command->name, command->words);
         return NULL;
     }
     return file;

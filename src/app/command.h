@@ -1,12 +1,12 @@
 /* The commands of commands.def: each fills one text and returns the status of the program. */
 #pragma once
 
-#include "app/arguments.h"
+#include "app/command_line.h"
 #include "app/console.h"
 
 typedef struct {
-    const char *name, *arguments, *what, *more;
-    int (*run)(const Arguments *arguments, GString *out);
+    const char *name, *words, *what, *more;
+    int (*run)(const CommandLine *line, GString *out);
 } Command;
 
 extern const Command command_table[];
@@ -15,14 +15,13 @@ extern const size_t n_commands;
 const Command *command_find(const char *name);
 const char *command_nearest(const char *name); /* NULL */
 
-#define COMMAND(name, words, what, more)                                                           \
-    int command_##name(const Arguments *arguments, GString *out);
+#define COMMAND(name, words, what, more) int command_##name(const CommandLine *line, GString *out);
 #include "app/commands.def"
 #undef COMMAND
 
 /* The boat file named on the line, or NULL when that was complained of. At most most words may
  * stand on the line, the command included; 0: any number. */
-const char *command_file(const Arguments *arguments, size_t most);
+const char *command_file(const CommandLine *line, size_t most);
 
 /* Help of the whole program, or of one command. */
 void help_program(GString *out);

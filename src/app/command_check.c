@@ -19,15 +19,15 @@ found_bad(const Result *result)
 }
 
 int
-command_check(const Arguments *arguments, GString *out)
+command_check(const CommandLine *line, GString *out)
 {
     int code = EXIT_INPUT;
-    const char *file = command_file(arguments, 2);
-    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    const char *file = command_file(line, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
     if (loaded == NULL)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
-    if (arguments->json)
+    if (line->json)
         write_check_json(result, &loaded->asked, out);
     else
         write_check_text(result, &loaded->asked, &loaded->style, out);
@@ -46,23 +46,23 @@ unknown_name(const Result *result, const char *name)
 }
 
 int
-command_answers(const Arguments *arguments, GString *out)
+command_answers(const CommandLine *line, GString *out)
 {
     int code = EXIT_INPUT;
-    const char *file = command_file(arguments, 0);
-    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    const char *file = command_file(line, 0);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
     if (loaded == NULL)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
-    size_t n = arguments->n_words - 2;
-    const char *const *names = (const char *const *) arguments->words->pdata + 2;
+    size_t n = line->n_words - 2;
+    const char *const *names = (const char *const *) line->words->pdata + 2;
     code = EXIT_ALL_DONE;
     for (size_t i = 0; i < n; i++)
         if (result_answer_find(result, names[i]) == NULL)
             code = unknown_name(result, names[i]);
     if (code != EXIT_ALL_DONE)
         return code;
-    if (arguments->json)
+    if (line->json)
         write_answers_json(result, n, names, out);
     else
         write_answers_text(result, n, names, &loaded->style, out);
@@ -70,21 +70,21 @@ command_answers(const Arguments *arguments, GString *out)
 }
 
 int
-command_why(const Arguments *arguments, GString *out)
+command_why(const CommandLine *line, GString *out)
 {
     int code = EXIT_INPUT;
-    const char *file = command_file(arguments, 3);
-    const char *name = arguments_word(arguments, 2);
+    const char *file = command_file(line, 3);
+    const char *name = command_line_word(line, 2);
     if (file != NULL && name == NULL)
         return console_complain(
             EXIT_INPUT, "why needs the name of an answer or a finding: careen why %s afloat.gm",
             file);
-    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
     if (loaded == NULL)
         return code;
     loaded->input.fine = true;
     g_autoptr(Result) result = solve(&loaded->input);
-    bool written = arguments->json ? write_why_json(result, name, out)
-                                   : write_why_text(result, name, &loaded->style, out);
+    bool written = line->json ? write_why_json(result, name, out)
+                              : write_why_text(result, name, &loaded->style, out);
     return written ? EXIT_ALL_DONE : unknown_name(result, name);
 }

@@ -23,15 +23,15 @@ make_figure(const Loaded *loaded, const char *picture)
 }
 
 static int
-write_picture(const Arguments *arguments, const Loaded *loaded, const PictureInfo *info,
+write_picture(const CommandLine *line, const Loaded *loaded, const PictureInfo *info,
               const Figure *figure, GString *out)
 {
-    g_autofree char *ending = output_ending(arguments->output != NULL ? arguments->output : "");
+    g_autofree char *ending = output_ending(line->output != NULL ? line->output : "");
     bool pdf = strcmp(ending, "pdf") == 0;
     DrawHow how = {.prefix = "picture", .units = loaded->style.units};
     g_autofree char *svg =
         picture_file(info, figure_data(figure), &how, pdf ? PALETTE_PRINT : PALETTE_SCREEN);
-    if (arguments->output == NULL) {
+    if (line->output == NULL) {
         g_string_append(out, svg);
         return EXIT_ALL_DONE;
     }
@@ -44,11 +44,11 @@ write_picture(const Arguments *arguments, const Loaded *loaded, const PictureInf
         bytes = svg_to_png(svg, PNG_WIDTH_px, &error);
     else
         bytes = g_bytes_new(svg, strlen(svg));
-    return output_bytes(arguments->output, bytes, error);
+    return output_bytes(line->output, bytes, error);
 }
 
 int
-command_draw(const Arguments *arguments, GString *out)
+command_draw(const CommandLine *line, GString *out)
 {
     static const Listed listed[] = {
 #define PICTURE(function, name, type, title, question) {name, title, question},
@@ -56,25 +56,24 @@ command_draw(const Arguments *arguments, GString *out)
 #undef PICTURE
     };
     int code = EXIT_INPUT;
-    const char *file = command_file(arguments, 3);
-    const char *name = arguments_word(arguments, 2);
-    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    const char *file = command_file(line, 3);
+    const char *name = command_line_word(line, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
     if (loaded == NULL)
         return code;
     if (name == NULL) {
-        listing_write(arguments, "pictures", G_N_ELEMENTS(listed), listed, out);
+        listing_write(line, "pictures", G_N_ELEMENTS(listed), listed, out);
         return EXIT_ALL_DONE;
     }
     const PictureInfo *info = picture_find(name);
     if (info == NULL)
         return listing_lacks("picture", name, G_N_ELEMENTS(listed), listed);
-    g_autofree char *ending =
-        output_ending(arguments->output != NULL ? arguments->output : "x.svg");
+    g_autofree char *ending = output_ending(line->output != NULL ? line->output : "x.svg");
     if (!g_strv_contains((const char *const[]){"svg", "pdf", "png", NULL}, ending))
         return console_complain(EXIT_INPUT, "%s: -o takes a name that ends in .svg, .pdf or .png",
-                                arguments->output);
-    if (arguments->output != NULL && !output_allowed(arguments->output, file))
+                                line->output);
+    if (line->output != NULL && !output_allowed(line->output, file))
         return EXIT_INPUT;
     g_autoptr(Figure) figure = make_figure(loaded, name);
-    return figure != NULL ? write_picture(arguments, loaded, info, figure, out) : EXIT_INPUT;
+    return figure != NULL ? write_picture(line, loaded, info, figure, out) : EXIT_INPUT;
 }

@@ -74,9 +74,9 @@ json_saved(GString *out, const Saved *saved)
 }
 
 static int
-report_edit(const Arguments *arguments, GString *out, const Saved *saved)
+report_edit(const CommandLine *line, GString *out, const Saved *saved)
 {
-    if (arguments->json) {
+    if (line->json) {
         json_saved(out, saved);
         return EXIT_ALL_DONE;
     }
@@ -84,15 +84,15 @@ report_edit(const Arguments *arguments, GString *out, const Saved *saved)
     if (!saved->changed)
         g_string_append(out, "It was so already; nothing was changed.\n");
     for (guint i = 0; saved->changed && i < saved->edited->len; i++)
-        say_edited(out, g_ptr_array_index(saved->edited, i), arguments->n_option > 0);
+        say_edited(out, g_ptr_array_index(saved->edited, i), line->n_option > 0);
     return EXIT_ALL_DONE;
 }
 
 static Store *
-open_named(const Arguments *arguments, size_t most, int *code)
+open_named(const CommandLine *line, size_t most, int *code)
 {
     g_autoptr(GError) error = NULL;
-    const char *file = command_file(arguments, most);
+    const char *file = command_file(line, most);
     *code = EXIT_INPUT;
     Store *store = file != NULL ? store_open(file, &error) : NULL;
     if (error != NULL)
@@ -102,10 +102,10 @@ open_named(const Arguments *arguments, size_t most, int *code)
 
 /* PATH=VALUE, cut at the first '='. The cut paths are kept in paths. */
 static bool
-read_edits(const Arguments *arguments, GArray *edits, GPtrArray *paths)
+read_edits(const CommandLine *line, GArray *edits, GPtrArray *paths)
 {
-    for (size_t i = 2; i < arguments->n_words; i++) {
-        const char *word = arguments_word(arguments, i);
+    for (size_t i = 2; i < line->n_words; i++) {
+        const char *word = command_line_word(line, i);
         const char *equals = strchr(word, '=');
         if (equals == NULL || equals == word) {
             console_complain(EXIT_INPUT,
@@ -122,8 +122,8 @@ read_edits(const Arguments *arguments, GArray *edits, GPtrArray *paths)
         g_ptr_array_add(paths, path);
         g_array_append_val(edits, ((Edit){.path = path, .value = equals + 1}));
     }
-    for (size_t i = 0; i < arguments->n_remove; i++)
-        g_array_append_val(edits, ((Edit){.path = g_ptr_array_index(arguments->remove, i)}));
+    for (size_t i = 0; i < line->n_remove; i++)
+        g_array_append_val(edits, ((Edit){.path = g_ptr_array_index(line->remove, i)}));
     if (edits->len == 0)
         console_complain(EXIT_INPUT,
                          "nothing to edit: careen edit FILE PATH=VALUE..., or --remove PATH");
@@ -131,30 +131,30 @@ read_edits(const Arguments *arguments, GArray *edits, GPtrArray *paths)
 }
 
 int
-command_edit(const Arguments *arguments, GString *out)
+command_edit(const CommandLine *line, GString *out)
 {
     int code;
-    g_autoptr(Store) store = open_named(arguments, 0, &code);
+    g_autoptr(Store) store = open_named(line, 0, &code);
     if (store == NULL)
         return code;
     g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
     g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func(g_free);
-    if (!read_edits(arguments, edits, paths))
+    if (!read_edits(line, edits, paths))
         return EXIT_INPUT;
     Change change = {.n = edits->len,
                      .edit = (const Edit *) (const void *) edits->data,
-                     .n_options = arguments->n_option,
-                     .options = (const char *const *) arguments->option->pdata,
-                     .reason = arguments->why};
+                     .n_options = line->n_option,
+                     .options = (const char *const *) line->option->pdata,
+                     .reason = line->why};
     g_autoptr(GError) error = NULL;
     g_autoptr(Saved) saved = store_edit(store, &change, &error);
-    return saved != NULL ? report_edit(arguments, out, saved) : command_store_error(error);
+    return saved != NULL ? report_edit(line, out, saved) : command_store_error(error);
 }
 
 static int
-report_step(const Arguments *arguments, GString *out, const Saved *saved, const char *done)
+report_step(const CommandLine *line, GString *out, const Saved *saved, const char *done)
 {
-    if (arguments->json) {
+    if (line->json) {
         json_saved(out, saved);
         return EXIT_ALL_DONE;
     }
@@ -165,27 +165,27 @@ report_step(const Arguments *arguments, GString *out, const Saved *saved, const 
 }
 
 static int
-step(const Arguments *arguments, GString *out, Saved *(*walk)(Store *, GError **), const char *done)
+step(const CommandLine *line, GString *out, Saved *(*walk)(Store *, GError **), const char *done)
 {
     int code;
-    g_autoptr(Store) store = open_named(arguments, 2, &code);
+    g_autoptr(Store) store = open_named(line, 2, &code);
     if (store == NULL)
         return code;
     g_autoptr(GError) error = NULL;
     g_autoptr(Saved) saved = walk(store, &error);
-    return saved != NULL ? report_step(arguments, out, saved, done) : command_store_error(error);
+    return saved != NULL ? report_step(line, out, saved, done) : command_store_error(error);
 }
 
 int
-command_undo(const Arguments *arguments, GString *out)
+command_undo(const CommandLine *line, GString *out)
 {
-    return step(arguments, out, store_undo, "undone: ");
+    return step(line, out, store_undo, "undone: ");
 }
 
 int
-command_redo(const Arguments *arguments, GString *out)
+command_redo(const CommandLine *line, GString *out)
 {
-    return step(arguments, out, store_redo, "done again: ");
+    return step(line, out, store_redo, "done again: ");
 }
 
 static void
@@ -243,30 +243,30 @@ text_history(GString *out, const GPtrArray *list, bool outside)
 }
 
 static int
-restore(const Arguments *arguments, GString *out, Store *store)
+restore(const CommandLine *line, GString *out, Store *store)
 {
     g_autoptr(GError) error = NULL;
-    g_autoptr(Saved) saved = store_restore(store, arguments->restore, &error);
+    g_autoptr(Saved) saved = store_restore(store, line->restore, &error);
     if (saved == NULL)
         return command_store_error(error);
-    return report_step(arguments, out, saved, "");
+    return report_step(line, out, saved, "");
 }
 
 int
-command_history(const Arguments *arguments, GString *out)
+command_history(const CommandLine *line, GString *out)
 {
     int code;
-    g_autoptr(Store) store = open_named(arguments, 2, &code);
+    g_autoptr(Store) store = open_named(line, 2, &code);
     if (store == NULL)
         return code;
-    if (arguments->restore != 0)
-        return restore(arguments, out, store);
+    if (line->restore != 0)
+        return restore(line, out, store);
     g_autoptr(GError) error = NULL;
     bool outside = false;
     g_autoptr(GPtrArray) list = store_history(store, &error);
     if (list == NULL || !store_outside(store, &outside, &error))
         return command_store_error(error);
-    if (arguments->json)
+    if (line->json)
         json_history(out, list, outside);
     else
         text_history(out, list, outside);

@@ -80,15 +80,15 @@ no_such_section(const char *name)
 }
 
 int
-command_fields(const Arguments *arguments, GString *out)
+command_fields(const CommandLine *line, GString *out)
 {
-    const char *name = arguments_word(arguments, 1);
-    if (arguments->n_words > 2)
+    const char *name = command_line_word(line, 1);
+    if (line->n_words > 2)
         return console_complain(EXIT_INPUT, "fields takes one section at a time");
     g_autofree char *text = fields_text(name);
     if (text == NULL)
         return no_such_section(name != NULL ? name : "");
-    if (arguments->json)
+    if (line->json)
         json_sections(out, name);
     else
         g_string_append(out, text);

@@ -43,8 +43,7 @@ help_command(GString *out, const Command *command)
 {
     int width = console_columns();
     g_string_append_printf(out, "careen %s%s%s: %s\n", command->name,
-                           command->arguments[0] != '\0' ? " " : "", command->arguments,
-                           command->what);
+                           command->words[0] != '\0' ? " " : "", command->words, command->what);
     if (command->more[0] != '\0') {
         g_string_append_c(out, '\n');
         wrap_text(out, command->more, 0, 0, width);
@@ -54,10 +53,10 @@ help_command(GString *out, const Command *command)
 }
 
 int
-command_help(const Arguments *arguments, GString *out)
+command_help(const CommandLine *line, GString *out)
 {
-    const char *name = arguments_word(arguments, 1);
-    if (arguments->n_words > 2)
+    const char *name = command_line_word(line, 1);
+    if (line->n_words > 2)
         return console_complain(EXIT_INPUT, "help takes one command at a time");
     if (name == NULL) {
         help_program(out);

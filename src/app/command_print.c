@@ -15,46 +15,53 @@ data_or_null(const Figure *figure)
     return figure != NULL ? figure_data(figure) : NULL;
 }
 
-static int
-write_paper(const Arguments *arguments, Loaded *loaded)
+static Figure *
+figure_or_null(const Loaded *loaded, const char *picture)
 {
-    g_autoptr(GError) error = NULL;
-    g_autofree char *no_arrangement = NULL;
-    g_autofree char *no_lever = NULL;
+    g_autofree char *why_not = NULL;
+    return figure_new(picture, &loaded->input, &why_not);
+}
+
+static int
+write_paper(const CommandLine *line, Loaded *loaded)
+{
     loaded->input.fine = true;
     g_autoptr(Result) result = solve(&loaded->input);
-    g_autoptr(Figure) arrangement = figure_new("arrangement", &loaded->input, &no_arrangement);
-    g_autoptr(Figure) lever = figure_new("righting-lever", &loaded->input, &no_lever);
-    if (write_flotation_sheet(result, &loaded->asked, loaded->style.units,
-                              data_or_null(arrangement), data_or_null(lever), arguments->output,
-                              &error))
-        return EXIT_ALL_DONE;
-    return console_complain(EXIT_PROGRAM, "%s", error->message);
+    g_autoptr(Figure) arrangement = figure_or_null(loaded, "arrangement");
+    g_autoptr(Figure) lever = figure_or_null(loaded, "righting-lever");
+    g_autoptr(Figure) weights = figure_or_null(loaded, "weight-plan");
+    SheetFigures figures = {.arrangement = data_or_null(arrangement),
+                            .lever = data_or_null(lever),
+                            .weights = data_or_null(weights)};
+    GError *error = NULL;
+    GBytes *bytes =
+        write_flotation_sheet(result, &loaded->asked, loaded->style.units, &figures, &error);
+    return output_bytes(line->output, bytes, error);
 }
 
 int
-command_print(const Arguments *arguments, GString *out)
+command_print(const CommandLine *line, GString *out)
 {
     int code = EXIT_INPUT;
-    const char *file = command_file(arguments, 3);
-    const char *name = arguments_word(arguments, 2);
-    g_autoptr(Loaded) loaded = file != NULL ? load_boat(arguments, file, &code) : NULL;
+    const char *file = command_file(line, 3);
+    const char *name = command_line_word(line, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
     if (loaded == NULL)
         return code;
     g_autofree Listed *listed = g_new(Listed, n_papers);
     for (size_t i = 0; i < n_papers; i++)
         listed[i] = (Listed){paper_table[i].name, paper_table[i].title, paper_table[i].what};
     if (name == NULL) {
-        listing_write(arguments, "papers", n_papers, listed, out);
+        listing_write(line, "papers", n_papers, listed, out);
         return EXIT_ALL_DONE;
     }
     if (paper_find(name) == NULL)
         return listing_lacks("paper", name, n_papers, listed);
-    if (arguments->output == NULL)
+    if (line->output == NULL)
         return console_complain(EXIT_INPUT, "say where to: careen print %s %s -o %s.pdf", file,
                                 name, name);
-    g_autofree char *ending = output_ending(arguments->output);
+    g_autofree char *ending = output_ending(line->output);
     if (strcmp(ending, "pdf") != 0)
-        return console_complain(EXIT_INPUT, "%s: papers are written as .pdf", arguments->output);
-    return output_allowed(arguments->output, file) ? write_paper(arguments, loaded) : EXIT_INPUT;
+        return console_complain(EXIT_INPUT, "%s: papers are written as .pdf", line->output);
+    return output_allowed(line->output, file) ? write_paper(line, loaded) : EXIT_INPUT;
 }

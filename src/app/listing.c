@@ -9,10 +9,10 @@
 enum { NAME_WIDTH = 22 };
 
 void
-listing_write(const Arguments *arguments, const char *key, size_t n, const Listed listed[],
+listing_write(const CommandLine *line, const char *key, size_t n, const Listed listed[],
               GString *out)
 {
-    if (!arguments->json) {
+    if (!line->json) {
         for (size_t i = 0; i < n; i++) {
             pad_text(out, listed[i].name, NAME_WIDTH);
             g_string_append_printf(out, " %s. %s\n", listed[i].title, listed[i].what);

@@ -24,7 +24,7 @@ say_notes(const Diagnostics *notes, const char *file)
 }
 
 static Boat *
-read_boat(const Arguments *arguments, const char *file)
+read_boat(const CommandLine *line, const char *file)
 {
     g_autoptr(GError) error = NULL;
     g_autoptr(Place) place = place_find(file, &error);
@@ -35,9 +35,8 @@ read_boat(const Arguments *arguments, const char *file)
         return NULL;
     }
     g_autoptr(Diagnostics) notes = diagnostics_new();
-    g_autoptr(Boat) boat =
-        boat_parse(text, length, arguments->n_option,
-                   (const char *const *) arguments->option->pdata, notes, &error);
+    g_autoptr(Boat) boat = boat_parse(text, length, line->n_option,
+                                      (const char *const *) line->option->pdata, notes, &error);
     say_notes(notes, file);
     if (boat != NULL && diagnostics_errors(notes) == 0)
         return g_steal_pointer(&boat);
@@ -82,40 +81,40 @@ find_caution(const void *context, const char *id, CautionText *out)
 }
 
 static UnitsChoice
-units_of(const Arguments *arguments, const Boat *boat)
+units_of(const CommandLine *line, const Boat *boat)
 {
-    if (arguments->units_given)
-        return arguments->units;
+    if (line->units_given)
+        return line->units;
     const Vessel *vessel = boat_single(boat, &section_boat)->data;
     return vessel->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
 }
 
 Loaded *
-load_boat(const Arguments *arguments, const char *file, int *code)
+load_boat(const CommandLine *line, const char *file, int *code)
 {
     *code = EXIT_INPUT;
     g_autoptr(Loaded) loaded = g_new0(Loaded, 1);
-    loaded->boat = read_boat(arguments, file);
-    if (loaded->boat == NULL || !situation_known(loaded->boat, arguments->situation))
+    loaded->boat = read_boat(line, file);
+    if (loaded->boat == NULL || !situation_known(loaded->boat, line->situation))
         return NULL;
     loaded->catalog = catalog_load();
     loaded->input = (SolveInput){.boat = loaded->boat,
                                  .catalog = loaded->catalog,
-                                 .stage = arguments->stage,
-                                 .situation = arguments->situation,
-                                 .today = arguments->today};
+                                 .stage = line->stage,
+                                 .situation = line->situation,
+                                 .today = line->today};
     size_t n_checks = solve_checks(loaded->checks, LOAD_MOST_CHECKS);
     g_assert(n_checks <= LOAD_MOST_CHECKS);
-    loaded->asked = (Asked){.n_options = arguments->n_option,
-                            .options = (const char *const *) arguments->option->pdata,
-                            .situation = arguments->situation,
-                            .today = arguments->today,
+    loaded->asked = (Asked){.n_options = line->n_option,
+                            .options = (const char *const *) line->option->pdata,
+                            .situation = line->situation,
+                            .today = line->today,
                             .n_checks = n_checks,
                             .check = loaded->checks,
                             .caution = find_caution,
                             .context = loaded->catalog};
     loaded->style = (Style){.colour = console_colours(),
-                            .units = units_of(arguments, loaded->boat),
+                            .units = units_of(line, loaded->boat),
                             .width = console_columns()};
     return g_steal_pointer(&loaded);
 }

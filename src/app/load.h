@@ -1,7 +1,7 @@
 /* A boat file and the line's options, read and ready to be solved. */
 #pragma once
 
-#include "app/arguments.h"
+#include "app/command_line.h"
 #include "catalog/catalog.h"
 #include "checks/solve.h"
 #include "report/report.h"
@@ -19,6 +19,6 @@ typedef struct {
 
 /* Reads the file; what is wrong or worth a note goes to stderr, all of it. NULL when the boat must
  * not be solved; *code is then the program's status. */
-Loaded *load_boat(const Arguments *arguments, const char *file, int *code);
+Loaded *load_boat(const CommandLine *line, const char *file, int *code);
 void loaded_free(Loaded *loaded);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Loaded, loaded_free)

@@ -6,14 +6,14 @@
 #include "app/command.h"
 
 static int
-dispatch(const Arguments *arguments, GString *out)
+dispatch(const CommandLine *line, GString *out)
 {
-    const char *name = arguments_word(arguments, 0);
-    if (arguments->version) {
+    const char *name = command_line_word(line, 0);
+    if (line->version) {
         g_string_append(out, "careen " CAREEN_VERSION "\n");
         return EXIT_ALL_DONE;
     }
-    if (name == NULL && arguments->help) {
+    if (name == NULL && line->help) {
         help_program(out);
         return EXIT_ALL_DONE;
     }
@@ -30,11 +30,11 @@ dispatch(const Arguments *arguments, GString *out)
         return console_complain(EXIT_INPUT, "there is no command '%s'; careen help lists them",
                                 name);
     }
-    if (arguments->help) {
+    if (line->help) {
         help_command(out, command);
         return EXIT_ALL_DONE;
     }
-    return command->run(arguments, out);
+    return command->run(line, out);
 }
 
 int
@@ -44,10 +44,10 @@ main(int argc, char *argv[])
     setlocale(LC_CTYPE, ""); /* numbers stay as they are written everywhere */
     gsl_set_error_handler_off();
     g_autofree char *problem = NULL;
-    g_autoptr(Arguments) arguments = arguments_parse(argc, argv, &problem);
-    if (arguments == NULL)
+    g_autoptr(CommandLine) line = command_line_parse(argc, argv, &problem);
+    if (line == NULL)
         return console_complain(EXIT_INPUT, "%s", problem);
     g_autoptr(GString) out = g_string_new(NULL);
-    int code = dispatch(arguments, out);
+    int code = dispatch(line, out);
     return console_write(out->str, out->len, code);
 }

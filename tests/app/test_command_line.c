@@ -1,5 +1,5 @@
 /* The command line taken apart. */
-#include "app/arguments.h"
+#include "app/command_line.h"
 
 #include <setjmp.h>
 #include <stdarg.h>
@@ -10,11 +10,11 @@
 #include <cmocka.h>
 
 /* A line split at '|'. The words live as long as the vector. */
-static Arguments *
+static CommandLine *
 parse(const char *line, char ***vector, char **problem)
 {
     *vector = g_strsplit(line, "|", -1);
-    return arguments_parse((int) g_strv_length(*vector), *vector, problem);
+    return command_line_parse((int) g_strv_length(*vector), *vector, problem);
 }
 
 static void
@@ -23,15 +23,15 @@ options_stand_anywhere(void **state)
     (void) state;
     g_auto(GStrv) vector = NULL;
     g_autofree char *problem = NULL;
-    g_autoptr(Arguments) a = parse(
+    g_autoptr(CommandLine) a = parse(
         "careen|--json|check|--option=light|boat.yaml|--option|dry|--stage|now|--today=2028-02-29|"
         "--units|imperial|--situation|evening",
         &vector, &problem);
     assert_null(problem);
     assert_int_equal(a->n_words, 2);
-    assert_string_equal(arguments_word(a, 0), "check");
-    assert_string_equal(arguments_word(a, 1), "boat.yaml");
-    assert_null(arguments_word(a, 2));
+    assert_string_equal(command_line_word(a, 0), "check");
+    assert_string_equal(command_line_word(a, 1), "boat.yaml");
+    assert_null(command_line_word(a, 2));
     assert_int_equal(a->n_option, 2);
     assert_string_equal(g_ptr_array_index(a->option, 0), "light");
     assert_string_equal(g_ptr_array_index(a->option, 1), "dry");
@@ -52,7 +52,7 @@ without_options(void **state)
     (void) state;
     g_auto(GStrv) vector = NULL;
     g_autofree char *problem = NULL;
-    g_autoptr(Arguments) a = parse("careen|check|boat.yaml", &vector, &problem);
+    g_autoptr(CommandLine) a = parse("careen|check|boat.yaml", &vector, &problem);
     assert_int_equal(a->stage, STAGE_DONE);
     assert_null(a->situation);
     assert_int_equal(a->today.year, 0);
@@ -66,11 +66,11 @@ two_dashes_end_options(void **state)
     (void) state;
     g_auto(GStrv) vector = NULL;
     g_autofree char *problem = NULL;
-    g_autoptr(Arguments) a = parse("careen|check|--|--json|-", &vector, &problem);
+    g_autoptr(CommandLine) a = parse("careen|check|--|--json|-", &vector, &problem);
     assert_false(a->json);
     assert_int_equal(a->n_words, 3);
-    assert_string_equal(arguments_word(a, 1), "--json");
-    assert_string_equal(arguments_word(a, 2), "-");
+    assert_string_equal(command_line_word(a, 1), "--json");
+    assert_string_equal(command_line_word(a, 2), "-");
 }
 
 static void
@@ -83,7 +83,7 @@ letters(void **state)
     for (size_t i = 0; i < G_N_ELEMENTS(lines); i++) {
         g_auto(GStrv) vector = NULL;
         g_autofree char *problem = NULL;
-        g_autoptr(Arguments) a = parse(lines[i], &vector, &problem);
+        g_autoptr(CommandLine) a = parse(lines[i], &vector, &problem);
         assert_null(problem);
         assert_string_equal(a->output, "x.svg");
     }
@@ -95,10 +95,10 @@ edit_values_may_hold_anything(void **state)
     (void) state;
     g_auto(GStrv) vector = NULL;
     g_autofree char *problem = NULL;
-    g_autoptr(Arguments) a = parse(
+    g_autoptr(CommandLine) a = parse(
         "careen|edit|b.yaml|a.b=-1 m|--remove=c|--remove|d|--why|-because", &vector, &problem);
     assert_null(problem);
-    assert_string_equal(arguments_word(a, 2), "a.b=-1 m");
+    assert_string_equal(command_line_word(a, 2), "a.b=-1 m");
     assert_int_equal(a->n_remove, 2);
     assert_string_equal(a->why, "-because");
 }
@@ -133,7 +133,7 @@ wrong_lines(void **state)
     for (size_t i = 0; i < G_N_ELEMENTS(wrong); i++) {
         g_auto(GStrv) vector = NULL;
         g_autofree char *problem = NULL;
-        Arguments *a = parse(wrong[i].line, &vector, &problem);
+        CommandLine *a = parse(wrong[i].line, &vector, &problem);
         if (a != NULL || problem == NULL)
             fail_msg("taken: %s", wrong[i].line);
         if (strstr(problem, wrong[i].says) == NULL)
@@ -155,7 +155,7 @@ options_are_explained(void **state)
                                     : g_strdup_printf("careen|--%s", option_table[id].name);
         g_auto(GStrv) vector = NULL;
         g_autofree char *problem = NULL;
-        g_autoptr(Arguments) a = parse(line, &vector, &problem);
+        g_autoptr(CommandLine) a = parse(line, &vector, &problem);
         assert_true((a != NULL) == (option_table[id].value == NULL));
     }
 }

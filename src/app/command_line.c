@@ -2,7 +2,7 @@
  *
  * Invariant: options stand anywhere before `--`; nothing is abbreviated, guessed or silently
  * dropped. */
-#include "app/arguments.h"
+#include "app/command_line.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -77,53 +77,53 @@ take_restore(const char *value, gint64 *restore)
 
 /* NULL, or what is wrong with the value. */
 static char *
-take(Arguments *arguments, OptionId id, char *value)
+take(CommandLine *line, OptionId id, char *value)
 {
     const OptionInfo *info = &option_table[id];
     bool second = false;
     char *problem = NULL;
     switch (id) {
     case OPTION_option:
-        g_ptr_array_add(arguments->option, value);
+        g_ptr_array_add(line->option, value);
         return NULL;
     case OPTION_remove:
-        g_ptr_array_add(arguments->remove, value);
+        g_ptr_array_add(line->remove, value);
         return NULL;
     case OPTION_stage:
         problem = take_word(info, value, "now", "done", &second);
-        arguments->stage = second ? STAGE_DONE : STAGE_NOW;
+        line->stage = second ? STAGE_DONE : STAGE_NOW;
         return problem;
     case OPTION_units:
         problem = take_word(info, value, "metric", "imperial", &second);
-        arguments->units = second ? UNITS_IMPERIAL : UNITS_METRIC;
-        arguments->units_given = true;
+        line->units = second ? UNITS_IMPERIAL : UNITS_METRIC;
+        line->units_given = true;
         return problem;
     case OPTION_today:
-        return date_read(value, &arguments->today)
+        return date_read(value, &line->today)
                    ? NULL
                    : g_strdup_printf("--today takes a date such as 2027-04-12, not '%s'", value);
     case OPTION_restore:
-        return take_restore(value, &arguments->restore);
+        return take_restore(value, &line->restore);
     case OPTION_situation:
-        arguments->situation = value;
+        line->situation = value;
         return NULL;
     case OPTION_output:
-        arguments->output = value;
+        line->output = value;
         return NULL;
     case OPTION_why:
-        arguments->why = value;
+        line->why = value;
         return NULL;
     case OPTION_only:
-        arguments->only = value;
+        line->only = value;
         return NULL;
     case OPTION_json:
-        arguments->json = true;
+        line->json = true;
         return NULL;
     case OPTION_help:
-        arguments->help = true;
+        line->help = true;
         return NULL;
     case OPTION_version:
-        arguments->version = true;
+        line->version = true;
         return NULL;
     case N_OPTIONS:
         break;
@@ -167,7 +167,7 @@ find_option(char *argument, OptionId *id, char **value, char **problem)
 
 /* The option that starts at argv[*i]; *i moves on when its value is the next word. */
 static char *
-read_option(Arguments *arguments, int argc, char *const argv[], int *i, bool seen[])
+read_option(CommandLine *line, int argc, char *const argv[], int *i, bool seen[])
 {
     OptionId id;
     char *value, *problem = NULL;
@@ -178,19 +178,19 @@ read_option(Arguments *arguments, int argc, char *const argv[], int *i, bool see
         return g_strdup_printf("--%s is given twice", info->name);
     seen[id] = true;
     if (info->value == NULL)
-        return value == NULL ? take(arguments, id, NULL)
+        return value == NULL ? take(line, id, NULL)
                              : g_strdup_printf("--%s takes no value", info->name);
     if (value == NULL && *i + 1 < argc)
         value = argv[++*i];
     if (value == NULL || value[0] == '\0')
         return g_strdup_printf("--%s needs a value: --%s %s", info->name, info->name, info->value);
-    return take(arguments, id, value);
+    return take(line, id, value);
 }
 
 static char *
-options_fit(const Arguments *arguments, const bool seen[])
+options_fit(const CommandLine *line, const bool seen[])
 {
-    const char *command = arguments_word(arguments, 0);
+    const char *command = command_line_word(line, 0);
     if (command == NULL)
         return NULL;
     bool known = false;
@@ -211,46 +211,46 @@ end_list(GPtrArray *list)
     return n;
 }
 
-Arguments *
-arguments_parse(int argc, char *const argv[], char **problem)
+CommandLine *
+command_line_parse(int argc, char *const argv[], char **problem)
 {
-    g_autoptr(Arguments) arguments = g_new0(Arguments, 1);
+    g_autoptr(CommandLine) line = g_new0(CommandLine, 1);
     bool seen[N_OPTIONS] = {false};
     bool ended = false;
     *problem = NULL;
-    arguments->stage = STAGE_DONE;
-    arguments->words = g_ptr_array_new();
-    arguments->option = g_ptr_array_new();
-    arguments->remove = g_ptr_array_new();
+    line->stage = STAGE_DONE;
+    line->words = g_ptr_array_new();
+    line->option = g_ptr_array_new();
+    line->remove = g_ptr_array_new();
     for (int i = 1; i < argc && *problem == NULL; i++) {
         if (ended || argv[i][0] != '-' || argv[i][1] == '\0')
-            g_ptr_array_add(arguments->words, argv[i]);
+            g_ptr_array_add(line->words, argv[i]);
         else if (strcmp(argv[i], "--") == 0)
             ended = true;
         else
-            *problem = read_option(arguments, argc, argv, &i, seen);
+            *problem = read_option(line, argc, argv, &i, seen);
     }
-    arguments->n_words = end_list(arguments->words);
-    arguments->n_option = end_list(arguments->option);
-    arguments->n_remove = end_list(arguments->remove);
+    line->n_words = end_list(line->words);
+    line->n_option = end_list(line->option);
+    line->n_remove = end_list(line->remove);
     if (*problem == NULL)
-        *problem = options_fit(arguments, seen);
-    return *problem == NULL ? g_steal_pointer(&arguments) : NULL;
+        *problem = options_fit(line, seen);
+    return *problem == NULL ? g_steal_pointer(&line) : NULL;
 }
 
 void
-arguments_free(Arguments *arguments)
+command_line_free(CommandLine *line)
 {
-    if (arguments == NULL)
+    if (line == NULL)
         return;
-    g_clear_pointer(&arguments->words, g_ptr_array_unref);
-    g_clear_pointer(&arguments->option, g_ptr_array_unref);
-    g_clear_pointer(&arguments->remove, g_ptr_array_unref);
-    g_free(arguments);
+    g_clear_pointer(&line->words, g_ptr_array_unref);
+    g_clear_pointer(&line->option, g_ptr_array_unref);
+    g_clear_pointer(&line->remove, g_ptr_array_unref);
+    g_free(line);
 }
 
 const char *
-arguments_word(const Arguments *arguments, size_t i)
+command_line_word(const CommandLine *line, size_t i)
 {
-    return i < arguments->n_words ? g_ptr_array_index(arguments->words, i) : NULL;
+    return i < line->n_words ? g_ptr_array_index(line->words, i) : NULL;
 }

@@ -37,12 +37,12 @@ typedef struct {
     bool json, help, version;
     const char *output, *why, *only;
     gint64 restore; /* 0: not given */
-} Arguments;
+} CommandLine;
 
 /* NULL with *problem, a sentence for the user, g_free. All strings are borrowed from argv. */
-Arguments *arguments_parse(int argc, char *const argv[], char **problem);
-void arguments_free(Arguments *arguments);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC(Arguments, arguments_free)
+CommandLine *command_line_parse(int argc, char *const argv[], char **problem);
+void command_line_free(CommandLine *line);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(CommandLine, command_line_free)
 
-const char *arguments_word(const Arguments *arguments,
-                           size_t i); /* NULL past the end; 0 is the command */
+const char *command_line_word(const CommandLine *line,
+                              size_t i); /* NULL past the end; 0 is the command */
