@@ -56,19 +56,25 @@ static void run_clearance(const Afloat *afloat, Result *result);
 const Check check_safety_clearance = {
     {"afloat", "safety-clearance", "Do openings stand as high as inland rules ask?", LINE_INSURABLE, cautions}, run_clearance};
 
+static Rule
+clearance_rule(const Afloat *afloat, const Inlet *inlet, Result *result)
+{
+    return rule_of(afloat, inlet_floods(inlet) ? "safety-clearance-open" : "safety-clearance", result);
+}
+
 static void
-judge_clearance(const Afloat *afloat, const Inlet *inlet, Result *result)
+judge_clearance(const Afloat *afloat, const Inlet *inlet, const char *record, Result *result)
 {
     const Case *c = afloat_lowest(afloat, inlet);
     double value, spread;
-    if (c == NULL || inlet->closes == CLOSES_WATERTIGHT)
-        return;
     Working *w = working_of_inlet(afloat, c, inlet, result, &value, &spread);
-    Rule rule = rule_of(afloat, inlet_floods(inlet) ? "safety-clearance-open" : "safety-clearance", result);
-    Finding *f = result_judge(result, &check_safety_clearance.info, inlet->id, inlet->path, value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w,
+    Rule rule = clearance_rule(afloat, inlet, result);
+    Finding *f = result_judge(result, &check_safety_clearance.info, record, inlet->path, value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w,
                               value, spread, AT_LEAST, rule.value, Q_SMALL_LENGTH, &rule.source);
     finding_text(result, f,
-                 inlet_floods(inlet)
+                 record == NULL ? "Of the other openings {about} comes nearest to what inland rules ask: {value} above the water "
+                                  "({situation}), {limit} asked"
+                 : inlet_floods(inlet)
                      ? "{about} stands {value} above the water ({situation}); inland rules ask {limit} of what does not close spray-tight"
                      : "{about} stands {value} above the water ({situation}); inland rules ask {limit}",
                  NULL);
@@ -77,18 +83,32 @@ judge_clearance(const Afloat *afloat, const Inlet *inlet, Result *result)
         finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN, NAN);
         finding_lever(result, f, result_text(result, "%s.closes", inlet->path), LEVER_CHOICE, NAN, NAN);
     }
-    const char *cause = result_text(result, "afloat.openings.%s", inlet->id);
-    if (result_finding_find(result, cause) != NULL && result_finding_find(result, cause)->level <= LEVEL_FAULT)
-        finding_cause(result, f, cause);
+    finding_explained_by_opening(result, f, inlet);
 }
 
+/* One finding for every opening that is too low, and one for the nearest of the rest. */
 static void
 run_clearance(const Afloat *afloat, Result *result)
 {
-    if (!inland(afloat) || afloat->cases->len == 0)
+    const Inlet *rest = NULL;
+    double rest_m = INFINITY;
+    if (!inland(afloat))
         return;
-    for (guint i = 0; i < afloat->inlets->len; i++)
-        judge_clearance(afloat, &g_array_index(afloat->inlets, Inlet, i), result);
+    for (guint i = 0; i < afloat->inlets->len; i++) {
+        const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
+        const Case *c = afloat_lowest(afloat, inlet);
+        if (c == NULL || inlet->closes == CLOSES_WATERTIGHT)
+            continue;
+        double left = inlet_height_m(inlet, c) - clearance_rule(afloat, inlet, result).value;
+        if (left < 0.0) {
+            judge_clearance(afloat, inlet, inlet->id, result);
+        } else if (left < rest_m) {
+            rest_m = left;
+            rest = inlet;
+        }
+    }
+    if (rest != NULL)
+        judge_clearance(afloat, rest, NULL, result);
 }
 
 /* ---- heel under people and wind ---- */

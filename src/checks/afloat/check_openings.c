@@ -117,6 +117,5 @@ run_first(const Afloat *afloat, Result *result)
     finding_text(result, f, "{value} more on the stern and {about} is under ({situation}); those who come aboard weigh {limit}", NULL);
     finding_situation(result, f, case_title(result, afloat->stern_case));
     name_levers(result, f, afloat->stern_inlet);
-    if (afloat->stern_inlet->record != NULL)
-        finding_cause(result, f, result_text(result, "afloat.openings.%s", afloat->stern_inlet->id));
+    finding_explained_by_opening(result, f, afloat->stern_inlet);
 }

@@ -54,8 +54,12 @@ area_steps(Working *w, const Afloat *afloat, double to_rad, const char *symbol, 
 static Linear
 plus(Linear a, Linear b, double share)
 {
-    return (Linear){a.mass + share * b.mass, a.x + share * b.x,         a.y + share * b.y,
-                    a.z + share * b.z,       a.density + share * b.density, hypot(a.other, share * b.other)};
+    return (Linear){.mass = a.mass + share * b.mass,
+                    .x = a.x + share * b.x,
+                    .y = a.y + share * b.y,
+                    .z = a.z + share * b.z,
+                    .density = a.density + share * b.density,
+                    .other = a.other + share * b.other};
 }
 
 /* Change of the area under the lever with weights: Simpson over five heels. */

@@ -91,32 +91,51 @@ const Check check_downflooding_height = {
     {"afloat", "downflooding-height", "Do openings stand as high as small-craft rules ask?", LINE_INSURABLE, cautions}, run_height};
 
 static void
+judge_height(const Afloat *afloat, const Inlet *inlet, const char *record, Validity validity, const SmallcraftLimits *limits,
+             Result *result)
+{
+    double value, spread;
+    const Case *c = afloat_lowest(afloat, inlet);
+    Working *w = working_of_inlet(afloat, c, inlet, result, &value, &spread);
+    working_validity_is(w, validity);
+    Rule rule = rule_reckoned(afloat, "downflooding-height", limits->opening_height_m, &smallcraft_source, result);
+    Finding *f = result_judge(result, &check_downflooding_height.info, record, inlet->path, value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w,
+                              value, spread, AT_LEAST, rule.value, Q_SMALL_LENGTH, &rule.source);
+    finding_text(result, f,
+                 record != NULL ? "{about} stands {value} above the water ({situation}); small-craft rules ask {limit} at her length"
+                                : "The lowest of the other openings, {about}, stands {value} above the water ({situation}); small-craft "
+                                  "rules ask {limit} at her length",
+                 NULL);
+    finding_situation(result, f, case_title(result, c));
+    finding_explained_by_opening(result, f, inlet);
+    if (inlet->record != NULL)
+        finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN, NAN);
+}
+
+/* One finding for every opening that is too low, and one for the lowest of the rest. */
+static void
 run_height(const Afloat *afloat, Result *result)
 {
     SmallcraftLimits limits;
     Validity validity = limits_of(afloat, &limits);
     if (validity == REFUSED)
         return;
+    Rule rule = rule_reckoned(afloat, "downflooding-height", limits.opening_height_m, &smallcraft_source, result);
+    const Inlet *rest = NULL;
+    double rest_m = INFINITY;
     for (guint i = 0; i < afloat->inlets->len; i++) {
         const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
-        const Case *c = afloat_lowest(afloat, inlet);
-        double value, spread;
-        if (c == NULL || !inlet_floods(inlet))
-            continue;
-        Working *w = working_of_inlet(afloat, c, inlet, result, &value, &spread);
-        working_validity_is(w, validity);
-        Rule rule = rule_reckoned(afloat, "downflooding-height", limits.opening_height_m, &smallcraft_source, result);
-        Finding *f = result_judge(result, &check_downflooding_height.info, inlet->id, inlet->path,
-                                  value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, value, spread, AT_LEAST, rule.value, Q_SMALL_LENGTH,
-                                  &rule.source);
-        finding_text(result, f, "{about} stands {value} above the water ({situation}); small-craft rules ask {limit} at her length", NULL);
-        finding_situation(result, f, case_title(result, c));
-        const char *cause = result_text(result, "afloat.openings.%s", inlet->id);
-        if (result_finding_find(result, cause) != NULL && result_finding_find(result, cause)->level <= LEVEL_FAULT)
-            finding_cause(result, f, cause);
-        if (inlet->record != NULL)
-            finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN, NAN);
+        const Case *c = inlet_floods(inlet) ? afloat_lowest(afloat, inlet) : NULL;
+        double height = c != NULL ? inlet_height_m(inlet, c) : INFINITY;
+        if (height < rule.value) {
+            judge_height(afloat, inlet, inlet->id, validity, &limits, result);
+        } else if (height < rest_m) {
+            rest_m = height;
+            rest = inlet;
+        }
     }
+    if (rest != NULL)
+        judge_height(afloat, rest, NULL, validity, &limits, result);
 }
 
 /* ---- heel at which water comes in ---- */
@@ -142,9 +161,7 @@ run_angle(const Afloat *afloat, Result *result)
     finding_situation(result, f, case_title(result, afloat->governing));
     if (afloat->flooding_inlet->record != NULL)
         finding_lever(result, f, result_text(result, "%s.height", afloat->flooding_inlet->path), LEVER_MORE, NAN, NAN);
-    const char *cause = result_text(result, "afloat.openings.%s", afloat->flooding_inlet->id);
-    if (result_finding_find(result, cause) != NULL && result_finding_find(result, cause)->level <= LEVEL_FAULT)
-        finding_cause(result, f, cause);
+    finding_explained_by_opening(result, f, afloat->flooding_inlet);
 }
 
 /* ---- GM against wind ---- */

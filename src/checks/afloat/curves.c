@@ -102,6 +102,16 @@ find_flooding(Afloat *afloat)
     }
 }
 
+/* Area up to 40 degrees by trapezia, only to tell the weaker side. */
+static double
+rough_area(const LeverCurve *curve)
+{
+    double area = 0.0;
+    for (size_t i = 0; i + 1 < curve->n && fabs(curve->heel_rad[i + 1]) < 41.0 * DEG; i++)
+        area += (curve->gz_m[i] + curve->gz_m[i + 1]) / 2.0 * (curve->heel_rad[i + 1] - curve->heel_rad[i]);
+    return area;
+}
+
 static void
 draw_curves(Afloat *afloat)
 {
@@ -117,14 +127,14 @@ draw_curves(Afloat *afloat)
     find_flooding(afloat);
 
     double flooding = isfinite(afloat->flooding_rad) ? afloat->flooding_rad : G_PI / 2.0;
-    LeverFacts starboard, port;
-    lever_facts(&afloat->body, &c->load, density, true, &afloat->starboard, flooding, afloat->fine, &starboard);
-    turn_back(&afloat->port);
-    lever_facts(&other.body, &other.load, density, true, &afloat->port, flooding, afloat->fine, &port);
-    turn_back(&afloat->port);
-    bool port_worse = port.area_40 < starboard.area_40;
-    afloat->facts = port_worse ? port : starboard;
-    afloat->facts_side = port_worse ? -1 : 1;
+    afloat->facts_side = rough_area(&afloat->port) < rough_area(&afloat->starboard) ? -1 : 1;
+    if (afloat->facts_side > 0) {
+        lever_facts(&afloat->body, &c->load, density, true, &afloat->starboard, flooding, afloat->fine, &afloat->facts);
+    } else {
+        turn_back(&afloat->port);
+        lever_facts(&other.body, &other.load, density, true, &afloat->port, flooding, afloat->fine, &afloat->facts);
+        turn_back(&afloat->port);
+    }
     mirror_clear(&other);
 }
 

@@ -230,7 +230,7 @@ openings_of(FigureStore *store, const Case *c, size_t *n)
         if (inlet->edge)
             continue;
         Linear a = linear_height(afloat, c, inlet->x_m, inlet->y_m);
-        a.other = hypot(a.other, inlet->spread_m);
+        a.own = inlet->spread_m;
         marks[*n] = (OpeningMark){.path = inlet->path,
                                   .name = inlet->name,
                                   .at = {inlet->x_m, inlet->y_m, inlet->z_m},

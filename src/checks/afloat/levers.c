@@ -198,7 +198,8 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
         Attitude less = lies_at(afloat, c->load.mass_kg, heel - side * DEGREE, &gz);
         double slope = attitude_height_m(&less, inlet->x_m, inlet->y_m, inlet->z_m) / DEGREE;
         Linear a = linear_height(afloat, c, inlet->x_m, inlet->y_m);
-        a.other = hypot(a.other, inlet->spread_m);
+        a.own = inlet->spread_m;
+        a.own_record = inlet->record;
         Spread s = spread_of(afloat, c, &a, result);
         *spread = s.spread / fabs(slope);
         working_settles(w, s.path, s.text);
@@ -236,7 +237,8 @@ working_of_stern_load(const Afloat *afloat, Result *result, double *value, doubl
     double at[3], height = inlet_height_m(inlet, c);
     point_of(afloat, inlet, &afloat->stern_side, at);
     Linear mass = linear_mass(), a = linear_height(afloat, c, at[0], at[1]);
-    a.other = hypot(a.other, inlet->spread_m);
+    a.own = inlet->spread_m;
+    a.own_record = inlet->record;
     Spread s = spread_of(afloat, c, &a, result), of_mass = spread_of(afloat, c, &mass, NULL);
     *value = afloat->stern_load_kg;
     double sink = 1.0 / (afloat->density_kg_per_m3 * c->rest.waterplane_m2);

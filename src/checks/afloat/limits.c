@@ -37,3 +37,12 @@ rule_of(const Afloat *afloat, const char *id, Result *result)
     g_assert(limit != NULL);
     return rule_reckoned(afloat, id, limit->value, &limit->source, result);
 }
+
+void
+finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inlet)
+{
+    const char *cause = result_text(result, "afloat.openings.%s", inlet->id);
+    const Finding *first = result_finding_find(result, cause);
+    if (first != NULL && first->level <= LEVEL_FAULT && finding->level <= LEVEL_DOUBT)
+        finding_cause(result, finding, cause);
+}

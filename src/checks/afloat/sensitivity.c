@@ -100,25 +100,27 @@ keep_larger(Part *largest, const Mass *mass, double variance, const char *key)
 }
 
 static void
-advise(Result *result, const Part *largest, double density_variance, double other_variance,
-       Spread *out)
+advise(Result *result, const Linear *a, const Part *largest, double density_variance, Spread *out)
 {
-    double most = fmax(largest->variance, fmax(density_variance, other_variance));
-    if (!(most > 0.0))
+    double hull = a->other * a->other, own = a->own * a->own;
+    double most = fmax(fmax(largest->variance, density_variance), fmax(hull, own));
+    if (!(most > 0.0) || result == NULL)
         return;
-    if (most == density_variance) {
+    if (most == own && a->own_record != NULL) {
+        out->path = result_text(result, "%s.height", a->own_record->path);
+        out->text = "measure its height above a mark, with tape and level";
+    } else if (most == density_variance) {
         out->path = "boat.density";
         out->text = "measure the density of the water she lies in";
-    } else if (most == other_variance) {
+    } else if (most == hull || largest->mass == NULL) {
         out->path = "hull.within";
         out->text = "take the half-breadths and heights of the stations again, closer";
-    } else if (result != NULL) {
+    } else {
         bool place = strcmp(largest->key, "mass") != 0;
         out->path = result_text(result, "%s.%s", largest->mass->item->path, largest->key);
         out->text = place ? result_text(result, "measure where it lies: %s", largest->mass->name)
                           : result_text(result, "weigh: %s", largest->mass->name);
     }
-
 }
 
 Spread
@@ -145,9 +147,9 @@ spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
     }
     for (size_t g = 1; g < G_N_ELEMENTS(group); g++)
         variance += group[g] * group[g];
-    double density = pow(a->density * afloat->density_spread, 2), other = a->other * a->other;
-    variance += density + other;
+    double density = pow(a->density * afloat->density_spread, 2);
+    variance += density + a->other * a->other + a->own * a->own;
     Spread out = {.spread = isnan(variance) ? INFINITY : sqrt(variance)};
-    advise(result, &largest, density, other, &out);
+    advise(result, a, &largest, density, &out);
     return out;
 }

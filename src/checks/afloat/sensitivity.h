@@ -9,7 +9,9 @@
 typedef struct {
     double mass, x, y, z;
     double density;              /* change for 1 kg/m3 more */
-    double other;                /* a spread of its own (hull readings), 95 % */
+    double other;                /* from the readings of the hull, 95 % */
+    double own;                  /* from the place of the record itself, 95 % */
+    const Record *own_record;
 } Linear;
 
 typedef struct {

@@ -191,7 +191,8 @@ working_of_height(const Afloat *afloat, const Case *c, const Record *record, con
                   double z_m, double z_spread_m, Result *result, double *value, double *spread)
 {
     Linear a = linear_height(afloat, c, x_m, y_m);
-    a.other = hypot(a.other, z_spread_m);
+    a.own = z_spread_m;
+    a.own_record = record;
     Spread s = spread_of(afloat, c, &a, result);
     Working *w = result_working(result, result_text(result, "Height above the water: %s", label));
     working_rest(w, afloat, c);
