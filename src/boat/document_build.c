@@ -147,13 +147,17 @@ decoded(Build *b, struct fy_token *token, const struct fy_mark *mark)
 {
     size_t length = 0;
     const char *text = token == NULL ? "" : fy_token_get_text(token, &length);
-    if (text == NULL || !g_utf8_validate_len(text, (gssize) length, NULL)) {
+    if (text != NULL && memchr(text, '\0', length) != NULL) {
+        complain(b, mark, "the text holds the invisible character U+0000; leave it out");
+        return g_strdup("");
+    }
+    if (text == NULL || !g_utf8_validate_len(text, length, NULL)) {
         complain(b, mark, "this text cannot be read");
         return g_strdup("");
     }
     for (const char *p = text; p < text + length; p = g_utf8_next_char(p)) {
         gunichar c = g_utf8_get_char(p);
-        if (c == 0 || document_forbids(c)) {
+        if (document_forbids(c)) {
             complain(b, mark, "the text holds the invisible character U+%04X; leave it out", c);
             return g_strdup("");
         }

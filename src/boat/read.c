@@ -147,11 +147,15 @@ demand(Reader *r, const Record *record, const Node *node)
 {
     for (size_t i = 0; !r->patch && i < record->section->n_fields; i++) {
         const Field *field = &record->section->fields[i];
-        Origin origin = record->state[i].origin;
-        if (field->demanded &&
-            (origin == ORIGIN_MISSING || (origin == ORIGIN_UNKNOWN && field->type == FIELD_TEXT)) &&
-            record->state[i].node == NULL)
-            reader_error(r, node, "`%s` is missing: %s", field->key, field->help);
+        const FieldState *state = &record->state[i];
+        bool nameless = field->type == FIELD_TEXT && state->origin == ORIGIN_UNKNOWN;
+        if (!field->demanded || (state->node != NULL && !nameless))
+            continue;
+        g_autofree char *path = g_strconcat(record->path, ".", field->key, NULL);
+        bool keyed = node->key != NULL;
+        diagnostics_add(r->notes, NOTE_ERROR, keyed ? node->key_line : node->line,
+                        keyed ? node->key_column : node->column, path, "`%s` is missing: %s",
+                        field->key, field->help);
     }
 }
 

@@ -165,7 +165,8 @@ read_scalar(Reader *r, const Field *field, const Node *node, void *member, Field
     } else if (field->type == FIELD_CHOICE) {
         read_choice(r, field, node, member, state);
     } else if (unknown && field->type != FIELD_FLAG) {
-        *state = (FieldState){.origin = ORIGIN_UNKNOWN, .basis = BASIS_ASSUMED, .spread = NAN};
+        *state = (FieldState){
+            .origin = ORIGIN_UNKNOWN, .basis = BASIS_ASSUMED, .spread = NAN, .node = node};
         if (field->type == FIELD_TEXT)
             *(const char **) member = NULL;
     } else if (field->type == FIELD_TEXT || field->type == FIELD_REFERENCE) {
