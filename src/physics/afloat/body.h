@@ -42,6 +42,12 @@ typedef struct {
 /* Height of a body point above the water, m (negative: under water). */
 double attitude_height_m(const Attitude *at, double x_m, double y_m, double z_m);
 
+/* The same for many points at one attitude: height = x * up.x + y * up.y + z * up.z - up.depth. */
+typedef struct {
+    double x, y, z, depth_m;
+} WaterPlane;
+WaterPlane attitude_plane(const Attitude *at);
+
 /* Draught on the centreline at x, along the body's z axis, m. */
 double attitude_draught_m(const Attitude *at, double x_m);
 

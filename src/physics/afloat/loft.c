@@ -5,6 +5,13 @@
 
 #include <math.h>
 
+WaterPlane
+attitude_plane(const Attitude *at)
+{
+    double across = cos(at->trim_rad);
+    return (WaterPlane){-sin(at->trim_rad), sin(at->heel_rad) * across, cos(at->heel_rad) * across, at->origin_depth_m};
+}
+
 double
 attitude_height_m(const Attitude *at, double x_m, double y_m, double z_m)
 {
