@@ -18,12 +18,13 @@ OPTIONS = re.findall(r'^OPTION\(\w+, [^,]+, "([a-z-]+)"', (SOURCE / "src/app/opt
 PICTURES = re.findall(r'^PICTURE\(\w+, "([a-z-]+)"', (SOURCE / "src/draw/pictures.def").read_text(), re.M)
 
 
-def shell(program, script):
+def shell(program, script, drop="$^"):
+    """The words the script prints, without what drop matches on each line."""
     if shutil.which(program) is None:
         return None
     done = subprocess.run([program, "-c", script], stdout=subprocess.PIPE, stderr=subprocess.PIPE, timeout=30, check=False)
     expect(done.returncode == 0 and not done.stderr, f"{program}: {done.stderr.decode()}")
-    return done.stdout.decode().split()
+    return re.sub(drop, "", done.stdout.decode(), flags=re.M).split()
 
 
 def complete_in_bash(line, word):
@@ -35,7 +36,7 @@ def complete_in_bash(line, word):
 
 
 def complete_in_fish(line):
-    return shell("fish", f"set fish_complete_path; source '{BUILT}/careen.fish'; complete -C'{line}' | string replace -r '\\t.*' ''")
+    return shell("fish", f"set fish_complete_path; source '{BUILT}/careen.fish'; complete -C'{line}'", r"\t.*")
 
 
 def test_tables_are_there(_folder):
