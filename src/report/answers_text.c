@@ -10,35 +10,32 @@
 #include "report/wrap.h"
 
 static char *
-value_words(const Answer *answer, UnitsChoice units)
+shown_value_of(const Answer *answer, UnitsChoice units)
 {
     if (isnan(answer->value))
         return g_strdup(answer->kind->kind == Q_ANGLE ? "none found" : "not known");
-    if (isfinite(answer->spread) && answer->spread > 0.0)
-        return number_show_spread(answer->value, answer->spread, answer->kind->kind, units);
-    return number_show(answer->value, NAN, answer->kind->kind, units);
+    return value_spread_words(answer->value, answer->spread, answer->kind->kind, units);
 }
 
 static char *
-sure_words(const Answer *answer)
+how_sure(const Answer *answer)
 {
     return g_strdup_printf("%s%s", basis_word(answer->basis),
                            answer->validity == VALID ? "" : ", outside the method's range");
 }
 
-/* Two columns that line up, then how sure; what does not fit goes on below, indented. */
+/* Columns that line up: what, the number, how sure; below them its name and where it holds. */
 static void
 answer_row(const Result *result, const Answer *answer, int name_column, int value_column,
            const Style *style, GString *out)
 {
-    g_autofree char *words = answer_words(result, answer);
-    g_autofree char *value = value_words(answer, style->units);
-    g_autofree char *sure = sure_words(answer);
-    int width = style_width(style);
+    g_autofree char *words = answer_label(result, answer);
+    g_autofree char *value = shown_value_of(answer, style->units);
+    g_autofree char *sure = how_sure(answer);
     if (text_columns(words) <= name_column)
         pad_text(out, words, name_column);
     else {
-        wrap_text(out, words, 0, 2, width);
+        wrap_text(out, words, 0, 2, style_width(style));
         pad_text(out, "", name_column);
     }
     g_string_append(out, "  ");
@@ -46,8 +43,13 @@ answer_row(const Result *result, const Answer *answer, int name_column, int valu
     pad_text(out, value, value_column);
     mark_off(out, style);
     g_string_append_printf(out, "  %s\n", sure);
+    g_autofree char *situation =
+        answer->situation != NULL ? situation_words(result, answer->situation) : NULL;
+    g_autofree char *below = g_strdup_printf("%s%s%s", answer->name, situation != NULL ? "; " : "",
+                                             situation != NULL ? situation : "");
     mark_on(out, style, MARK_QUIET);
-    g_string_append_printf(out, "  %s\n", answer->name);
+    g_string_append(out, "    ");
+    wrap_text(out, below, 4, 4, style_width(style));
     mark_off(out, style);
 }
 
@@ -57,15 +59,15 @@ answer_rows(const Result *result, GPtrArray *answers, const Style *style, GStrin
     int names = 0, values = 0;
     for (guint i = 0; i < answers->len; i++) {
         const Answer *answer = g_ptr_array_index(answers, i);
-        g_autofree char *words = answer_words(result, answer);
-        g_autofree char *value = value_words(answer, style->units);
+        g_autofree char *words = answer_label(result, answer);
+        g_autofree char *value = shown_value_of(answer, style->units);
         names = MAX(names, text_columns(words));
         values = MAX(values, text_columns(value));
     }
-    names = MIN(names, style_width(style) - MIN(values, 24) - 20);
+    values = MIN(values, 24);
+    names = CLAMP(names, 12, MAX(12, style_width(style) - values - 13));
     for (guint i = 0; i < answers->len; i++)
-        answer_row(result, g_ptr_array_index(answers, i), MAX(names, 16), MIN(values, 24), style,
-                   out);
+        answer_row(result, g_ptr_array_index(answers, i), names, values, style, out);
 }
 
 void

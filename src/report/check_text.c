@@ -70,28 +70,25 @@ detail_number(const Finding *f, const Style *style, GString *out)
 {
     if (!f->measured || isnan(f->value))
         return;
-    g_autofree char *value = isfinite(f->spread) && f->spread > 0.0
-                                 ? number_show_spread(f->value, f->spread, f->kind, style->units)
-                                 : number_show(f->value, NAN, f->kind, style->units);
+    g_autofree char *value = value_spread_words(f->value, f->spread, f->kind, style->units);
     g_autofree char *limit = limit_words(f, style->units);
     double gap = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
-    g_autofree char *margin = number_show(fabs(gap), f->spread, f->kind, style->units);
+    g_autofree char *margin = value_words(fabs(gap), f->spread, f->kind, style->units);
     g_autofree char *text = g_strdup_printf("%s; %s is asked; %s %s.", value, limit, margin,
-                                            gap >= 0.0 ? "to spare" : "short of it");
+                                            gap >= 0.0            ? "to spare"
+                                            : f->sense == AT_MOST ? "too much"
+                                                                  : "short of it");
     detail(out, style, text);
 }
 
 static void
-detail_sure(const Finding *f, const Style *style, GString *out)
+detail_sure(const Result *result, const Finding *f, const Style *style, GString *out)
 {
-    g_autofree char *guesses = guesses_words(f->working);
-    g_autoptr(GString) text = g_string_new(NULL);
-    g_string_append_printf(text, "How sure: %s", guesses != NULL ? guesses : basis_word(f->basis));
-    if (f->validity == EXTRAPOLATED)
-        g_string_append(text, "; outside the range the method was made for");
-    g_string_append_c(text, '.');
-    if (f->working != NULL)
-        detail(out, style, text->str);
+    g_autofree char *sure = sure_words(result, f);
+    if (sure == NULL)
+        return;
+    g_autofree char *text = g_strdup_printf("How sure: %s.", sure);
+    detail(out, style, text);
 }
 
 static void
@@ -109,13 +106,10 @@ detail_source(const Finding *f, const Style *style, GString *out)
 static void
 detail_settle(const Result *result, const Finding *f, const Style *style, GString *out)
 {
-    if (f->settle_text == NULL && f->settle_path == NULL)
+    g_autofree char *settle = settle_words(result, f);
+    if (settle == NULL)
         return;
-    g_autofree char *text = f->settle_text != NULL ? text_clean(f->settle_text) : NULL;
-    g_autofree char *named = f->settle_path != NULL ? path_named(result, f->settle_path) : NULL;
-    g_autofree char *line = text != NULL && named != NULL
-                                ? g_strdup_printf("Settled by: %s - %s.", text, named)
-                                : g_strdup_printf("Settled by: %s.", text != NULL ? text : named);
+    g_autofree char *line = g_strdup_printf("Settled by: %s.", settle);
     detail(out, style, line);
 }
 
@@ -137,7 +131,7 @@ finding_block(const Result *result, const Finding *f, const Style *style, GStrin
                         situation != NULL ? situation : "");
     detail(out, style, line);
     detail_number(f, style, out);
-    detail_sure(f, style, out);
+    detail_sure(result, f, style, out);
     detail_source(f, style, out);
     detail_settle(result, f, style, out);
     mark_on(out, style, MARK_QUIET);

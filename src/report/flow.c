@@ -7,7 +7,10 @@
 #define BOTTOM_MM (PAGE_HEIGHT_MM - 20.0)
 #define CELL_GAP_MM 2.0
 
-static const char *const fonts[N_FONTS] = {"Sans 9", "Sans Bold 9", "Sans Bold 11", "Sans 7.5"};
+#define FAMILY "Liberation Sans, Arial, Helvetica, Sans"
+
+static const char *const fonts[N_FONTS] = {FAMILY " 9", FAMILY " Bold 9", FAMILY " Bold 11",
+                                           FAMILY " 7.5"};
 
 void
 flow_open(Flow *flow, Paper *paper, const char *head, const char *foot)

@@ -105,22 +105,17 @@ front_line(const Result *result, const Asked *asked, FrontLine line, UnitsChoice
 char *
 next_line(const Result *result)
 {
+    const Finding *worst = NULL;
     for (size_t i = 0; i < result_findings(result); i++) {
         const Finding *f = result_finding(result, i);
-        if (f->settle_text == NULL && f->settle_path == NULL)
-            continue;
-        g_autofree char *named = f->settle_path != NULL ? path_named(result, f->settle_path) : NULL;
-        g_autofree char *text = f->settle_text != NULL ? text_clean(f->settle_text) : NULL;
-        if (text != NULL && named != NULL)
-            return g_strdup_printf("What next? %s: %s.", text, named);
-        return g_strdup_printf("What next? Measure %s.", text != NULL ? text : named);
+        g_autofree char *settle = settle_words(result, f);
+        if (settle != NULL)
+            return g_strdup_printf("What next? To settle the most: %s.", settle);
+        if (worst == NULL && f->level <= LEVEL_FAULT)
+            worst = f;
     }
-    for (size_t i = 0; i < result_findings(result); i++) {
-        const Finding *f = result_finding(result, i);
-        if (f->level <= LEVEL_FAULT) {
-            g_autofree char *named = path_named(result, f->about);
-            return g_strdup_printf("What next? Mend the worst first: %s.", named);
-        }
-    }
-    return g_strdup("What next? No measurement is named; put more of the boat into the file.");
+    if (worst == NULL)
+        return g_strdup("What next? No measurement is named; put more of the boat into the file.");
+    g_autofree char *named = path_named(result, worst->about);
+    return g_strdup_printf("What next? Mend the worst first: %s.", named);
 }

@@ -39,11 +39,7 @@ typedef struct {
 static char *
 value_cell(const Sheet *s, double value, double spread, QuantityKind kind)
 {
-    if (!isfinite(value))
-        return g_strdup("not known");
-    if (isfinite(spread) && spread > 0.0)
-        return number_show_spread(value, spread, kind, s->units);
-    return number_show(value, NAN, kind, s->units);
+    return value_spread_words(value, spread, kind, s->units);
 }
 
 /* Owns the cells of a table until it is set. */
@@ -140,7 +136,7 @@ finding_detail(const Sheet *s, const Finding *f)
     g_autofree char *about = path_named(s->result, f->about);
     g_autofree char *source = source_words(&f->source);
     g_autofree char *limit = f->measured && isfinite(f->limit) ? limit_words(f, s->units) : NULL;
-    g_autofree char *settle = f->settle_text != NULL ? text_clean(f->settle_text) : NULL;
+    g_autofree char *settle = settle_words(s->result, f);
     return g_strdup_printf("%s\nAbout %s.%s%s%s%s%s%s%s%s", sentence, about,
                            limit != NULL ? " Asked: " : "", limit != NULL ? limit : "",
                            limit != NULL ? "." : "", source != NULL ? " From " : "",

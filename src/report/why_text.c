@@ -24,6 +24,14 @@ digits(double value)
     return g_strdup(g_ascii_formatd(text, sizeof text, "%.6g", value == 0.0 ? 0.0 : value));
 }
 
+/* A spread: two digits, and no exponent where a plain number is as short. */
+static char *
+two_digits(double value)
+{
+    char text[G_ASCII_DTOSTR_BUF_SIZE];
+    return digits(g_ascii_strtod(g_ascii_formatd(text, sizeof text, "%.2g", value), NULL));
+}
+
 static bool
 is_list(const Step *step)
 {
@@ -39,20 +47,19 @@ unit_of(const Step *step)
 
 /* "= 0.998 m ± 0.1" with the reader's own unit behind it where that is another one. */
 static char *
-value_words(const Step *step, UnitsChoice units)
+step_words(const Step *step, UnitsChoice units)
 {
     g_autofree char *value = digits(step->value[0]);
     g_autoptr(GString) out = g_string_new(value);
     if (*unit_of(step) != '\0' && isfinite(step->value[0]))
         g_string_append_printf(out, " %s", unit_of(step));
     if (isfinite(step->spread) && step->spread > 0.0) {
-        char text[G_ASCII_DTOSTR_BUF_SIZE];
-        g_string_append_printf(out, " \u00b1 %s",
-                               g_ascii_formatd(text, sizeof text, "%.2g", step->spread));
+        g_autofree char *spread = two_digits(step->spread);
+        g_string_append_printf(out, " \u00b1 %s", spread);
     }
     const char *shown = number_unit(step->value[0], step->kind, units);
     if (isfinite(step->value[0]) && strcmp(shown, unit_of(step)) != 0 && *unit_of(step) != '\0') {
-        g_autofree char *own = number_show(step->value[0], NAN, step->kind, units);
+        g_autofree char *own = value_words(step->value[0], step->spread, step->kind, units);
         g_string_append_printf(out, " (%s)", own);
     }
     return g_string_free(g_steal_pointer(&out), FALSE);
@@ -75,7 +82,8 @@ numbers_put_in(const Working *working, size_t index)
             continue;
         g_autofree char *value = digits(input->value[0]);
         g_string_append_len(out, from, scan.symbol - from);
-        g_string_append_printf(out, input->value[0] < 0.0 ? "(%s)" : "%s", value);
+        bool enclosed = scan.symbol > step->expression && scan.symbol[-1] == '(' && *scan.at == ')';
+        g_string_append_printf(out, input->value[0] < 0.0 && !enclosed ? "(%s)" : "%s", value);
         from = scan.at;
     }
     g_string_append(out, from);
@@ -106,11 +114,14 @@ source_line(const Step *step, const Style *style, GString *out)
 static void
 given(const Result *result, const Step *step, const Style *style, GString *out)
 {
-    g_autofree char *value = value_words(step, style->units);
+    g_autofree char *value = step_words(step, style->units);
     g_autofree char *label = text_clean(step->label);
     g_autofree char *from = step->path != NULL ? path_named(result, step->path) : NULL;
+    /* What was reckoned elsewhere bears its source; that nobody doubted it does not make it measured. */
+    bool reckoned_before = step->path == NULL && step->basis == BASIS_MEASURED;
     g_autofree char *text =
-        g_strdup_printf("%s = %s   %s, %s%s%s", step->symbol, value, label, basis_word(step->basis),
+        g_strdup_printf("%s = %s: %s%s%s%s%s", step->symbol, value, label,
+                        reckoned_before ? "" : ", ", reckoned_before ? "" : basis_word(step->basis),
                         from != NULL ? ": " : "", from != NULL ? from : "");
     line(out, style, 0, text);
 }
@@ -120,7 +131,7 @@ reckoned(const Working *working, size_t index, const Style *style, GString *out)
 {
     const Step *step = working_step(working, index);
     g_autofree char *label = text_clean(step->label);
-    g_autofree char *value = value_words(step, style->units);
+    g_autofree char *value = step_words(step, style->units);
     g_autofree char *numbers = numbers_put_in(working, index);
     bool found = step->type == STEP_FOUND;
     g_autofree char *title = g_strdup_printf("%s: %s%s", step->symbol, label,
@@ -162,7 +173,7 @@ table_row(const Working *working, size_t begin, size_t end, size_t row, int name
 {
     const Step *first = working_step(working, begin);
     g_autofree char *name = first->names != NULL && first->names[row] != NULL
-                                ? text_clean(first->names[row])
+                                ? name_words(first->names[row])
                                 : g_strdup_printf("%zu", row + 1);
     g_autofree char *fitted = text_cut(name, name_column);
     g_string_append_printf(out, "%*s", INDENT, "");
@@ -175,13 +186,12 @@ table_row(const Working *working, size_t begin, size_t end, size_t row, int name
 }
 
 static void
-table(const Result *result G_GNUC_UNUSED, const Working *working, size_t begin, size_t end,
-      const Style *style, GString *out)
+table(const Working *working, size_t begin, size_t end, const Style *style, GString *out)
 {
     const Step *first = working_step(working, begin);
     int room = style_width(style) - INDENT - (int) (end - begin) * 13, name_column = 4;
     for (size_t i = 0; i < first->n && first->names != NULL; i++) {
-        g_autofree char *name = text_clean(first->names[i] != NULL ? first->names[i] : "");
+        g_autofree char *name = name_words(first->names[i] != NULL ? first->names[i] : "");
         name_column = MAX(name_column, text_columns(name));
     }
     name_column = CLAMP(name_column, 4, MAX(room, 12));
@@ -206,7 +216,7 @@ verdict(const Finding *f, const Style *style, GString *out)
     if (!f->measured)
         return;
     g_autofree char *limit = limit_words(f, style->units);
-    g_autofree char *value = number_show_spread(f->value, f->spread, f->kind, style->units);
+    g_autofree char *value = value_spread_words(f->value, f->spread, f->kind, style->units);
     g_autofree char *source = source_words(&f->source);
     g_autofree char *text = g_strdup_printf(
         "Judged: %s, %s is asked: %s.%s%s", isnan(f->value) ? "not known" : value, limit,
@@ -223,7 +233,7 @@ steps(const Result *result, const Working *working, const Style *style, GString 
         g_string_append_c(out, '\n');
         if (step->type == STEP_GIVEN && is_list(step)) {
             size_t end = table_end(working, i);
-            table(result, working, i, end, style, out);
+            table(working, i, end, style, out);
             i = end;
             continue;
         }

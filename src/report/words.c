@@ -33,6 +33,28 @@ with_blanks(const char *id)
     return text_clean(words);
 }
 
+char *
+name_words(const char *name)
+{
+    bool id = *name != '\0' && name[strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-")] == '\0';
+    return id ? with_blanks(name) : text_clean(name);
+}
+
+char *
+value_words(double value, double spread, QuantityKind kind, UnitsChoice units)
+{
+    bool followed = isfinite(spread) && spread > 0.0;
+    return number_show(value, followed ? spread : 0.02 * fabs(value), kind, units);
+}
+
+char *
+value_spread_words(double value, double spread, QuantityKind kind, UnitsChoice units)
+{
+    if (isfinite(value) && isfinite(spread) && spread > 0.0)
+        return number_show_spread(value, spread, kind, units);
+    return value_words(value, spread, kind, units);
+}
+
 static const char *
 what_of(const Record *record)
 {
@@ -70,22 +92,42 @@ path_named(const Result *result, const char *path)
     return g_strdup_printf("%s (%s)", words, clean);
 }
 
-char *
-situation_words(const Result *result, const char *situation)
+/* Words of one situation's id, or NULL when nothing bears it. */
+static char *
+known_situation(const Result *result, const char *id)
 {
     static const struct {
         const char *id, *words;
     } standard[] = {{"light", "light, nobody aboard"},
                     {"people-side", "everybody at one side"},
                     {"people-aft", "everybody aft"}};
-    const Record *record = boat_find(result_boat(result), &section_situations, situation);
-    const char *what = record != NULL ? what_of(record) : NULL;
-    if (what != NULL)
-        return text_clean(what);
-    for (size_t i = 0; record == NULL && i < G_N_ELEMENTS(standard); i++)
-        if (strcmp(standard[i].id, situation) == 0)
+    const Record *record = boat_find(result_boat(result), &section_situations, id);
+    if (record != NULL)
+        return what_of(record) != NULL ? text_clean(what_of(record)) : with_blanks(id);
+    for (size_t i = 0; i < G_N_ELEMENTS(standard); i++)
+        if (strcmp(standard[i].id, id) == 0)
             return g_strdup(standard[i].words);
-    return with_blanks(situation);
+    return NULL;
+}
+
+/* What was added to a situation stands behind a comma: "people-side, tanks full". */
+char *
+situation_words(const Result *result, const char *situation)
+{
+    g_autofree char *blanks = g_strdelimit(g_strdup(situation), " ", '-');
+    g_auto(GStrv) parts = g_strsplit(situation, ", ", 2);
+    char *whole = known_situation(result, situation);
+    if (whole == NULL)
+        whole = known_situation(result, blanks);
+    if (whole != NULL || parts[0] == NULL)
+        return whole != NULL ? whole : g_strdup("");
+    g_autofree char *first_id = g_strdelimit(g_strdup(parts[0]), " ", '-');
+    g_autofree char *first = known_situation(result, first_id);
+    g_autofree char *head = first != NULL ? g_steal_pointer(&first) : name_words(parts[0]);
+    if (parts[1] == NULL)
+        return g_steal_pointer(&head);
+    g_autofree char *rest = text_clean(parts[1]);
+    return g_strdup_printf("%s, %s", head, rest);
 }
 
 const char *
@@ -119,20 +161,23 @@ answer_governs(const Answer *answer)
 }
 
 char *
+answer_label(const Result *result, const Answer *answer)
+{
+    if (answer->record == NULL)
+        return g_strdup(answer->kind->label);
+    g_autofree char *words = answer->record_path != NULL ? path_words(result, answer->record_path)
+                                                         : name_words(answer->record);
+    return g_strdup_printf("%s, %s", answer->kind->label, words);
+}
+
+char *
 answer_words(const Result *result, const Answer *answer)
 {
-    g_autoptr(GString) out = g_string_new(answer->kind->label);
-    if (answer->record != NULL) {
-        g_autofree char *words = answer->record_path != NULL
-                                     ? path_words(result, answer->record_path)
-                                     : with_blanks(answer->record);
-        g_string_append_printf(out, ", %s", words);
-    }
-    if (answer->situation != NULL) {
-        g_autofree char *words = situation_words(result, answer->situation);
-        g_string_append_printf(out, ": %s", words);
-    }
-    return g_string_free(g_steal_pointer(&out), FALSE);
+    g_autofree char *label = answer_label(result, answer);
+    if (answer->situation == NULL)
+        return g_steal_pointer(&label);
+    g_autofree char *words = situation_words(result, answer->situation);
+    return g_strdup_printf("%s: %s", label, words);
 }
 
 char *
@@ -154,11 +199,11 @@ placeholder(const Result *result, const Finding *f, const char *name, size_t len
     if (strncmp(name, "about", length) == 0 && length == 5)
         return text_clean(f->about_name);
     if (strncmp(name, "value", length) == 0 && length == 5)
-        return number_show(f->value, f->spread, f->kind, units);
+        return value_words(f->value, f->spread, f->kind, units);
     if (strncmp(name, "limit", length) == 0 && length == 5)
         return number_show(f->limit, NAN, f->kind, units);
     if (strncmp(name, "margin", length) == 0 && length == 6)
-        return number_show(fabs(f->value - f->limit), f->spread, f->kind, units);
+        return value_words(fabs(f->value - f->limit), f->spread, f->kind, units);
     if (strncmp(name, "situation", length) == 0 && length == 9)
         return f->situation != NULL ? situation_words(result, f->situation)
                                     : g_strdup("any situation");
@@ -217,6 +262,9 @@ guesses_words(const Working *working)
         if (guesses++ >= NAMED)
             continue;
         g_autofree char *label = text_clean(step->label);
+        char *see = strstr(label, " (see ");
+        if (see != NULL)
+            *see = '\0';
         g_string_append_printf(out, "%s%s (%s)", out->len > 0 ? ", " : "", label,
                                basis_word(step->basis));
     }
@@ -224,8 +272,35 @@ guesses_words(const Working *working)
         return NULL;
     if (guesses > NAMED)
         g_string_append_printf(out, " and %zu more", guesses - NAMED);
-    g_string_prepend(out, "rests on guesses: ");
     return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+sure_words(const Result *result, const Finding *finding)
+{
+    if (finding->working == NULL)
+        return NULL;
+    g_autoptr(GString) out = g_string_new(basis_word(finding->basis));
+    const char *path = working_settle_path(finding->working);
+    g_autofree char *guesses = guesses_words(finding->working);
+    if (path != NULL) {
+        g_autofree char *named = path_named(result, path);
+        g_string_append_printf(out, "; most of the doubt: %s", named);
+    } else if (guesses != NULL)
+        g_string_append_printf(out, "; rests on guesses: %s", guesses);
+    if (finding->validity == EXTRAPOLATED)
+        g_string_append(out, "; outside the range the method was made for");
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+settle_words(const Result *result, const Finding *finding)
+{
+    g_autofree char *path = finding->settle_path != NULL ? text_clean(finding->settle_path) : NULL;
+    if (finding->settle_text == NULL)
+        return path != NULL ? path_named(result, finding->settle_path) : NULL;
+    g_autofree char *text = text_clean(finding->settle_text);
+    return path != NULL ? g_strdup_printf("%s (%s)", text, path) : g_steal_pointer(&text);
 }
 
 char *

@@ -9,16 +9,28 @@ char *finding_sentence(const Result *result, const Finding *finding, UnitsChoice
 char *limit_words(const Finding *finding, UnitsChoice units);
 /* "Height of opening above the water: engine vent, with everybody aft" */
 char *answer_words(const Result *result, const Answer *answer);
+/* The same without the situation. */
+char *answer_label(const Result *result, const Answer *answer);
 /* What a path means: its `what`, else its id with blanks; "the boat" for "". */
 char *path_words(const Result *result, const char *path);
 /* "engine vent (openings.engine-vent)" */
 char *path_named(const Result *result, const char *path);
 /* "evening at the berth", "light", "everybody at one side" */
 char *situation_words(const Result *result, const char *situation);
+/* A name that may be an id: "engine-beds" becomes "engine beds", other texts stay. */
+char *name_words(const char *name);
+/* A value with the digits that its spread supports; without one, three digits. NAN: "not known". */
+char *value_words(double value, double spread, QuantityKind kind, UnitsChoice units);
+/* The same with "± spread" behind it where there is one. */
+char *value_spread_words(double value, double spread, QuantityKind kind, UnitsChoice units);
 const char *stage_word(Stage stage);     /* "now", "done", "between" */
 const char *stage_sentence(Stage stage); /* "as she lies now" */
-/* "rests on guesses: mass of old engine (by-eye), ..."; NULL when nothing unsettled stands in the
- * working. */
+/* "assumed; most of the doubt: mass of old engine (items.old-engine.mass)": the least settled basis,
+ * and what would settle most. NULL without a working. */
+char *sure_words(const Result *result, const Finding *finding);
+/* "weigh the old engine (items.old-engine.mass)"; NULL when nothing is named. */
+char *settle_words(const Result *result, const Finding *finding);
+/* "mass of old engine (by-eye), ..."; NULL when nothing unsettled stands in the working. */
 char *guesses_words(const Working *working);
 /* "Derrett 1999, p. 130 [read]"; NULL without a text */
 char *source_words(const Source *source);
