@@ -213,16 +213,24 @@ planned(EditPlan *plan, const Document *document, const Edit *edit, char **parts
     return g_steal_pointer(&expected);
 }
 
+static char **
+parts_of(const char *path, GError **error)
+{
+    bool text = g_utf8_validate(path, -1, NULL);
+    char **parts = text ? path_split(path) : NULL;
+    if (parts == NULL)
+        g_set_error(error, EDIT_ERROR, 0, "`%s` is no path; expected one such as items.heater.mass",
+                    text ? path : "?");
+    return parts;
+}
+
 /* The document after one edit, or NULL. */
 static Document *
 edited(const Document *document, const Edit *edit, GError **error)
 {
-    g_auto(GStrv) parts = path_split(edit->path);
-    if (parts == NULL) {
-        g_set_error(error, EDIT_ERROR, 0, "`%s` is no path; expected one such as items.heater.mass",
-                    edit->path);
+    g_auto(GStrv) parts = parts_of(edit->path, error);
+    if (parts == NULL)
         return NULL;
-    }
     EditPlan plan;
     edit_plan_init(&plan, document);
     g_autoptr(Node) expected = planned(&plan, document, edit, parts, error);
@@ -300,14 +308,9 @@ edit_target(const char *text, gsize length, size_t n_options, const char *const 
     *option = NULL;
     g_autoptr(Document) document =
         parse_or_error(text, length, "the file cannot be edited before it can be read", error);
-    g_auto(GStrv) parts = path_split(path);
-    if (document == NULL)
+    g_auto(GStrv) parts = document == NULL ? NULL : parts_of(path, error);
+    if (parts == NULL)
         return NULL;
-    if (parts == NULL) {
-        g_set_error(error, EDIT_ERROR, 0, "`%s` is no path; expected one such as items.heater.mass",
-                    path);
-        return NULL;
-    }
     const Node *base = document_root(document);
     for (size_t i = n_options; i-- > 0;) {
         const Node *one = node_child(node_child(base, "options"), options[i]);
