@@ -20,7 +20,11 @@ typedef struct {
     GError **error;
 } Reader;
 
-G_DEFINE_QUARK(careen - csv - error - quark, csv_error)
+GQuark
+csv_error_quark(void)
+{
+    return g_quark_from_static_string("careen-csv-error-quark");
+}
 
 void
 csv_free(Csv *csv)
@@ -184,7 +188,7 @@ check_encoding(Reader *r)
 Csv *
 csv_parse(const char *text, gsize length, GError **error)
 {
-    g_return_val_if_fail(text != NULL || length == 0, NULL);
+    g_return_val_if_fail(text != NULL, NULL);
     g_autoptr(Csv) csv = g_new0(Csv, 1);
     csv->starts = g_ptr_array_new();
     csv->lines = g_array_new(FALSE, FALSE, sizeof(unsigned));

@@ -128,30 +128,32 @@ least(unsigned a, unsigned b)
     return a < b ? a : b;
 }
 
-/* Edit distance in half steps: a wrong case costs 1, every other slip (also two letters swapped) 2.
- */
+static unsigned
+slip(char a, char b)
+{
+    return a == b ? 0 : g_ascii_tolower(a) == g_ascii_tolower(b) ? 1 : 2;
+}
+
+/* Edit distance in half steps: a wrong case costs 1, every other slip (also two letters swapped) 2. */
 static unsigned
 distance(const char *a, const char *b)
 {
     size_t n = strlen(a), m = strlen(b);
-    unsigned before[LONGEST_WORD + 1] = {0}, last[LONGEST_WORD + 1], row[LONGEST_WORD + 1];
+    unsigned rows[3][LONGEST_WORD + 1] = {{0}};
 
     for (size_t j = 0; j <= m; j++)
-        last[j] = 2 * (unsigned) j;
+        rows[0][j] = 2 * (unsigned) j;
     for (size_t i = 1; i <= n; i++) {
+        unsigned *row = rows[i % 3];
+        const unsigned *last = rows[(i + 2) % 3], *before = rows[(i + 1) % 3];
         row[0] = 2 * (unsigned) i;
         for (size_t j = 1; j <= m; j++) {
-            unsigned differ = a[i - 1] == b[j - 1]                                     ? 0
-                              : g_ascii_tolower(a[i - 1]) == g_ascii_tolower(b[j - 1]) ? 1
-                                                                                       : 2;
-            row[j] = least(last[j - 1] + differ, least(last[j], row[j - 1]) + 2);
+            row[j] = least(last[j - 1] + slip(a[i - 1], b[j - 1]), least(last[j], row[j - 1]) + 2);
             if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1])
                 row[j] = least(row[j], before[j - 2] + 2);
         }
-        memcpy(before, last, sizeof before);
-        memcpy(last, row, sizeof last);
     }
-    return last[m];
+    return rows[n % 3][m];
 }
 
 const char *

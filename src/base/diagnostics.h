@@ -8,9 +8,9 @@ typedef enum { NOTE_WARNING, NOTE_ERROR } NoteLevel;
 
 typedef struct {
     NoteLevel level;
-    unsigned line, column;     /* from 1; 0: no place in the text */
-    char *path;                /* items.heater.mass, or NULL */
-    char *text;                /* what was expected, what stood there, nearest right spelling */
+    unsigned line, column; /* from 1; 0: no place in the text */
+    char *path;            /* items.heater.mass, or NULL */
+    char *text;            /* what was expected, what stood there, nearest right spelling */
 } Note;
 
 typedef struct Diagnostics Diagnostics;
@@ -19,7 +19,7 @@ Diagnostics *diagnostics_new(void);
 void diagnostics_free(Diagnostics *notes);
 void diagnostics_add(Diagnostics *notes, NoteLevel level, unsigned line, unsigned column,
                      const char *path, const char *format, ...) G_GNUC_PRINTF(6, 7);
-void diagnostics_sort(Diagnostics *notes);                       /* by line, column; stable */
+void diagnostics_sort(Diagnostics *notes); /* by line, column; stable */
 size_t diagnostics_count(const Diagnostics *notes);
 size_t diagnostics_errors(const Diagnostics *notes);
 const Note *diagnostics_note(const Diagnostics *notes, size_t i);

@@ -6,4 +6,5 @@
 #include "base/validity.h"
 
 /* x strictly increasing, n >= 2. Outside the table the end value holds and EXTRAPOLATED is returned. */
-Validity interpolate_linear(size_t n, const double x[static n], const double y[static n], double at, double *value);
+Validity interpolate_linear(size_t n, const double x[static n], const double y[static n], double at,
+                            double *value);

@@ -12,6 +12,6 @@ typedef enum {
 
 typedef enum { UNITS_METRIC, UNITS_IMPERIAL } UnitsChoice;
 
-const char *kind_word(QuantityKind kind);                        /* "length" */
-const char *kind_si(QuantityKind kind);                          /* "m": the unit of every stored value */
-const char *kind_shown(QuantityKind kind, UnitsChoice units);    /* "ft"; "" for a pure number */
+const char *kind_word(QuantityKind kind); /* "length" */
+const char *kind_si(QuantityKind kind);   /* "m": the unit of every stored value */
+const char *kind_shown(QuantityKind kind, UnitsChoice units); /* "ft"; "" for a pure number */

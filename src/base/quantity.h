@@ -9,34 +9,48 @@
 
 #include "base/kind.h"
 
-typedef enum {          /* from the most to the least settled */
+/* From the most to the least settled. */
+typedef enum {
     BASIS_MEASURED,
-    BASIS_PLATE,        /* maker's label on the thing */
+    BASIS_PLATE, /* maker's label on the thing */
     BASIS_MAKER,
-    BASIS_STATED,       /* a plain number */
+    BASIS_STATED, /* a plain number */
     BASIS_SELLER,
-    BASIS_BY_EYE,       /* about */
-    BASIS_ASSUMED       /* a default nobody stated */
+    BASIS_BY_EYE, /* about */
+    BASIS_ASSUMED /* a default nobody stated */
 } Basis;
 
 typedef struct {
-    double value;       /* SI; for N x the sum */
-    double spread;      /* SI, half-width that holds 95 %; NAN when no ± was typed */
+    double value;  /* SI; for N x the sum */
+    double spread; /* SI, half-width that holds 95 %; NAN when no ± was typed */
     Basis basis;
-    bool unknown;       /* the word unknown stood there: value and spread are NAN */
-    unsigned count;     /* the N of N x, else 1 */
+    bool unknown;   /* the word unknown stood there: value and spread are NAN */
+    unsigned count; /* the N of N x, else 1 */
 } Quantity;
 
-typedef struct { double low, likely, high; } ThreePoint;                 /* SI, low <= likely <= high */
-typedef struct { double low, high; Basis basis; double spread; } Range;  /* SI, low < high */
+/* SI, low <= likely <= high; all NAN where `unknown` stood. */
+typedef struct {
+    double low, likely, high;
+} ThreePoint;
 
-const char *basis_word(Basis basis);            /* "measured", ..., "by-eye", "assumed" */
+/* SI, low < high; both NAN where `unknown` stood. spread is that of either end, NAN when none was typed. */
+typedef struct {
+    double low, high;
+    Basis basis;
+    double spread;
+} Range;
+
+const char *basis_word(Basis basis); /* "measured", ..., "by-eye", "assumed" */
 bool basis_find(const char *word, Basis *basis);
-Basis basis_worse(Basis a, Basis b);            /* the less settled */
+Basis basis_worse(Basis a, Basis b); /* the less settled */
 
 /* Each returns false and sets *problem (g_free) on a text it cannot take; *out is then untouched.
  * A finite result is guaranteed on success (save for unknown). A comma inside a number is refused
- * with a question; quantity_parse_lenient takes it where it cannot mean thousands (1,5 m). */
+ * with a question; quantity_parse_lenient takes it where it cannot mean thousands (1,5 m).
+ *
+ * Kinds without a unit (number, count, money) take none; a share takes 40 % or 0.4; money per time
+ * is 310 per month. A % behind ± is of the value, but of the whole where the value was typed in %.
+ * Of three points and ranges only the last number must bear the unit. */
 bool quantity_parse(const char *text, QuantityKind kind, Quantity *out, char **problem);
 bool quantity_parse_lenient(const char *text, QuantityKind kind, Quantity *out, char **problem);
 bool three_point_parse(const char *text, QuantityKind kind, ThreePoint *out, char **problem);

@@ -1,130 +1,15 @@
-/* The unit system and its one parser. Two udunits2 systems are made from the same words: in `plain`
- * the radian is 1, which is what converts; in `strict` it is a base unit, so that no angle passes
- * for a share and no rev/min for a frequency. Both are made once and never changed; udunits' parser
- * is not re-entrant, so all use of them holds the one lock. */
+/* The reading of a unit: its words are judged, then its dimension, and only then is it converted.
+ * Whatever is refused is answered with what was expected. */
 #include "base/unit.h"
 
 #include <glib.h>
 #include <math.h>
 #include <string.h>
-#include <udunits2.h>
 
 #include "base/diagnostics.h"
 #include "base/unit_read.h"
+#include "base/unit_system.h"
 #include "base/unit_text.h"
-#include "base/unit_words.h"
-
-typedef struct {
-    ut_system *plain, *strict;
-    GHashTable *known;         /* word -> ut_unit * of strict */
-    GPtrArray *words;          /* const char *: in the order of the table */
-    ut_unit *kinds[Q_N_KINDS]; /* SI unit of each kind, strict */
-} Units;
-
-static GMutex lock;
-
-/* Maps one spelling; a spelling that stands in the table twice is our mistake. */
-static void
-map_word(const char *word, const ut_unit *unit)
-{
-    ut_status status = ut_map_symbol_to_unit(word, UT_UTF8, unit);
-    g_assert(status == UT_SUCCESS);
-}
-
-static void
-map_prefixed(const char *word, const char *prefixes, const ut_unit *unit)
-{
-    g_auto(GStrv) borne = g_strsplit(prefixes, " ", -1);
-    for (char **name = borne; *name != NULL; name++) {
-        for (size_t i = 0; i < n_unit_prefixes; i++) {
-            const UnitPrefix *prefix = &unit_prefixes[i];
-            bool micro = g_str_equal(*name, "u") && g_str_equal(prefix->number, "1e-6");
-            if (!micro && !g_str_equal(prefix->name, *name))
-                continue;
-            g_autofree char *whole = g_strconcat(prefix->name, word, NULL);
-            ut_unit *scaled = ut_scale(g_ascii_strtod(prefix->number, NULL), unit);
-            map_word(whole, scaled);
-            ut_free(scaled);
-        }
-    }
-}
-
-static ut_unit *
-row_unit(ut_system *system, const UnitWords *row, bool radian_is_one)
-{
-    if (row->is != NULL)
-        return ut_parse(system, row->is, UT_UTF8);
-    if (radian_is_one && g_str_equal(row->words, "rad"))
-        return ut_clone(ut_get_dimensionless_unit_one(system));
-    return ut_new_base_unit(system);
-}
-
-static ut_system *
-make_system(bool radian_is_one)
-{
-    ut_system *system = ut_new_system();
-    for (size_t i = 0; i < n_unit_words; i++) {
-        const UnitWords *row = &unit_words[i];
-        ut_unit *unit = row_unit(system, row, radian_is_one);
-        g_assert(unit != NULL);
-        g_auto(GStrv) spellings = g_strsplit(row->words, " ", -1);
-        for (char **word = spellings; *word != NULL; word++) {
-            map_word(*word, unit);
-            if (row->prefixes != NULL)
-                map_prefixed(*word, row->prefixes, unit);
-        }
-        ut_free(unit);
-    }
-    return system;
-}
-
-static void
-know(Units *units, const char *prefix, const char *word)
-{
-    char *whole = g_strconcat(prefix, word, NULL);
-    g_ptr_array_add(units->words, whole);
-    g_hash_table_insert(units->known, whole, ut_parse(units->strict, whole, UT_UTF8));
-}
-
-static void
-list_words(Units *units)
-{
-    for (size_t i = 0; i < n_unit_words; i++) {
-        const UnitWords *row = &unit_words[i];
-        g_auto(GStrv) spellings = g_strsplit(row->words, " ", -1);
-        g_auto(GStrv) borne = g_strsplit(row->prefixes != NULL ? row->prefixes : "", " ", -1);
-        for (char **word = spellings; *word != NULL; word++) {
-            know(units, "", *word);
-            for (char **name = borne; *name != NULL; name++) {
-                know(units, *name, *word);
-                if (g_str_equal(*name, "u")) {
-                    know(units, "µ", *word);
-                    know(units, "μ", *word);
-                }
-            }
-        }
-    }
-}
-
-/* The lock is held. */
-static const Units *
-the_units(void)
-{
-    static Units units;
-    if (units.plain != NULL)
-        return &units;
-    ut_set_error_message_handler(ut_ignore);
-    units.strict = make_system(false);
-    units.known = g_hash_table_new(g_str_hash, g_str_equal);
-    units.words = g_ptr_array_new();
-    list_words(&units);
-    for (int kind = 0; kind < Q_N_KINDS; kind++) {
-        units.kinds[kind] = ut_parse(units.strict, kind_si((QuantityKind) kind), UT_UTF8);
-        g_assert(units.kinds[kind] != NULL);
-    }
-    units.plain = make_system(true);
-    return &units;
-}
 
 static bool
 is_share_word(const char *word)
@@ -164,25 +49,42 @@ kind_name(int kind)
     return is_pure_kind(kind) && kind != Q_MONEY ? "plain number" : kind_word((QuantityKind) kind);
 }
 
-/* ut_are_convertible would also turn a time into a frequency and a density upside down. */
+/* A torque has a force in it; of the same dimension, the rest is energy. */
 static bool
-same_dimension(const ut_unit *a, const ut_unit *b)
+names_a_force(const Units *units, const UnitText *text)
 {
-    ut_unit *ratio = ut_divide(a, b);
-    bool same = ratio != NULL && ut_is_dimensionless(ratio);
-    ut_free(ratio);
-    return same;
+    for (guint i = 0; i < text->words->len; i++) {
+        const char *word = g_ptr_array_index(text->words, i);
+        const ut_unit *unit = g_hash_table_lookup(units->known, word);
+        if (g_str_has_suffix(word, "Nm") ||
+            (unit != NULL && units_same_dimension(unit, units->kinds[Q_FORCE])))
+            return true;
+    }
+    return false;
 }
 
 /* The lock is held. */
 static int
-kind_of(const Units *units, const ut_unit *strict)
+kind_typed(const Units *units, const ut_unit *strict, const UnitText *text)
 {
-    for (int kind = 0; kind < Q_N_KINDS; kind++) {
-        if (same_dimension(units->kinds[kind], strict))
-            return kind;
-    }
-    return -1;
+    int kind = units_kind(units, strict);
+    return kind == Q_TORQUE && !names_a_force(units, text) ? Q_ENERGY : kind;
+}
+
+/* The lock is held. */
+static int
+kind_of_text(const Units *units, const char *si)
+{
+    UnitText text;
+    g_autofree char *ignored = NULL;
+    int kind = -1;
+    ut_unit *unit =
+        unit_text_read(si, &text, &ignored) ? ut_parse(units->strict, text.plain, UT_UTF8) : NULL;
+    if (unit != NULL)
+        kind = kind_typed(units, unit, &text);
+    ut_free(unit);
+    unit_text_clear(&text);
+    return kind;
 }
 
 /* The lock is held. */
@@ -207,9 +109,7 @@ expected(const Units *units, const UnitAsked *asked)
     }
     if (g_str_equal(asked->si, "1"))
         return g_strdup("a plain number or a share in % is expected");
-    ut_unit *si = ut_parse(units->strict, asked->si, UT_UTF8);
-    int kind = si != NULL ? kind_of(units, si) : -1;
-    ut_free(si);
+    int kind = kind_of_text(units, asked->si);
     if (kind < 0)
         return g_strdup_printf("a quantity in %s is expected", asked->si);
     g_autofree char *name = with_article(kind_name(kind));
@@ -219,9 +119,8 @@ expected(const Units *units, const UnitAsked *asked)
 char *
 unit_expected(const UnitAsked *asked)
 {
-    g_mutex_lock(&lock);
-    char *text = expected(the_units(), asked);
-    g_mutex_unlock(&lock);
+    char *text = expected(units_lock(), asked);
+    units_unlock();
     return text;
 }
 
@@ -232,7 +131,7 @@ nearest(const Units *units, const char *word, const ut_unit *si, bool alone)
     g_autoptr(GPtrArray) fitting = g_ptr_array_new();
     for (guint i = 0; alone && si != NULL && i < units->words->len; i++) {
         char *known = g_ptr_array_index(units->words, i);
-        if (same_dimension(g_hash_table_lookup(units->known, known), si))
+        if (units_same_dimension(g_hash_table_lookup(units->known, known), si))
             g_ptr_array_add(fitting, known);
     }
     const char *near = nearest_word(word, fitting->len, (const char *const *) fitting->pdata);
@@ -293,7 +192,7 @@ static bool
 converts(const Units *units, const char *plain, const ut_unit *si_strict)
 {
     ut_unit *unit = ut_parse(units->strict, plain, UT_UTF8);
-    bool fits = unit != NULL && same_dimension(unit, si_strict);
+    bool fits = unit != NULL && units_same_dimension(unit, si_strict);
     ut_free(unit);
     return fits;
 }
@@ -323,7 +222,7 @@ wrong_kind(const Reading *r)
         return g_strdup_printf("%s can be read in two ways; did you mean %s?", quoted, bracketed);
     bool share = r->text.words->len > 0 && is_share_word(g_ptr_array_index(r->text.words, 0)) &&
                  r->text.words->len == 1;
-    int kind = share ? Q_FRACTION : kind_of(r->units, r->strict);
+    int kind = share ? Q_FRACTION : kind_typed(r->units, r->strict, &r->text);
     if (kind < 0)
         return g_strdup_printf("%s is something else; %s", quoted, due);
     g_autofree char *name = with_article(kind_name(kind));
@@ -395,7 +294,7 @@ finish(Reading *r, Unit *unit, char **problem)
         *problem = g_strdup_printf("`%s` cannot be read as a unit; %s", r->typed, due);
         return false;
     }
-    if (!same_dimension(r->strict, r->si_strict) || !pure_number_fits(r)) {
+    if (!units_same_dimension(r->strict, r->si_strict) || !pure_number_fits(r)) {
         *problem = wrong_kind(r);
         return false;
     }
@@ -446,8 +345,7 @@ bool
 unit_read(const char *text, const UnitAsked *asked, Unit *unit, char **problem)
 {
     char *said = NULL;
-    g_mutex_lock(&lock);
-    Reading r = {.units = the_units(), .typed = text, .asked = asked};
+    Reading r = {.units = units_lock(), .typed = text, .asked = asked};
     bool taken = false;
     if (unit_text_read(asked->si, &r.si_text, &said))
         r.si_strict = ut_parse(r.units->strict, r.si_text.plain, UT_UTF8);
@@ -459,7 +357,7 @@ unit_read(const char *text, const UnitAsked *asked, Unit *unit, char **problem)
     ut_free(r.si_strict);
     unit_text_clear(&r.text);
     unit_text_clear(&r.si_text);
-    g_mutex_unlock(&lock);
+    units_unlock();
     if (problem != NULL)
         *problem = said;
     else
@@ -485,8 +383,7 @@ unit_known(const char *text)
     g_autofree char *ignored = NULL;
     UnitText read;
     bool known = unit_text_read(text, &read, &ignored) && read.words->len > 0;
-    g_mutex_lock(&lock);
-    const Units *units = the_units();
+    const Units *units = units_lock();
     for (guint i = 0; known && i < read.words->len; i++) {
         const char *word = g_ptr_array_index(read.words, i);
         known = unit_text_question(word) == NULL && g_hash_table_contains(units->known, word);
@@ -494,7 +391,7 @@ unit_known(const char *text)
     ut_unit *unit = known ? ut_parse(units->strict, read.plain, UT_UTF8) : NULL;
     known = unit != NULL;
     ut_free(unit);
-    g_mutex_unlock(&lock);
+    units_unlock();
     unit_text_clear(&read);
     return known;
 }
