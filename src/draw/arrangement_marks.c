@@ -3,6 +3,7 @@
 #include "draw/arrangement.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/number.h"
 
@@ -74,7 +75,8 @@ opening_marks(Arrangement *a, const size_t order[])
     for (size_t k = 0; k < a->fig->openings; k++) {
         const OpeningMark *o = &a->fig->opening[order[k]];
         g_autofree char *above = show(&a->canvas, o->above_m, Q_LENGTH);
-        g_autofree char *label = g_strdup_printf("%s, %s above the water", o->name, above);
+        g_autofree char *name = name_plain(o->name);
+        g_autofree char *label = g_strdup_printf("%s, %s above the water", name, above);
         part_open(&a->canvas, "part", o->path, "height", label);
         double x = frame_x(&a->profile, o->at.x_m);
         draw_opening_mark(&a->canvas, o, x, frame_y(&a->profile, o->at.z_m));
@@ -166,13 +168,14 @@ space_names(Arrangement *a)
     Box bounds = view_bounds(&a->plan, 4.0, 12.0);
     for (size_t i = 0; i < a->fig->spaces; i++) {
         const Block *b = &a->fig->space[i];
+        g_autofree char *name = name_plain(b->name);
         double room = a->scale * (b->x_fwd_m - b->x_aft_m) - 4.0;
-        if (!isfinite(room) || text_width(b->name) > room)
+        if (!isfinite(room) || text_width(name) > room)
             continue;
         Box own = {fmax(frame_x(&a->plan, b->x_aft_m), bounds.x0), bounds.y0,
                    fmin(frame_x(&a->plan, b->x_fwd_m), bounds.x1), bounds.y1};
-        draw_label(&a->canvas, "space-name", (own.x0 + own.x1) / 2 - text_width(b->name) / 2 - 4.0,
-                   frame_y(&a->plan, 0.0), b->name, &own);
+        draw_label(&a->canvas, "space-name", (own.x0 + own.x1) / 2 - text_width(name) / 2 - 4.0,
+                   frame_y(&a->plan, 0.0), name, &own);
     }
 }
 
@@ -200,8 +203,9 @@ list_openings(Arrangement *a, double *y)
         char tag[8];
         letter_tag(tag, k);
         g_autofree char *above = show_spread(&a->canvas, o->above_m, o->spread_m, Q_LENGTH);
+        g_autofree char *name = name_plain(o->name);
         g_autofree char *text =
-            g_strdup_printf("%s: %s%s%s", above, o->name, o->worst ? " (lowest)" : "",
+            g_strdup_printf("%s: %s%s%s", above, name, o->worst ? " (lowest)" : "",
                             o->tight ? " (closes tight)" : "");
         key_tag(&a->canvas, "tag opening-tag", tag, y, text);
     }
@@ -243,7 +247,9 @@ line_beside(Arrangement *a, double x, double *y, double room, const char *what, 
             double value, double spread)
 {
     g_autofree char *shown = show_spread(&a->canvas, value, spread, Q_LENGTH);
-    g_autofree char *text = g_strdup_printf("%s %s: %s", what, name, shown);
+    bool said = strstr(name, what) != NULL;
+    g_autofree char *text =
+        g_strdup_printf("%s%s%s: %s", said ? "" : what, said ? "" : " ", name, shown);
     g_autofree char *rest = NULL;
     g_autofree char *first = text_split(text, room, &rest);
     draw_text(&a->canvas, "key", x, *y += LINE_HEIGHT, ANCHOR_START, first);

@@ -35,13 +35,25 @@ typedef struct {
     int n, decimals;
 } Ticks;
 
+/* A circle is divided by other steps than a metre. */
+static double
+angle_step(double low, double high, int about, double otherwise)
+{
+    static const double steps[] = {10, 15, 20, 30, 45, 60, 90, 180};
+    double rough = (high - low) / about;
+    for (size_t i = 0; rough > 5.0 && i < G_N_ELEMENTS(steps); i++)
+        if (steps[i] >= rough)
+            return steps[i];
+    return otherwise;
+}
+
 static Ticks
 ticks_of(double low_si, double high_si, QuantityKind kind, UnitsChoice units, int about)
 {
     double low = shown_value(low_si, kind, units), high = shown_value(high_si, kind, units);
     Ticks ticks = {.step = nice_step(low, high, about)};
-    if (kind == Q_ANGLE && ticks.step > 5.0 && ticks.step < 90.0)
-        ticks.step = ticks.step <= 10.0 ? 10.0 : ticks.step <= 20.0 ? 20.0 : 30.0;
+    if (kind == Q_ANGLE)
+        ticks.step = angle_step(low, high, about, ticks.step);
     ticks.first = ceil(low / ticks.step - 1e-6) * ticks.step;
     ticks.n = (int) floor((high - ticks.first) / ticks.step + 1e-6) + 1;
     ticks.n = ticks.n < 0 ? 0 : ticks.n > 40 ? 40 : ticks.n;

@@ -64,6 +64,8 @@ char *text_fitted(const char *text, double width);
 /* As many whole words as fit (at least one, cut if need be); *rest is what is left, or NULL. Both
  * g_free. */
 char *text_split(const char *text, double width, char **rest);
+/* A name that may be an id: "galley-drain" becomes "galley drain", other texts stay; g_free. */
+char *name_plain(const char *name);
 void draw_text(Canvas *canvas, const char *classes, double x, double y, Anchor anchor,
                const char *text);
 /* Text whose place is kept free of later labels. */

@@ -166,7 +166,8 @@ list(Canvas *canvas, const HeeledSectionPicture *fig, bool two, double y)
         const OpeningMark *o = &fig->opening[i];
         char tag[2] = {(char) ('A' + i), '\0'};
         g_autofree char *above = show(canvas, above_water(&fig->rest.lie, o->at), Q_LENGTH);
-        g_autofree char *text = g_strdup_printf("%s above the water at rest: %s", above, o->name);
+        g_autofree char *name = name_plain(o->name);
+        g_autofree char *text = g_strdup_printf("%s above the water at rest: %s", above, name);
         key_tag(canvas, "tag opening-tag", tag, &y, text);
     }
     if (two && isfinite(fig->flooded.gz_m)) {

@@ -56,6 +56,13 @@ text_fitted(const char *text, double width)
     return g_strconcat(valid, "...", NULL);
 }
 
+char *
+name_plain(const char *name)
+{
+    bool id = name[strspn(name, "abcdefghijklmnopqrstuvwxyz0123456789-")] == '\0';
+    return id ? g_strdelimit(g_strdup(name), "-", ' ') : g_strdup(name);
+}
+
 static const char *const anchors[] = {NULL, "middle", "end"};
 
 void

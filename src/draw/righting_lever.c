@@ -20,6 +20,25 @@ widen(double *low, double *high, double value)
     *high = fmax(*high, value);
 }
 
+/* What lies far past the last lever is no use to anybody and would squeeze the rest. */
+static RightingLeverPicture
+cropped(const RightingLeverPicture *fig)
+{
+    RightingLeverPicture part = *fig;
+    double most = 90.0 * DEG + 1e-9;
+    if (isfinite(fig->vanishing_rad))
+        most = fmax(most, fabs(fig->vanishing_rad) + 10.0 * DEG);
+    while (part.n > 0 && part.heel_rad[part.n - 1] > most)
+        part.n--;
+    while (part.n > 0 && part.heel_rad[0] < -most) {
+        part.n--;
+        part.heel_rad++;
+        part.gz_m++;
+        part.gz_spread_m += part.gz_spread_m != NULL;
+    }
+    return part;
+}
+
 static Frame
 lever_frame(const RightingLeverPicture *fig)
 {
@@ -76,12 +95,12 @@ side_of(const RightingLeverPicture *fig)
     return isfinite(fig->max_rad) && fig->max_rad < 0.0 ? -1.0 : 1.0;
 }
 
-/* The areas end at 30 and 40 degrees, or where water comes in on that side. */
+/* The first area runs to 30 degrees, the second to 40 or to where water comes in on that side. */
 static double
 area_end(const RightingLeverPicture *fig, double degrees)
 {
     double side = side_of(fig), end = degrees * DEG;
-    if (isfinite(fig->flooding_rad) && fig->flooding_rad * side > 0.0)
+    if (degrees > 30.0 && isfinite(fig->flooding_rad) && fig->flooding_rad * side > 0.0)
         end = fmin(end, fabs(fig->flooding_rad));
     return side * end;
 }
@@ -92,8 +111,9 @@ draw_areas(Canvas *canvas, const Frame *frame, const RightingLeverPicture *fig)
     if (!fig->areas)
         return;
     double first = area_end(fig, 30.0), second = area_end(fig, 40.0);
-    shade(canvas, frame, fig, "shade-30", 0.0, first);
-    if (fabs(second) > fabs(first) + 1e-9)
+    if (isfinite(fig->area_30))
+        shade(canvas, frame, fig, "shade-30", 0.0, first);
+    if (isfinite(fig->area_30_40) && fabs(second) > fabs(first) + 1e-9)
         shade(canvas, frame, fig, "shade-40", first, second);
 }
 
@@ -202,7 +222,8 @@ key_angles(Canvas *canvas, double *y, const RightingLeverPicture *fig)
 {
     if (isfinite(fig->flooding_rad)) {
         g_autofree char *angle = side_angle(canvas, fig->flooding_rad);
-        const char *name = fig->flooding_name != NULL ? fig->flooding_name : "deck edge";
+        g_autofree char *name =
+            name_plain(fig->flooding_name != NULL ? fig->flooding_name : "deck edge");
         say(canvas, y, "flooding", false, "water in at %s: %s", angle, name);
     }
     if (isfinite(fig->deck_edge_rad)) {
@@ -277,8 +298,9 @@ draw_key(Canvas *canvas, const Frame *frame, const RightingLeverPicture *fig)
 }
 
 void
-draw_righting_lever(const RightingLeverPicture *fig, const DrawHow *how, Markup *svg)
+draw_righting_lever(const RightingLeverPicture *whole, const DrawHow *how, Markup *svg)
 {
+    const RightingLeverPicture part = cropped(whole), *fig = &part;
     Canvas canvas;
     Frame frame = lever_frame(fig);
     canvas_begin(&canvas, svg, how, "img", "Righting lever", fig->caption);

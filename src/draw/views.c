@@ -76,7 +76,8 @@ mass_text(const Canvas *canvas, const MassMark *item)
     const char *change = item->change == CHANGE_FITTED    ? ", to fit"
                          : item->change == CHANGE_REMOVED ? ", to remove"
                                                           : "";
-    return g_strdup_printf("%s: %s, %s%s", mass, item->name, basis_word(item->basis), change);
+    g_autofree char *name = name_plain(item->name);
+    return g_strdup_printf("%s: %s, %s%s", mass, name, basis_word(item->basis), change);
 }
 
 const char *

@@ -199,7 +199,8 @@ list(Plan *p)
         g_snprintf(tag, sizeof tag, "%zu", k + 1);
         g_autofree char *mass = show_spread(&p->canvas, item->mass_kg, item->spread_kg, Q_MASS);
         g_autofree char *arm = arm_text(p, item);
-        g_autofree char *text = g_strdup_printf("%s: %s%s", mass, item->name, arm);
+        g_autofree char *name = name_plain(item->name);
+        g_autofree char *text = g_strdup_printf("%s: %s%s", mass, name, arm);
         key_tag(&p->canvas, "tag", tag, &y, text);
     }
     g_autofree char *total =

@@ -5,7 +5,8 @@
 
 #define TOP_MM 24.0
 #define BOTTOM_MM (PAGE_HEIGHT_MM - 20.0)
-#define CELL_GAP_MM 2.0
+#define CELL_GAP_MM 3.5
+#define HEADING_MM 10.5
 
 #define FAMILY "Liberation Sans, Arial, Helvetica, Sans"
 
@@ -138,9 +139,9 @@ flow_space(Flow *flow, double height_mm)
 }
 
 void
-flow_heading(Flow *flow, const char *text)
+flow_heading(Flow *flow, const char *text, double keep_mm)
 {
-    flow_need(flow, 22.0);
+    flow_need(flow, HEADING_MM + keep_mm);
     flow->y += flow->y > TOP_MM ? 4.0 : 0.0;
     flow->y += set_text(flow, FONT_HEAD, PAGE_MARGIN_MM, flow->y, FIELD_WIDTH_MM, PANGO_ALIGN_LEFT,
                         text, flow->draw) +
@@ -158,19 +159,19 @@ flow_paragraph(Flow *flow, Font font, const char *text)
 }
 
 gboolean
-flow_drawing(Flow *flow, const char *svg, double width_mm, GError **error)
+flow_drawing(Flow *flow, const char *heading, const char *svg, double width_mm, GError **error)
 {
     const Graphics *lib = flow->paper->lib;
     g_autoptr(RsvgHandle) drawing = drawing_load(lib, svg, error);
     if (drawing == NULL)
         return FALSE;
-    double w, h, tallest = BOTTOM_MM - TOP_MM;
+    double w, h, tallest = BOTTOM_MM - TOP_MM - HEADING_MM;
     drawing_size(lib, drawing, width_mm, &w, &h);
     if (h > tallest) {
         w *= tallest / h;
         h = tallest;
     }
-    flow_need(flow, h);
+    flow_heading(flow, heading, h);
     double x = PAGE_MARGIN_MM + (FIELD_WIDTH_MM - w) / 2;
     if (flow->draw && !drawing_render(lib, drawing, flow->paper->cr, x, flow->y, w, h, error))
         return FALSE;

@@ -28,11 +28,13 @@ void flow_close(Flow *flow);
 
 /* A new page unless so much is left on this one. */
 void flow_need(Flow *flow, double height_mm);
-void flow_heading(Flow *flow, const char *text);
+/* keep_mm: what must stand on the same page behind it. */
+void flow_heading(Flow *flow, const char *text, double keep_mm);
 void flow_paragraph(Flow *flow, Font font, const char *text);
 void flow_space(Flow *flow, double height_mm);
-/* A drawing as wide as asked, narrower if it would not fit on a page. FALSE with *error. */
-gboolean flow_drawing(Flow *flow, const char *svg, double width_mm, GError **error);
+/* A drawing under its heading, as wide as asked, narrower if it would not fit on a page. FALSE with *error. */
+gboolean flow_drawing(Flow *flow, const char *heading, const char *svg, double width_mm,
+                      GError **error);
 
 typedef struct {
     const char *head;

@@ -28,6 +28,8 @@ paper_find(const char *name)
     return NULL;
 }
 
+#define TABLE_START_MM 24.0 /* a note, the head and a row: less of a table is not begun */
+
 typedef struct {
     const Result *result;
     const Asked *asked;
@@ -73,7 +75,12 @@ situation_cell(const Sheet *s, const char *quantity, const char *situation)
 {
     g_autofree char *name = g_strdup_printf("afloat.%s@%s", quantity, situation);
     const Answer *a = result_answer_find(s->result, name);
-    return a != NULL ? value_cell(s, a->value, a->spread, a->kind->kind) : g_strdup("");
+    if (a == NULL)
+        return g_strdup("");
+    g_autofree char *value = value_cell(s, a->value, a->spread, a->kind->kind);
+    g_auto(GStrv) parts = g_strsplit(value, " \u00b1 ", 2);
+    return g_strv_length(parts) == 2 ? g_strdup_printf("%s\n\u00b1 %s", parts[0], parts[1])
+                                     : g_steal_pointer(&value);
 }
 
 static void
@@ -93,7 +100,7 @@ situations_table(Sheet *s)
         for (size_t q = 0; q < G_N_ELEMENTS(quantities); q++)
             g_ptr_array_add(cells, situation_cell(s, quantities[q], id));
     }
-    flow_heading(&s->flow, "How she floats");
+    flow_heading(&s->flow, "How she floats", TABLE_START_MM);
     flow_paragraph(&s->flow, FONT_SMALL,
                    "Draughts are at the first and the last station, to the base line. List: "
                    "starboard down +. What is behind "
@@ -123,7 +130,7 @@ openings_table(Sheet *s)
                                                     : g_strdup(""));
         g_ptr_array_add(cells, g_strdup(basis_word(a->basis)));
     }
-    flow_heading(&s->flow, "Openings, at their lowest");
+    flow_heading(&s->flow, "Openings, at their lowest", TABLE_START_MM);
     if (cells->len == 0)
         flow_paragraph(&s->flow, FONT_TEXT, "No opening is listed: the deck edge counts as one.");
     set_table(s, G_N_ELEMENTS(column), column, cells);
@@ -159,7 +166,7 @@ findings_table(Sheet *s)
     }
     size_t answered, questions;
     result_questions(s->result, &answered, &questions);
-    flow_heading(&s->flow, "Findings, worst first");
+    flow_heading(&s->flow, "Findings, worst first", TABLE_START_MM);
     g_autofree char *count = g_strdup_printf("%zu of %zu questions answered.", answered, questions);
     flow_paragraph(&s->flow, FONT_TEXT, count);
     set_table(s, G_N_ELEMENTS(column), column, cells);
@@ -190,7 +197,7 @@ weights_table(Sheet *s)
                                     {"Across", 26, TRUE},    {"Above base", 22, TRUE}};
     static const char *const changes[] = {"", " (to fit)", " (to remove)"};
     const WeightPlanPicture *w = s->figures->weights;
-    flow_heading(&s->flow, "Weights");
+    flow_heading(&s->flow, "Weights", TABLE_START_MM);
     if (w == NULL || w->items == 0) {
         flow_paragraph(&s->flow, FONT_TEXT, "Not known: see the findings.");
         return;
@@ -198,7 +205,7 @@ weights_table(Sheet *s)
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
     for (size_t i = 0; i < w->items; i++) {
         const MassMark *m = &w->item[i];
-        g_autofree char *name = text_clean(m->name);
+        g_autofree char *name = name_words(m->name);
         g_ptr_array_add(cells, g_strconcat(name, changes[m->change], NULL));
         g_ptr_array_add(cells, value_cell(s, m->mass_kg, m->spread_kg, Q_MASS));
         g_ptr_array_add(cells, g_strdup(basis_word(m->basis)));
@@ -225,15 +232,14 @@ picture(Sheet *s, const char *name, const void *figure, double width_mm, GError 
         return TRUE;
     DrawHow how = {name, s->units, false};
     g_autofree char *svg = picture_file(info, figure, &how, PALETTE_PRINT);
-    flow_heading(&s->flow, info->title);
-    return flow_drawing(&s->flow, svg, width_mm, error);
+    return flow_drawing(&s->flow, info->title, svg, width_mm, error);
 }
 
 static void
 cautions(Sheet *s)
 {
     g_autoptr(GHashTable) said = g_hash_table_new(g_str_hash, g_str_equal);
-    flow_heading(&s->flow, "Before you rely on this");
+    flow_heading(&s->flow, "Before you rely on this", TABLE_START_MM);
     for (size_t i = 0; i < result_check_count(s->result) && s->asked->caution != NULL; i++) {
         const char *const *ids = result_check(s->result, i)->cautions;
         for (; ids != NULL && *ids != NULL; ids++) {
@@ -266,8 +272,8 @@ pass(Sheet *s, gboolean draw, GError **error)
     front(s);
     situations_table(s);
     openings_table(s);
-    if (!picture(s, "arrangement", s->figures->arrangement, 150.0, error) ||
-        !picture(s, "righting-lever", s->figures->lever, 130.0, error))
+    if (!picture(s, "arrangement", s->figures->arrangement, 125.0, error) ||
+        !picture(s, "righting-lever", s->figures->lever, 105.0, error))
         return FALSE;
     findings_table(s);
     weights_table(s);
