@@ -19,6 +19,7 @@ typedef struct {
     const char *flooding_path, *flooding_name; /* the opening that goes under first */
     double deck_edge_rad;                      /* signed; NAN: not wanted */
     bool areas; /* shade to 30 deg, and from there to 40 deg or to flooding, on the worse side */
+    double area_30, area_30_40;        /* m rad; NAN: not said */
     double wind_steady_m, wind_gust_m; /* levers of the weather criterion; NAN: it does not apply */
     double roll_back_rad;              /* signed: where the roll to windward ends; NAN: none */
 } RightingLeverPicture;
