@@ -13,10 +13,13 @@
 #include "physics/afloat/panel.h"
 #include "physics/gauss.h"
 
-/* Sums over the panels of one loft, in the frame of the heeled section. */
+/* Sums over the panels of one loft, in the frame of the heeled section; common factors are left to add_loft. */
 typedef struct {
-    double v, vx, vu, vw;            /* volume, and its moments in x, u and w */
-    double a, aX, aY, aXX, aXY, aYY; /* water plane, dA = du dx: X, Y of earth */
+    double v, vx;      /* -2 times the volume and its moment in x */
+    double vu, vw;     /* -6 times the moments in u and w */
+    double a, aX, aXX; /* water plane, dA = du dx: X, Y of earth */
+    double aY, aXY;    /* twice */
+    double aYY;        /* three times */
 } Sums;
 
 /* The stretch of boat between two stations. */
@@ -28,12 +31,11 @@ typedef struct {
 static inline void
 add_wet(Sums *sums, double x, double g, double u1, double w1, double u2, double w2)
 {
-    double du = g * (u2 - u1);
-    double area = -0.5 * (w1 + w2) * du;
+    double du = g * (u2 - u1), w = w1 + w2, area = w * du;
     sums->v += area;
     sums->vx += x * area;
-    sums->vu -= du * (u1 * (2.0 * w1 + w2) + u2 * (w1 + 2.0 * w2)) / 6.0;
-    sums->vw -= du * (w1 * w1 + w1 * w2 + w2 * w2) / 6.0;
+    sums->vu += du * (u1 * (w + w1) + u2 * (w + w2));
+    sums->vw += du * (w * w - w1 * w2);
 }
 
 static inline void
@@ -50,13 +52,13 @@ wet_stretch(Sums *sums, const Panel *p, const Bay *bay, double from, double to)
 static inline void
 add_crossing(Sums *sums, double X, double g, double Y)
 {
-    double half = 0.5 * g * Y * Y;
-    sums->a += g * Y;
-    sums->aX += g * X * Y;
-    sums->aXX += g * X * X * Y;
-    sums->aY += half;
-    sums->aXY += half * X;
-    sums->aYY += g * Y * Y * Y / 3.0;
+    double a = g * Y, aY = a * Y;
+    sums->a += a;
+    sums->aX += X * a;
+    sums->aXX += X * X * a;
+    sums->aY += aY;
+    sums->aXY += X * aY;
+    sums->aYY += Y * aY;
 }
 
 static void
@@ -123,16 +125,9 @@ cut_stretch(Sums *sums, const Panel *p, const Bay *bay, double from, double to, 
     }
 }
 
-static inline void
-add_panel(Sums *sums, const Panel *p, const Bay *bay)
+static void
+cut_panel(Sums *sums, const Panel *p, const Bay *bay)
 {
-    bool a1 = p->w1[0] < 0.0, a2 = p->w2[0] < 0.0, f1 = p->w1[1] < 0.0, f2 = p->w2[1] < 0.0;
-    if (!(a1 || a2 || f1 || f2))
-        return;
-    if (a1 && a2 && f1 && f2) {
-        wet_stretch(sums, p, bay, 0.0, 1.0);
-        return;
-    }
     Stretch part[3];
     size_t n = panel_stretches(p, part);
     for (size_t i = 0; i < n; i++) {
@@ -141,6 +136,53 @@ add_panel(Sums *sums, const Panel *p, const Bay *bay)
         else if (part[i].wet1 || part[i].wet2)
             cut_stretch(sums, p, bay, part[i].from, part[i].to, part[i].wet1);
     }
+}
+
+static inline void
+add_panel(Sums *sums, const Panel *p, const Bay *bay)
+{
+    int wet = (p->w1[0] < 0.0) + (p->w2[0] < 0.0) + (p->w1[1] < 0.0) + (p->w2[1] < 0.0);
+    if (wet == 4)
+        wet_stretch(sums, p, bay, 0.0, 1.0);
+    else if (wet > 0)
+        cut_panel(sums, p, bay);
+}
+
+/* The same point of both sides at both ends of a bay. */
+typedef struct {
+    double u[2], w[2];
+} Corner;
+
+typedef struct {
+    Corner port, starboard;
+} Pair;
+
+static inline Pair
+pair_at(const Loft *loft, const Turn *turn, const double level[2], size_t aft, size_t j)
+{
+    Pair pair;
+    double mid_u = loft->y_mid_m * turn->cos_heel, mid_w = loft->y_mid_m * turn->sin_heel;
+    for (size_t i = 0; i < 2; i++) {
+        size_t k = (aft + i) * loft->points + j;
+        double across = loft->y_m[k] * turn->cos_heel, lift = loft->y_m[k] * turn->sin_heel;
+        double u = mid_u - loft->z_m[k] * turn->sin_heel;
+        double w = mid_w + loft->z_m[k] * turn->cos_heel - level[i];
+        pair.port.u[i] = u + across;
+        pair.port.w[i] = w + lift;
+        pair.starboard.u[i] = u - across;
+        pair.starboard.w[i] = w - lift;
+    }
+    return pair;
+}
+
+static inline void
+add_between(Sums *sums, const Bay *bay, const Corner *from, const Corner *to)
+{
+    const Panel p = {{from->u[0], from->u[1]},
+                     {from->w[0], from->w[1]},
+                     {to->u[0], to->u[1]},
+                     {to->w[0], to->w[1]}};
+    add_panel(sums, &p, bay);
 }
 
 static void
@@ -153,19 +195,16 @@ add_bay(Sums *sums, const Loft *loft, const Turn *turn, size_t aft)
     bay.X = (x[0] + turn->depth * turn->sin_trim) / turn->cos_trim;
     bay.X_slope = 1.0 / turn->cos_trim;
 
-    Panel p;
-    size_t ring = 2 * loft->points;
-    for (size_t i = 0; i < 2; i++)
-        ring_point(loft, turn, aft + i, ring - 1, level[i], &p.u1[i], &p.w1[i]);
-    for (size_t j = 0; j < ring; j++) {
-        for (size_t i = 0; i < 2; i++)
-            ring_point(loft, turn, aft + i, j, level[i], &p.u2[i], &p.w2[i]);
-        add_panel(sums, &p, &bay);
-        for (size_t i = 0; i < 2; i++) {
-            p.u1[i] = p.u2[i];
-            p.w1[i] = p.w2[i];
-        }
+    /* Round the section: down the starboard side, up the port side, back across the deck. */
+    Pair last = pair_at(loft, turn, level, aft, 0);
+    add_between(sums, &bay, &last.starboard, &last.port);
+    for (size_t j = 1; j < loft->points; j++) {
+        Pair next = pair_at(loft, turn, level, aft, j);
+        add_between(sums, &bay, &last.port, &next.port);
+        add_between(sums, &bay, &next.starboard, &last.starboard);
+        last = next;
     }
+    add_between(sums, &bay, &last.port, &last.starboard);
 }
 
 static void
@@ -175,18 +214,19 @@ add_loft(const Loft *loft, const Turn *turn, Immersed *out)
     for (size_t i = 0; i + 1 < loft->stations; i++)
         add_bay(&sums, loft, turn, i);
 
+    double v = -0.5 * sums.v, vx = -0.5 * sums.vx, u = -sums.vu / 6.0, w = -sums.vw / 6.0;
     /* Heights above the water back to heights in the heeled section: the level is straight in x. */
-    double q = sums.vw + (turn->depth * sums.v + turn->sin_trim * sums.vx) / turn->cos_trim;
-    out->volume_m3 += sums.v;
-    out->x_m4 += sums.vx;
-    out->y_m4 += sums.vu * turn->cos_heel + q * turn->sin_heel;
-    out->z_m4 += q * turn->cos_heel - sums.vu * turn->sin_heel;
+    double q = w + (turn->depth * v + turn->sin_trim * vx) / turn->cos_trim;
+    out->volume_m3 += v;
+    out->x_m4 += vx;
+    out->y_m4 += u * turn->cos_heel + q * turn->sin_heel;
+    out->z_m4 += q * turn->cos_heel - u * turn->sin_heel;
     out->plane_m2 += sums.a / turn->cos_trim;
     out->plane_X_m3 += sums.aX / turn->cos_trim;
-    out->plane_Y_m3 += sums.aY / turn->cos_trim;
+    out->plane_Y_m3 += sums.aY / (2.0 * turn->cos_trim);
     out->plane_XX_m4 += sums.aXX / turn->cos_trim;
-    out->plane_YY_m4 += sums.aYY / turn->cos_trim;
-    out->plane_XY_m4 += sums.aXY / turn->cos_trim;
+    out->plane_YY_m4 += sums.aYY / (3.0 * turn->cos_trim);
+    out->plane_XY_m4 += sums.aXY / (2.0 * turn->cos_trim);
 }
 
 static void

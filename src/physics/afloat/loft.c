@@ -9,7 +9,8 @@ WaterPlane
 attitude_plane(const Attitude *at)
 {
     double across = cos(at->trim_rad);
-    return (WaterPlane){-sin(at->trim_rad), sin(at->heel_rad) * across, cos(at->heel_rad) * across, at->origin_depth_m};
+    return (WaterPlane){-sin(at->trim_rad), sin(at->heel_rad) * across, cos(at->heel_rad) * across,
+                        at->origin_depth_m};
 }
 
 double
@@ -160,19 +161,37 @@ loft_fault(const Loft *loft)
     return NULL;
 }
 
+/* Whole section, the two ends of a bay mixed. */
+static double
+section_whole(const Loft *loft, size_t aft, double share)
+{
+    double y1 = 0.0, z1 = along(loft, loft->z_m, aft, share, 0), area = 0.0;
+    for (size_t j = 0; j < loft->points; j++) {
+        double y2 = along(loft, loft->y_m, aft, share, j),
+               z2 = along(loft, loft->z_m, aft, share, j);
+        area += (y1 + y2) * (z2 - z1);
+        y1 = y2;
+        z1 = z2;
+    }
+    return area;
+}
+
 double
 body_volume_m3(const Body *body)
 {
-    /* Sunk below its highest point every panel is wet and the rule exact. */
-    double top = -INFINITY;
-    for (size_t i = 0; i < body->lofts; i++)
-        for (size_t j = 0; j < body->loft[i].stations * body->loft[i].points; j++)
-            top = fmax(top, body->loft[i].z_m[j]);
+    double volume = 0.0;
+    for (size_t i = 0; i < body->lofts; i++) {
+        const Loft *loft = &body->loft[i];
+        double before = section_whole(loft, 0, 0.0);
+        for (size_t k = 0; k + 1 < loft->stations; k++) {
+            /* Simpson is exact: the area of a ruled section is a square in x. */
+            double after = section_whole(loft, k, 1.0);
+            volume += (loft->x_m[k + 1] - loft->x_m[k]) / 6.0 *
+                      (before + 4.0 * section_whole(loft, k, 0.5) + after);
+            before = after;
+        }
+    }
     for (size_t i = 0; i < body->balls; i++)
-        top = fmax(top, body->ball[i].z_m + cbrt(body->ball[i].volume_m3));
-    if (!isfinite(top))
-        return 0.0;
-    Immersed all;
-    body_immersed(body, &(Attitude){.origin_depth_m = top + 1.0}, &all);
-    return all.volume_m3;
+        volume += fmax(0.0, body->ball[i].volume_m3);
+    return volume;
 }

@@ -50,7 +50,8 @@ floater_make(const Body *body, const Load *load, double density_kg_per_m3, Float
     floater->size = fmax(breadth, height);
     if (!(floater->size > 0.0 && isfinite(floater->size)))
         return REST_NO_PLANE;
-    return floater->v0 < body_volume_m3(body) ? REST_FOUND : REST_SINKS;
+    floater->whole = body_volume_m3(body);
+    return floater->v0 < floater->whole ? REST_FOUND : REST_SINKS;
 }
 
 typedef struct {

@@ -19,6 +19,7 @@ typedef struct {
     const Body *body;
     const Load *load;
     double density;  /* kg/m3 */
+    double whole;    /* volume of the whole closed body, m3 */
     double v0;       /* volume to displace, m3 */
     double size;     /* breadth or height of the body, the larger, m: scales steps */
     double solid[3]; /* moments of what cannot flow over the water's density, m4 */

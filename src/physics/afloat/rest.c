@@ -65,23 +65,27 @@ newton3(const Floater *floater, Attitude *at, Poise *poise)
     return false;
 }
 
-/* Whether the root Newton found is the nearest to upright: the lever, followed from upright with
- * its slope there, must lead to about the same heel. Anything else is left to the walk. */
+/* Whether the root Newton found is the nearest to upright: the lever, followed from upright with its slope there,
+ * must lead to about the same heel. Anything else is left to the walk. Depth and trim for upright by the linear
+ * picture: what it misses is of the square of a small heel. */
 static bool
-is_nearest(const Floater *floater, const Attitude *upright, double heel)
+is_nearest(const Floater *floater, const Attitude *found)
 {
-    if (fabs(heel) < 1e-9)
+    if (fabs(found->heel_rad) < 1e-9)
         return true;
-    if (fabs(heel) > 0.15)
+    if (fabs(found->heel_rad) > 0.15)
         return false;
-    Attitude at = *upright;
-    Poise poise;
+    Attitude at = *found;
+    Poise p;
     at.heel_rad = 0.0;
-    if (!settle(floater, true, &at, &poise))
-        return false;
-    double slope = poise_lever_slope(floater, &poise, true);
-    double straight = -poise_lever_m(floater, &poise) / slope;
-    return slope > 0.0 && heel / straight > 0.6 && heel / straight < 1.6;
+    poise_at(floater, &at, &p);
+    double det = p.j[0][0] * p.j[1][1] - p.j[0][1] * p.j[1][0];
+    double depth = (-p.r[0] * p.j[1][1] + p.r[1] * p.j[0][1]) / det;
+    double trim = (-p.r[1] * p.j[0][0] + p.r[0] * p.j[1][0]) / det;
+    double lever = -(p.r[2] + p.j[2][0] * depth + p.j[2][1] * trim) / floater->v0;
+    double slope = poise_lever_slope(floater, &p, true);
+    double ratio = -found->heel_rad * slope / lever;
+    return det > 0.0 && slope > 0.0 && ratio > 0.6 && ratio < 1.6;
 }
 
 typedef struct {
@@ -234,14 +238,13 @@ rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *re
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
     Attitude upright = {.origin_depth_m = INFINITY};
-    if (!settle_depth(&floater, &upright, 0.02 * floater.size))
+    if (!settle_depth(&floater, &upright, 0.05 * floater.size))
         return refuse(rest, REST_NO_PLANE);
 
     Attitude at = upright;
     Poise poise;
     bool found = newton3(&floater, &at, &poise) &&
-                 poise_lever_slope(&floater, &poise, true) > 0.0 &&
-                 is_nearest(&floater, &upright, at.heel_rad);
+                 poise_lever_slope(&floater, &poise, true) > 0.0 && is_nearest(&floater, &at);
     if (!found) {
         Attitude trimmed = upright;
         if (!settle(&floater, true, &trimmed, &poise))

@@ -49,7 +49,8 @@ settle_depth(const Floater *floater, Attitude *at, double tolerance_m)
     double low, high;
     reach(floater, at, &low, &high);
     if (!(at->origin_depth_m > low && at->origin_depth_m < high))
-        at->origin_depth_m = 0.5 * (low + high);
+        at->origin_depth_m =
+            low + (high - low) * pow(floater->v0 / floater->whole, 0.8); /* a usual hull */
     for (int i = 0; i < DEPTH_STEPS; i++) {
         Immersed u;
         body_immersed(floater->body, at, &u);
