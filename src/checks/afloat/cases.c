@@ -325,20 +325,25 @@ settle_g(Case *c)
     c->g_z_m = c->load.vcg_m + mz / c->load.mass_kg;
 }
 
-/* How KM changes with displacement, by sinking a little deeper at the same heel and trim. */
+static double
+km_at(const Afloat *afloat, const Attitude *at, double deeper_m, double *volume_m3)
+{
+    Attitude moved = *at;
+    moved.origin_depth_m += deeper_m;
+    Immersed under;
+    body_immersed(&afloat->body, &moved, &under);
+    double yy = under.plane_YY_m4 - under.plane_Y_m3 * under.plane_Y_m3 / under.plane_m2;
+    *volume_m3 = under.volume_m3;
+    return (yy + under.z_m4) / under.volume_m3;
+}
+
+/* How KM changes with displacement, at the same heel and trim. */
 static double
 km_slope(const Afloat *afloat, const Case *c)
 {
-    const double step_m = 1e-3;
-    Attitude deeper = c->rest.at;
-    deeper.origin_depth_m += step_m;
-    Immersed under;
-    body_immersed(&afloat->body, &deeper, &under);
-    double yy = under.plane_YY_m4 - under.plane_Y_m3 * under.plane_Y_m3 / under.plane_m2;
-    double z = under.z_m4 / under.volume_m3;
-    double km = yy / under.volume_m3 + z;
-    double now = c->rest.bm_m + c->rest.vcb_m;
-    double slope = (km - now) / (afloat->density_kg_per_m3 * (under.volume_m3 - c->rest.volume_m3));
+    double above, below;
+    double deeper = km_at(afloat, &c->rest.at, 1e-3, &above), higher = km_at(afloat, &c->rest.at, -1e-3, &below);
+    double slope = (deeper - higher) / (afloat->density_kg_per_m3 * (above - below));
     return isfinite(slope) ? slope : 0.0;
 }
 
