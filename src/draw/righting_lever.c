@@ -247,7 +247,7 @@ key_areas(Canvas *canvas, double *y, const RightingLeverPicture *fig)
     if (!fig->areas)
         return;
     double first = area_end(fig, 30.0), second = area_end(fig, 40.0);
-    g_autofree char *to_30 = show(canvas, fabs(first), Q_ANGLE);
+    g_autofree char *to_30 = number_show(fabs(first), 2.0 * DEG, Q_ANGLE, canvas->how->units);
     g_autofree char *to_40 = show(canvas, fabs(second), Q_ANGLE);
     if (isfinite(fig->area_30)) {
         g_autofree char *area = show(canvas, fig->area_30, Q_LEVER_AREA);

@@ -17,13 +17,6 @@ shown_value_of(const Answer *answer, UnitsChoice units)
     return value_spread_words(answer->value, answer->spread, answer->kind->kind, units);
 }
 
-static char *
-how_sure(const Answer *answer)
-{
-    return g_strdup_printf("%s%s", basis_word(answer->basis),
-                           answer->validity == VALID ? "" : ", outside the method's range");
-}
-
 /* Columns that line up: what, the number, how sure; below them its name and where it holds. */
 static void
 answer_row(const Result *result, const Answer *answer, int name_column, int value_column,
@@ -31,7 +24,6 @@ answer_row(const Result *result, const Answer *answer, int name_column, int valu
 {
     g_autofree char *words = answer_label(result, answer);
     g_autofree char *value = shown_value_of(answer, style->units);
-    g_autofree char *sure = how_sure(answer);
     if (text_columns(words) <= name_column)
         pad_text(out, words, name_column);
     else {
@@ -42,11 +34,12 @@ answer_row(const Result *result, const Answer *answer, int name_column, int valu
     mark_on(out, style, MARK_BOLD);
     pad_text(out, value, value_column);
     mark_off(out, style);
-    g_string_append_printf(out, "  %s\n", sure);
+    g_string_append_printf(out, "  %s\n", basis_word(answer->basis));
     g_autofree char *situation =
         answer->situation != NULL ? situation_words(result, answer->situation) : NULL;
-    g_autofree char *below = g_strdup_printf("%s%s%s", answer->name, situation != NULL ? "; " : "",
-                                             situation != NULL ? situation : "");
+    g_autofree char *below = g_strdup_printf(
+        "%s%s%s%s", answer->name, situation != NULL ? "; " : "", situation != NULL ? situation : "",
+        answer->validity == VALID ? "" : "; outside the range the method was made for");
     mark_on(out, style, MARK_QUIET);
     g_string_append(out, "    ");
     wrap_text(out, below, 4, 4, style_width(style));

@@ -44,7 +44,7 @@ char *
 value_words(double value, double spread, QuantityKind kind, UnitsChoice units)
 {
     bool followed = isfinite(spread) && spread > 0.0;
-    return number_show(value, followed ? spread : 0.02 * fabs(value), kind, units);
+    return number_show(value, followed ? spread : 0.025 * fabs(value), kind, units);
 }
 
 char *
@@ -187,6 +187,15 @@ limit_words(const Finding *finding, UnitsChoice units)
     return g_strdup_printf("%s %s", finding->sense == AT_MOST ? "at most" : "at least", limit);
 }
 
+/* A margin is known no better than the value it is taken from. */
+char *
+margin_words(const Finding *finding, UnitsChoice units)
+{
+    bool followed = isfinite(finding->spread) && finding->spread > 0.0;
+    double spread = followed ? finding->spread : 0.025 * fabs(finding->value);
+    return value_words(fabs(finding->value - finding->limit), spread, finding->kind, units);
+}
+
 /* The digits of a limit and a margin follow the value's spread as far as there is one. */
 static char *
 placeholder(const Result *result, const Finding *f, const char *name, size_t length,
@@ -203,7 +212,7 @@ placeholder(const Result *result, const Finding *f, const char *name, size_t len
     if (strncmp(name, "limit", length) == 0 && length == 5)
         return number_show(f->limit, NAN, f->kind, units);
     if (strncmp(name, "margin", length) == 0 && length == 6)
-        return value_words(fabs(f->value - f->limit), f->spread, f->kind, units);
+        return margin_words(f, units);
     if (strncmp(name, "situation", length) == 0 && length == 9)
         return f->situation != NULL ? situation_words(result, f->situation)
                                     : g_strdup("any situation");
