@@ -57,15 +57,14 @@ compare_faults(const char *text, gsize length, size_t n_options, const char *con
     g_autoptr(Boat) boat = read_with(faults, text, length, 0, NULL);
     if (boat == NULL)
         return faults;
-    if (n_options > 0) {
-        g_autoptr(Boat) chosen = read_with(faults, text, length, n_options, options);
-    }
+    if (n_options > 0)
+        boat_free(read_with(faults, text, length, n_options, options));
     const char *const *ids = NULL;
     size_t n = boat_options(boat, &ids);
     for (size_t i = 0; i < n; i++) {
         if (n_options == 1 && strcmp(ids[i], options[0]) == 0)
             continue;
-        g_autoptr(Boat) alone = read_with(faults, text, length, 1, &ids[i]);
+        boat_free(read_with(faults, text, length, 1, &ids[i]));
     }
     diagnostics_sort(faults);
     return faults;

@@ -74,8 +74,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     check_records(copy);
     const char *const *ids;
     size_t n = boat_options(boat, &ids);
-    for (size_t i = 0; i < n && i < 4; i++) {
-        g_autoptr(Boat) with = parse(text, size, 1, &ids[i]);
-    }
+    for (size_t i = 0; i < n && i < 4; i++)
+        boat_free(parse(text, size, 1, &ids[i]));
     return 0;
 }
