@@ -347,8 +347,13 @@ figure_of(const char *picture, FigureKind kind)
                   {"weight-plan", weight_plan},         {"hydrostatic-curves", hydrostatic_curves},
                   {"sectional-areas", sectional_areas}, {"cross-curves", cross_curves},
                   {"heeled-section", heeled_section}};
-    for (size_t i = 0; i < G_N_ELEMENTS(makers); i++)
-        if (strcmp(makers[i].name, picture) == 0)
-            return makers[i].make(kind);
+    static const void *made[G_N_ELEMENTS(makers)][FIGURES];
+    for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
+        if (strcmp(makers[i].name, picture) != 0)
+            continue;
+        if (made[i][kind] == NULL)
+            made[i][kind] = makers[i].make(kind);
+        return made[i][kind];
+    }
     return NULL;
 }
