@@ -67,7 +67,7 @@ lever_curve(const Body *body, const Load *load, double density_kg_per_m3, bool t
         if (lies && solved > 0)
             at = start_for(curve, i, solved, heel);
         else if (lies)
-            lies = settle_depth(&floater, &at, 0.02 * floater.size);
+            lies = settle_depth(&floater, &at, 0.1);
         if (!trim_free)
             at.trim_rad = fixed_trim_rad;
         if (lies && settle(&floater, trim_free, &at, &poise)) {

@@ -45,12 +45,13 @@ double poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_f
 /* Righting lever, m, positive when it turns a boat heeled to starboard back. */
 double poise_lever_m(const Floater *floater, const Poise *poise);
 
-/* Depth at which the given heel and trim displace the load. */
-bool settle_depth(const Floater *floater, Attitude *at, double tolerance_m);
+/* Depth at which the given heel and trim displace the load, to a share of it. */
+bool settle_depth(const Floater *floater, Attitude *at, double share);
 
 /* Depth, and trim when free, at the given heel; *at is start and result. False when there is none.
  */
 bool settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise);
 
 /* A step is small enough to be the last: what remains is its square. */
-bool step_is_last(const Floater *floater, double depth, double trim, double heel);
+bool step_is_last(const Floater *floater, const Poise *poise, double depth, double trim,
+                  double heel);

@@ -57,7 +57,7 @@ newton3(const Floater *floater, Attitude *at, Poise *poise)
         at->origin_depth_m += share * depth;
         at->trim_rad += share * trim;
         at->heel_rad += share * heel;
-        if (step_is_last(floater, depth, trim, heel))
+        if (step_is_last(floater, poise, depth, trim, heel))
             return true;
         if (fabs(at->trim_rad) > 1.3 || fabs(at->heel_rad) > 1.5)
             return false;
@@ -238,7 +238,7 @@ rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *re
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
     Attitude upright = {.origin_depth_m = INFINITY};
-    if (!settle_depth(&floater, &upright, 0.05 * floater.size))
+    if (!settle_depth(&floater, &upright, 0.1))
         return refuse(rest, REST_NO_PLANE);
 
     Attitude at = upright;
@@ -253,7 +253,7 @@ rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *re
             return refuse(rest, REST_UNSTABLE);
     }
     poise_at(&floater, &at, &poise);
-    if (!(poise.under.plane_m2 > 0.0))
+    if (!(poise.under.plane_m2 > 0.0) || !(fabs(poise.r[0]) <= 1e-6 * floater.v0))
         return refuse(rest, REST_NO_PLANE);
     *rest = (Rest){.outcome = REST_FOUND, .at = at};
     describe(&floater, &poise, rest);

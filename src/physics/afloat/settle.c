@@ -10,10 +10,12 @@ static const double most_trim =
     1.3; /* rad; steeper she stands on end and X along the ship has no meaning */
 
 bool
-step_is_last(const Floater *floater, double depth, double trim, double heel)
+step_is_last(const Floater *floater, const Poise *poise, double depth, double trim, double heel)
 {
     double scale = fmin(1.0, floater->size);
-    return fabs(depth) < 1e-9 * scale && fabs(trim) < 1e-9 && fabs(heel) < 1e-9;
+    return fabs(depth) < 1e-9 * scale && fabs(trim) < 1e-9 && fabs(heel) < 1e-9 &&
+           fabs(poise->r[0]) <=
+               1e-6 * floater->v0; /* a feather on a barge moves it by less than any length */
 }
 
 /* Heights of the lowest and the highest point of the body above the level of its origin. */
@@ -44,7 +46,7 @@ reach(const Floater *floater, const Attitude *at, double *low, double *high)
 }
 
 bool
-settle_depth(const Floater *floater, Attitude *at, double tolerance_m)
+settle_depth(const Floater *floater, Attitude *at, double share)
 {
     double low, high;
     reach(floater, at, &low, &high);
@@ -55,16 +57,17 @@ settle_depth(const Floater *floater, Attitude *at, double tolerance_m)
         Immersed u;
         body_immersed(floater->body, at, &u);
         double excess = u.volume_m3 - floater->v0;
+        if (fabs(excess) <= share * floater->v0)
+            return true;
         *(excess > 0.0 ? &high : &low) = at->origin_depth_m;
+        if (high - low <= 1e-15 * (fabs(low) + fabs(high)))
+            return true; /* no number lies between: the last digit of the depth is what it is */
         double next = at->origin_depth_m - excess / u.plane_m2;
         if (!(next > low && next < high))
             next = 0.5 * (low + high);
-        double step = next - at->origin_depth_m;
         at->origin_depth_m = next;
-        if (fabs(step) <= tolerance_m)
-            return true;
     }
-    return high - low <= 1e-9 * floater->size;
+    return false;
 }
 
 /* Moves by a Newton step, shortened to what the linear picture can bear; true when it was the last.
@@ -75,7 +78,7 @@ take_step(const Floater *floater, Attitude *at, Poise *poise, double depth, doub
     double share = fmin(1.0, fmin(0.3 * floater->size / fabs(depth), 0.1 / fabs(trim)));
     at->origin_depth_m += share * depth;
     at->trim_rad += share * trim;
-    if (!step_is_last(floater, depth, trim, 0.0))
+    if (!step_is_last(floater, poise, depth, trim, 0.0))
         return false;
     for (int i = 0; i < 3; i++)
         poise->r[i] += poise->j[i][0] * depth + poise->j[i][1] * trim;
@@ -115,7 +118,7 @@ newton(const Floater *floater, bool trim_free, Attitude *at, Poise *poise)
 static double
 trimming(const Floater *floater, Attitude *at, Poise *poise)
 {
-    if (!settle_depth(floater, at, 1e-11 * floater->size))
+    if (!settle_depth(floater, at, 1e-13))
         return NAN;
     poise_at(floater, at, poise);
     return poise->r[1];
@@ -163,12 +166,12 @@ settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise)
     if (newton(floater, trim_free, at, poise))
         return true;
     *at = start;
-    if (settle_depth(floater, at, 1e-3 * floater->size) && newton(floater, trim_free, at, poise))
+    if (settle_depth(floater, at, 1e-3) && newton(floater, trim_free, at, poise))
         return true;
     *at = start;
     if (trim_free)
         return search_trim(floater, at, poise);
-    if (!settle_depth(floater, at, 1e-11 * floater->size))
+    if (!settle_depth(floater, at, 1e-13))
         return false;
     poise_at(floater, at, poise);
     return true;
