@@ -1,0 +1,112 @@
+/* The faults planted in the demonstration boats (examples/README.md): each is revealed by the finding named there, at
+ * least as grave, and is explained by no other unless the table says by which. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "example.h"
+
+typedef struct {
+    const char *id, *file, *option, *stage, *finding;
+    Level level; /* at least */
+} Planted;
+
+static const Planted planted[] = {
+    {"dunlin-1", "dunlin", "", "done", "afloat.openings.engine-vent", LEVEL_DANGER},
+    {"dunlin-1", "dunlin", "", "now", "afloat.openings.engine-vent", LEVEL_FAULT},
+    {"dunlin-1", "dunlin", "electric-drive", "done", "afloat.openings.engine-vent", LEVEL_FAULT},
+    {"dunlin-2", "dunlin", "", "done", "afloat.level-across", LEVEL_FAULT},
+    {"dunlin-3", "dunlin", "", "done", "afloat.level-along", LEVEL_FAULT},
+    {"dunlin-4", "dunlin", "", "done", "afloat.passage.mill-bridge-height", LEVEL_FAULT},
+    {"dunlin-5", "dunlin", "", "done", "afloat.passage.yard-sill-depth", LEVEL_FAULT},
+    {"dunlin-6", "dunlin", "", "done", "afloat.safety-clearance.steering-hatch", LEVEL_FAULT},
+    {"dunlin-7", "dunlin", "", "done", "afloat.safety-clearance.galley-drain", LEVEL_FAULT},
+    {"dunlin-8", "dunlin", "", "done", "afloat.weights", LEVEL_DOUBT},
+    {"dunlin-9", "dunlin", "", "done", "afloat.between.engine-vent", LEVEL_DOUBT},
+    {"whimbrel-1", "whimbrel", "", "done", "afloat.openings.cockpit-drain", LEVEL_FAULT},
+    {"whimbrel-1", "whimbrel", "windlass-amidships", "done", "afloat.openings.cockpit-drain",
+     LEVEL_DANGER},
+    {"whimbrel-2", "whimbrel", "", "done", "afloat.level-across", LEVEL_FAULT},
+    {"whimbrel-3", "whimbrel", "", "done", "afloat.downflooding-height.cockpit-locker",
+     LEVEL_FAULT},
+    {"whimbrel-4", "whimbrel", "", "done", "afloat.between.cockpit-drain", LEVEL_FAULT},
+    {"whimbrel-5", "whimbrel", "", "done", "afloat.weights", LEVEL_DOUBT},
+    {"punt-1", "punt", "", "done", "afloat.openings.gunwale", LEVEL_FAULT},
+    {"punt-2", "punt", "", "done", "afloat.stiffness", LEVEL_FAULT},
+};
+
+static void
+fault_is_revealed(void **state)
+{
+    const Planted *fault = *state;
+    Example example;
+    example_solve(&example, fault->file, fault->option, fault->stage);
+    const Finding *finding = result_finding_find(example.result, fault->finding);
+    if (finding == NULL)
+        fail_msg("%s: nothing says %s", fault->id, fault->finding);
+    if (finding->level > fault->level)
+        fail_msg("%s: %s is only a %s", fault->id, fault->finding, level_word(finding->level));
+    assert_null(finding->cause);
+    example_clear(&example);
+}
+
+/* Electric drive has its batteries to port: what was a fault may be none any more, and must not stay one by habit. */
+static void
+list_is_less_with_the_batteries_to_port(void **state)
+{
+    (void) state;
+    Example base, electric;
+    example_solve(&base, "dunlin", "", "done");
+    example_solve(&electric, "dunlin", "electric-drive", "done");
+    const Finding *before = result_finding_find(base.result, "afloat.level-across");
+    const Finding *after = result_finding_find(electric.result, "afloat.level-across");
+    assert_non_null(before);
+    assert_non_null(after);
+    assert_int_equal(before->level, LEVEL_FAULT);
+    assert_true(after->level > before->level);
+    example_clear(&base);
+    example_clear(&electric);
+}
+
+/* Ids of the table stand in the README, and the other way round. */
+static void
+readme_names_every_fault(void **state)
+{
+    (void) state;
+    g_autofree char *text = NULL;
+    assert_true(g_file_get_contents(EXAMPLES "/README.md", &text, NULL, NULL));
+    for (size_t i = 0; i < G_N_ELEMENTS(planted); i++) {
+        g_autofree char *id = g_strdup_printf("`%s`", planted[i].id);
+        if (strstr(text, id) == NULL)
+            fail_msg("examples/README.md does not name %s", id);
+    }
+    g_autoptr(GRegex) any = g_regex_new("`((dunlin|whimbrel|punt)-[0-9]+)`", 0, 0, NULL);
+    g_autoptr(GMatchInfo) match = NULL;
+    g_regex_match(any, text, 0, &match);
+    for (; g_match_info_matches(match); g_match_info_next(match, NULL)) {
+        g_autofree char *id = g_match_info_fetch(match, 1);
+        bool known = false;
+        for (size_t i = 0; i < G_N_ELEMENTS(planted); i++)
+            known |= strcmp(planted[i].id, id) == 0;
+        if (!known)
+            fail_msg("no test looks for %s", id);
+    }
+}
+
+int
+main(void)
+{
+    struct CMUnitTest tests[G_N_ELEMENTS(planted) + 2];
+    for (size_t i = 0; i < G_N_ELEMENTS(planted); i++)
+        tests[i] = (struct CMUnitTest){planted[i].finding, fault_is_revealed, NULL, NULL,
+                                       (void *) &planted[i]};
+    tests[G_N_ELEMENTS(planted)] =
+        (struct CMUnitTest) cmocka_unit_test(list_is_less_with_the_batteries_to_port);
+    tests[G_N_ELEMENTS(planted) + 1] =
+        (struct CMUnitTest) cmocka_unit_test(readme_names_every_fault);
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
