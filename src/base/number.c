@@ -2,6 +2,7 @@
  * leading two where the first is a 1. */
 #include "base/number.h"
 
+#include <float.h>
 #include <glib.h>
 #include <math.h>
 #include <string.h>
@@ -337,7 +338,8 @@ number_exact(double value)
     if (value == 0.0)
         return g_strdup("0");
     char text[G_ASCII_DTOSTR_BUF_SIZE], format[8];
-    for (int digits = 1; digits <= 17; digits++) {
+    /* Fifteen digits bring back any decimal that has no more; below the normal doubles even one may do. */
+    for (int digits = fabs(value) < DBL_MIN ? 1 : 15; digits <= 17; digits++) {
         g_snprintf(format, sizeof format, "%%.%dg", digits);
         g_ascii_formatd(text, sizeof text, format, value);
         if (g_ascii_strtod(text, NULL) == value)
