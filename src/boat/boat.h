@@ -55,19 +55,22 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(Boat, boat_free)
 
 /* Records of a section in the order of the file; n may be 0. Roles: all of that role. */
 const Record *const *boat_records(const Boat *boat, const Section *section, size_t *n);
-const Record *boat_single(const Boat *boat,
-                          const Section *section); /* never NULL: defaults when not written */
+/* Never NULL: defaults when not written. */
+const Record *boat_single(const Boat *boat, const Section *section);
+/* A role is found by the id of the item that bears it: (&section_tank, "fresh"). */
 const Record *boat_find(const Boat *boat, const Section *section, const char *id);
-const Record *boat_at(const Boat *boat, const char *path,
-                      const Field **field); /* "items.heater.mass"; field NULL for a record */
-const Record *record_role(const Record *item, const Section *role); /* NULL */
+/* What a path such as "items.heater.mass" or "situations.cruise.tanks.fresh" names: the record and its field (here `mass`,
+ * `tanks`); *field is NULL when it names the record itself. NULL when the boat has no such record or field. */
+const Record *boat_at(const Boat *boat, const char *path, const Field **field);
+const Record *record_role(const Record *item,
+                          const Section *role); /* NULL when it has not that role */
 const FieldState *record_state(const Record *record, const char *key);
 double record_number(const Record *record, const char *key); /* NAN when missing */
-/* Address of the double behind a numeric field, for moving it within its spread; NULL for others.
- */
+/* Address of the double behind a numeric field, for moving it within its spread; else NULL. */
 double *record_double(const Record *record, const Field *field);
 size_t boat_options(const Boat *boat, const char *const **ids); /* ids of all options in the file */
 const Document *boat_document(const Boat *boat);                /* merged tree */
+/* Shares text and strings; numbers, rows and maps are its own. */
 Boat *boat_copy(const Boat *boat);
 
 /* The value of a limit read as one kind; false with *problem (g_free) when its unit is of another

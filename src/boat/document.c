@@ -89,6 +89,8 @@ node_child(const Node *map, const char *key)
 char **
 path_split(const char *path)
 {
+    if (!g_utf8_validate(path, -1, NULL))
+        return NULL;
     char **parts = g_strsplit(path, ".", -1);
     for (size_t i = 0; parts[i] != NULL; i++)
         if (parts[i][0] == '\0') {

@@ -260,7 +260,7 @@ mark_missing(Reader *r, const MarkedPlace *place)
     size_t n;
     const Record *const *marks = boat_records(r->boat, &section_marks, &n);
     g_autoptr(GPtrArray) words = g_ptr_array_new();
-    for (size_t i = 0; i < n; i++)
+    for (size_t i = 0; i < n && r->near_left > 0; i++)
         g_ptr_array_add(words, (gpointer) marks[i]->id);
     g_ptr_array_add(words, (gpointer) (place->axis == AXIS_ALONG ? "stern" : "base"));
     g_autofree char *near = reader_nearest(r, place->mark, words);

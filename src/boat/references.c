@@ -38,7 +38,7 @@ dangling(Reader *r, const WaitingReference *reference, char *const sections[])
         size_t n;
         const Section *section = any_section(sections[i]);
         const Record *const *records = boat_records(r->boat, section, &n);
-        for (size_t j = 0; j < n; j++)
+        for (size_t j = 0; j < n && r->near_left > 0; j++)
             g_ptr_array_add(words, (gpointer) reference_id(records[j]));
         if (section->role_of != NULL)
             g_string_append_printf(where, "%s%s with `%s`", i > 0 ? " or " : "", section->role_of,

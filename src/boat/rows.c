@@ -31,6 +31,9 @@ words_of(const char *text)
 static bool
 two_lengths(char *const words[], size_t n, size_t cut, Quantity *first, Quantity *second)
 {
+    /* A number opens each part: it saves looking for units in words that are none. */
+    if (strchr("0123456789.-+", words[cut][0]) == NULL && strcmp(words[cut], "about") != 0)
+        return false;
     g_autofree char *a = joined(words, 0, cut);
     g_autofree char *b = joined(words, cut, n);
     return quantity_parse(a, Q_LENGTH, first, NULL) && quantity_parse(b, Q_LENGTH, second, NULL) &&

@@ -112,6 +112,7 @@ static const struct {
     {"nothing to remove", "a: 1\n", "b", NULL, "nothing at b"},
     {"only entry of the file", "a: 1\n", "a", NULL, "cannot be removed"},
     {"no path", "a: 1\n", "", "2", "no path"},
+    {"bytes as a path", "a: 1\n", "a.\xFF", "2", "no path"},
     {"two dots", "a: 1\n", "a..b", "2", "no path"},
     {"bad name", "a: 1\n", "B", "2", "small letters"},
     {"hostile name", "a: 1\n", "b: 1\nc", "2", "small letters"},
