@@ -108,7 +108,8 @@ heaviest_first(size_t n, const double weight[])
     g_autofree Ranked *ranked = g_new(Ranked, n);
     for (size_t i = 0; i < n; i++)
         ranked[i] = (Ranked){isfinite(weight[i]) ? weight[i] : -1.0, i};
-    qsort(ranked, n, sizeof *ranked, heavier);
+    if (n > 0)
+        qsort(ranked, n, sizeof *ranked, heavier);
     size_t *order = g_new(size_t, n);
     for (size_t i = 0; i < n; i++)
         order[i] = ranked[i].i;

@@ -6,7 +6,17 @@
 #include <string.h>
 
 #define DEG (G_PI / 180.0)
-#define COPY(n, from) g_memdup2(from, (n) * sizeof *(from))
+
+/* Everything that figures hold stays reachable to the end, also what one of them does not point at. */
+static void *
+kept(void *block)
+{
+    static GPtrArray *all;
+    if (all == NULL)
+        all = g_ptr_array_new();
+    g_ptr_array_add(all, block);
+    return block;
+}
 
 static const char hostile[] =
     "<script>alert('x')</script> & \"quoted\" \x01\xff ]]> --><a href='javascript:1'>";
@@ -33,9 +43,9 @@ static HullLine *
 hull_lines(void)
 {
     static const char *const names[] = {"bottom", "chine", "deck edge"};
-    HullLine *line = g_new0(HullLine, 3);
+    HullLine *line = kept(g_new0(HullLine, 3));
     for (int k = 0; k < 3; k++) {
-        double *y = g_new(double, 5), *z = g_new(double, 5);
+        double *y = kept(g_new0(double, 5)), *z = kept(g_new0(double, 5));
         for (int i = 0; i < 5; i++) {
             y[i] = station_y[i][k];
             z[i] = station_z[i][k];
@@ -51,7 +61,7 @@ hull_lines(void)
 static HalfSection *
 hull_sections(void)
 {
-    HalfSection *s = g_new0(HalfSection, 5);
+    HalfSection *s = kept(g_new0(HalfSection, 5));
     for (int i = 0; i < 5; i++)
         s[i] = (HalfSection){station_x[i], 3, station_y[i], station_z[i]};
     return s;
@@ -100,7 +110,7 @@ masses(FigureKind kind, size_t *n)
         {"items.ballast", "paving slabs", {9.5, 0.4, 0.15}, 1900, 270, BASIS_SELLER, CHANGE_NONE},
         {"items.stove", "stove", {7.2, 1.3, 0.9}, 95, 2, BASIS_MEASURED, CHANGE_NONE}};
     *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 60 : G_N_ELEMENTS(few);
-    MassMark *all = g_new0(MassMark, *n + 1);
+    MassMark *all = kept(g_new0(MassMark, *n + 1));
     for (size_t i = 0; i < *n; i++) {
         all[i] = few[i % G_N_ELEMENTS(few)];
         if (i >= G_N_ELEMENTS(few)) {
@@ -131,7 +141,7 @@ openings(FigureKind kind, size_t *n)
          false},
         {"openings.fore-hatch", "fore hatch", {12.2, 0.0, 2.45}, 0.6, 1.5, 0.06, false, true}};
     *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 20 : G_N_ELEMENTS(few);
-    OpeningMark *all = g_new0(OpeningMark, *n + 1);
+    OpeningMark *all = kept(g_new0(OpeningMark, *n + 1));
     for (size_t i = 0; i < *n; i++) {
         all[i] = few[i % G_N_ELEMENTS(few)];
         if (i >= G_N_ELEMENTS(few)) {
@@ -149,7 +159,7 @@ openings(FigureKind kind, size_t *n)
 static const void *
 arrangement(FigureKind kind)
 {
-    ArrangementPicture *fig = g_new0(ArrangementPicture, 1);
+    ArrangementPicture *fig = kept(g_new0(ArrangementPicture, 1));
     bool gaps = kind == FIGURE_GAPS;
     static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
     static const Block space[] = {
@@ -198,10 +208,11 @@ invented_gz(double heel)
 static const void *
 righting_lever(FigureKind kind)
 {
-    RightingLeverPicture *fig = g_new0(RightingLeverPicture, 1);
+    RightingLeverPicture *fig = kept(g_new0(RightingLeverPicture, 1));
     bool crowded = kind == FIGURE_CROWDED, gaps = kind == FIGURE_GAPS;
     size_t n = gaps ? 0 : crowded ? 181 : 91;
-    double *heel = g_new(double, n + 1), *gz = g_new(double, n + 1), *spread = g_new(double, n + 1);
+    double *heel = kept(g_new0(double, n + 1)), *gz = kept(g_new0(double, n + 1)),
+           *spread = kept(g_new0(double, n + 1));
     for (size_t i = 0; i < n; i++) {
         heel[i] = ((double) i - (crowded ? 90.0 : 0.0)) * DEG;
         gz[i] = invented_gz(heel[i]);
@@ -233,9 +244,10 @@ righting_lever(FigureKind kind)
 static const void *
 weight_plan(FigureKind kind)
 {
-    WeightPlanPicture *fig = g_new0(WeightPlanPicture, 1);
+    WeightPlanPicture *fig = kept(g_new0(WeightPlanPicture, 1));
     bool gaps = kind == FIGURE_GAPS;
-    double *y = g_new(double, 5), *z = g_new(double, 5), *bottom = g_new(double, 5);
+    double *y = kept(g_new0(double, 5)), *z = kept(g_new0(double, 5)),
+           *bottom = kept(g_new0(double, 5));
     for (int i = 0; i < 5; i++) {
         y[i] = station_y[i][2];
         z[i] = station_z[i][2];
@@ -259,11 +271,11 @@ weight_plan(FigureKind kind)
 static const void *
 hydrostatic_curves(FigureKind kind)
 {
-    HydrostaticCurvesPicture *fig = g_new0(HydrostaticCurvesPicture, 1);
+    HydrostaticCurvesPicture *fig = kept(g_new0(HydrostaticCurvesPicture, 1));
     size_t n = kind == FIGURE_GAPS ? 0 : 13;
     double *v[9];
     for (int k = 0; k < 9; k++)
-        v[k] = g_new(double, n + 1);
+        v[k] = kept(g_new0(double, n + 1));
     for (size_t i = 0; i < n; i++) {
         double t = 0.3 + 0.1 * (double) i;
         double of[9] = {
@@ -285,9 +297,9 @@ hydrostatic_curves(FigureKind kind)
 static const void *
 sectional_areas(FigureKind kind)
 {
-    SectionalAreasPicture *fig = g_new0(SectionalAreasPicture, 1);
+    SectionalAreasPicture *fig = kept(g_new0(SectionalAreasPicture, 1));
     size_t n = kind == FIGURE_GAPS ? 0 : 25;
-    double *x = g_new(double, n + 1), *area = g_new(double, n + 1);
+    double *x = kept(g_new0(double, n + 1)), *area = kept(g_new0(double, n + 1));
     for (size_t i = 0; i < n; i++) {
         x[i] = 0.6 * (double) i;
         area[i] = 3.1 * sin(G_PI * (double) i / 24.0);
@@ -300,10 +312,10 @@ sectional_areas(FigureKind kind)
 static const void *
 cross_curves(FigureKind kind)
 {
-    CrossCurvesPicture *fig = g_new0(CrossCurvesPicture, 1);
+    CrossCurvesPicture *fig = kept(g_new0(CrossCurvesPicture, 1));
     size_t heels = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 9 : 5, n = 11;
-    double *heel = g_new(double, heels + 1), *mass = g_new(double, n),
-           *kn = g_new(double, heels *n + 1);
+    double *heel = kept(g_new0(double, heels + 1)), *mass = kept(g_new0(double, n)),
+           *kn = kept(g_new0(double, heels *n + 1));
     for (size_t i = 0; i < n; i++)
         mass[i] = 8000 + 1000.0 * (double) i;
     for (size_t k = 0; k < heels; k++) {
@@ -319,7 +331,7 @@ cross_curves(FigureKind kind)
 static const void *
 heeled_section(FigureKind kind)
 {
-    HeeledSectionPicture *fig = g_new0(HeeledSectionPicture, 1);
+    HeeledSectionPicture *fig = kept(g_new0(HeeledSectionPicture, 1));
     bool gaps = kind == FIGURE_GAPS;
     static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
     *fig = (HeeledSectionPicture){
