@@ -33,13 +33,15 @@ figure_new(const char *picture, const SolveInput *input, char **why_not)
             continue;
         Figure *figure = g_new0(Figure, 1);
         figure->store.blocks = g_ptr_array_new_with_free_func(g_free);
-        figure->store.afloat = afloat_new(input->boat, input->catalog, input->stage, input->situation, true);
+        figure->store.afloat =
+            afloat_new(input->boat, input->catalog, input->stage, input->situation, true);
         figure->store.stage = input->stage == STAGE_NOW ? "as she is now" : "with the refit done";
         figure->data = fillers[i].fill(&figure->store);
         if (figure->data != NULL)
             return figure;
         figure_free(figure);
-        *why_not = g_strdup("her shape and weights do not give this picture: see the findings of `careen check`");
+        *why_not = g_strdup(
+            "her shape and weights do not give this picture: see the findings of `careen check`");
         return NULL;
     }
     *why_not = g_strdup_printf("there is no picture \"%s\"", picture);

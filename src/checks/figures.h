@@ -9,5 +9,5 @@ typedef struct Figure Figure;
  * outlive the figure. */
 Figure *figure_new(const char *picture, const SolveInput *input, char **why_not);
 void figure_free(Figure *figure);
-const void *figure_data(const Figure *figure);     /* the struct that belongs to the picture */
+const void *figure_data(const Figure *figure); /* the struct that belongs to the picture */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Figure, figure_free)

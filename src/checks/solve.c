@@ -19,7 +19,8 @@ Result *
 solve(const SolveInput *input)
 {
     Result *result = result_new(input->boat, input->stage);
-    g_autoptr(Afloat) afloat = afloat_new(input->boat, input->catalog, input->stage, input->situation, input->fine);
+    g_autoptr(Afloat) afloat =
+        afloat_new(input->boat, input->catalog, input->stage, input->situation, input->fine);
     afloat_give_answers(afloat, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         checks[i]->run(afloat, result);

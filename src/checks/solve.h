@@ -7,12 +7,12 @@
 #include "result/result.h"
 
 typedef struct {
-    const Boat *boat;            /* options already patched in */
+    const Boat *boat; /* options already patched in */
     const Catalog *catalog;
     Stage stage;
-    const char *situation;       /* only this one, or NULL: all */
-    Date today;                  /* year 0: not given */
-    bool fine;                   /* GZ by 1 degree and KN too: for pictures, papers and why */
+    const char *situation; /* only this one, or NULL: all */
+    Date today;            /* year 0: not given */
+    bool fine;             /* GZ by 1 degree and KN too: for pictures, papers and why */
 } SolveInput;
 
 /* Never NULL; what stood in the way is a finding. */

@@ -133,7 +133,8 @@ finding_text(Result *result, Finding *finding, const char *template_text, ...)
     va_list words;
     va_start(words, template_text);
     const char *word;
-    for (size_t i = 0; i < G_N_ELEMENTS(finding->words) && (word = va_arg(words, const char *)) != NULL; i++)
+    for (size_t i = 0;
+         i < G_N_ELEMENTS(finding->words) && (word = va_arg(words, const char *)) != NULL; i++)
         finding->words[i] = result_keep(result, word);
     va_end(words);
 }
@@ -146,7 +147,8 @@ finding_settle(Result *result, Finding *finding, const char *path, const char *t
 }
 
 void
-finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low, double high)
+finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low,
+              double high)
 {
     Lever *more = result_block(result, (finding->levers + 1) * sizeof *more);
     if (finding->levers > 0)

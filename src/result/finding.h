@@ -3,8 +3,13 @@
 
 #include "result/working.h"
 
-typedef enum { LEVEL_DANGER, LEVEL_FAULT, LEVEL_DOUBT, LEVEL_FINE } Level;     /* worst first */
-typedef enum { LINE_SINK, LINE_BURN, LINE_INSURABLE, LINE_DONE } FrontLine;     /* which of the five first lines it feeds */
+typedef enum { LEVEL_DANGER, LEVEL_FAULT, LEVEL_DOUBT, LEVEL_FINE } Level; /* worst first */
+typedef enum {
+    LINE_SINK,
+    LINE_BURN,
+    LINE_INSURABLE,
+    LINE_DONE
+} FrontLine; /* which of the five first lines it feeds */
 typedef enum { AT_MOST, AT_LEAST } Sense;
 
 typedef struct {                 /* what is known of a check without running it */
@@ -14,36 +19,45 @@ typedef struct {                 /* what is known of a check without running it 
     const char *const *cautions; /* NULL ended; texts to print beside its findings */
 } CheckInfo;
 
-typedef enum { LEVER_MORE, LEVER_LESS, LEVER_EITHER, LEVER_CHOICE, LEVER_NEXT_SIZE_UP, LEVER_ADD_BALLAST } LeverWay;
+typedef enum {
+    LEVER_MORE,
+    LEVER_LESS,
+    LEVER_EITHER,
+    LEVER_CHOICE,
+    LEVER_NEXT_SIZE_UP,
+    LEVER_ADD_BALLAST
+} LeverWay;
 typedef struct {
-    const char *path;            /* field a builder can change */
+    const char *path; /* field a builder can change */
     LeverWay way;
-    double low, high;            /* SI range, NAN: the table's bounds */
+    double low, high; /* SI range, NAN: the table's bounds */
 } Lever;
 
 typedef struct {
-    const char *id;              /* "afloat.openings.engine-vent" */
+    const char *id; /* "afloat.openings.engine-vent" */
     Level level;
     const CheckInfo *check;
-    const char *about;           /* path, "" for the whole boat */
-    const char *about_name;      /* the thing in the owner's words: its `what`, else its id with blanks */
-    const char *template_text;   /* sentence with {about} {value} {limit} {margin} {situation} and {0}..{9} own words */
+    const char *about; /* path, "" for the whole boat */
+    const char
+        *about_name; /* the thing in the owner's words: its `what`, else its id with blanks */
+    const char *
+        template_text; /* sentence with {about} {value} {limit} {margin} {situation} and {0}..{9} own words */
     const char *words[10];
-    bool measured;               /* value and limit mean something */
+    bool measured; /* value and limit mean something */
     double value, spread, limit;
     Sense sense;
     QuantityKind kind;
-    Basis basis;                 /* least settled thing it rests on */
+    Basis basis; /* least settled thing it rests on */
     Validity validity;
-    Source source;               /* of the limit */
-    const char *source_note;     /* "verify in the standard", or NULL */
+    Source source;           /* of the limit */
+    const char *source_note; /* "verify in the standard", or NULL */
     const char *situation;
-    const char *settle_path;     /* of a doubt: the one measurement that settles it */
-    const char *settle_text;     /* "weigh the old engine", or NULL */
-    const char *cause;           /* id of the finding that explains this one, or NULL */
+    const char *settle_path; /* of a doubt: the one measurement that settles it */
+    const char *settle_text; /* "weigh the old engine", or NULL */
+    const char *cause;       /* id of the finding that explains this one, or NULL */
     const Working *working;
     size_t levers;
     const Lever *lever;
 } Finding;
 
-const char *level_word(Level level);     /* danger fault doubt fine */
+const char *level_word(Level level); /* danger fault doubt fine */

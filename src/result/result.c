@@ -183,6 +183,13 @@ result_give(Result *result, const AnswerKind *kind, const char *record, const ch
     add_answer(result, &answer, name->str);
 }
 
+void
+result_set_aside(Result *result)
+{
+    g_assert(result->answers->len > 0);
+    ((Answer *) g_ptr_array_index(result->answers, result->answers->len - 1))->aside = true;
+}
+
 /* Whether a is the worse of two values of one quantity; a number is worse than none. */
 static bool
 governs(const AnswerKind *kind, double a, double b)
@@ -207,7 +214,10 @@ offer(Result *result, GHashTable *best, GPtrArray *order, const char *name, cons
     const Answer *now = g_hash_table_lookup(best, name);
     if (now == NULL)
         g_ptr_array_add(order, (gpointer) result_keep(result, name));
-    if (now == NULL || governs(answer->kind, answer->value, now->value))
+    bool better = now != NULL && now->aside != answer->aside
+                      ? now->aside
+                      : now == NULL || governs(answer->kind, answer->value, now->value);
+    if (better)
         g_hash_table_insert(best, (gpointer) result_keep(result, name), (gpointer) answer);
 }
 
@@ -217,12 +227,13 @@ governing(Result *result, GHashTable *best, const Answer *answer)
 {
     if (answer->kind->with == NULL)
         return answer;
-    g_autofree char *leader = g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->with);
+    g_autofree char *leader =
+        g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->with);
     const Answer *leading = g_hash_table_lookup(best, leader);
     if (leading == NULL)
         return answer;
-    g_autofree char *name =
-        g_strdup_printf("%s.%s@%s", answer->kind->discipline, answer->kind->name, leading->situation);
+    g_autofree char *name = g_strdup_printf("%s.%s@%s", answer->kind->discipline,
+                                            answer->kind->name, leading->situation);
     const Answer *there = result_answer_find(result, name);
     return there != NULL ? there : answer;
 }
@@ -235,7 +246,8 @@ settle_answers(Result *result)
     g_autoptr(GPtrArray) order = g_ptr_array_new();
     for (guint i = 0; i < result->answers->len; i++) {
         const Answer *answer = g_ptr_array_index(result->answers, i);
-        g_autofree char *bare = g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->name);
+        g_autofree char *bare =
+            g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->name);
         if (answer->record == NULL && answer->situation == NULL)
             continue;
         offer(result, best, order, bare, answer);

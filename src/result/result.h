@@ -8,7 +8,8 @@
 
 typedef struct Result Result;
 
-Result *result_new(const Boat *boat, Stage stage);       /* boat is borrowed and must outlive the result */
+Result *result_new(const Boat *boat,
+                   Stage stage); /* boat is borrowed and must outlive the result */
 void result_free(Result *result);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Result, result_free)
 
@@ -25,25 +26,32 @@ const Finding *result_finding_find(const Result *result, const char *id);
 /* Questions: checks that apply, and those of them without a doubt. */
 void result_questions(const Result *result, size_t *answered, size_t *asked);
 size_t result_check_count(const Result *result);
-const CheckInfo *result_check(const Result *result, size_t i);           /* checks that applied */
+const CheckInfo *result_check(const Result *result, size_t i); /* checks that applied */
 
 /* Writing, for checks. */
 Working *result_working(Result *result, const char *title);
-const char *result_text(Result *result, const char *format, ...) G_GNUC_PRINTF(2, 3);    /* owned by the result */
+const char *result_text(Result *result, const char *format, ...)
+    G_GNUC_PRINTF(2, 3); /* owned by the result */
 void result_applies(Result *result, const CheckInfo *check);
 /* Adds an answer; the governing bare names are made by result_settle. */
-void result_give(Result *result, const AnswerKind *kind, const char *record, const char *record_path, const char *situation,
-                 double value, double spread, Basis basis, const Working *working);
+void result_give(Result *result, const AnswerKind *kind, const char *record,
+                 const char *record_path, const char *situation, double value, double spread,
+                 Basis basis, const Working *working);
+/* The answer last given is left aside when the governing one is taken, unless there is no other. */
+void result_set_aside(Result *result);
 /* A finding that compares the last step of the working with a limit. severity is what it is when not met (DANGER or
  * FAULT); the rules of honesty decide between severity, doubt and fine. record NULL: the check as a whole. */
-Finding *result_judge(Result *result, const CheckInfo *check, const char *record, const char *about, Level severity,
-                      const Working *working, double value, double spread, Sense sense, double limit, QuantityKind kind,
-                      const Source *limit_source);
+Finding *result_judge(Result *result, const CheckInfo *check, const char *record, const char *about,
+                      Level severity, const Working *working, double value, double spread,
+                      Sense sense, double limit, QuantityKind kind, const Source *limit_source);
 /* A finding without a number. */
-Finding *result_say(Result *result, const CheckInfo *check, const char *record, const char *about, Level level, const Working *working);
-void finding_text(Result *result, Finding *finding, const char *template_text, ...) G_GNUC_NULL_TERMINATED;   /* then words {0}.. */
+Finding *result_say(Result *result, const CheckInfo *check, const char *record, const char *about,
+                    Level level, const Working *working);
+void finding_text(Result *result, Finding *finding, const char *template_text,
+                  ...) G_GNUC_NULL_TERMINATED; /* then words {0}.. */
 void finding_settle(Result *result, Finding *finding, const char *path, const char *text);
-void finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low, double high);
+void finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low,
+                   double high);
 void finding_situation(Result *result, Finding *finding, const char *situation);
 void finding_cause(Result *result, Finding *finding, const char *cause_id);
 /* Governing answers under their bare names, findings sorted; called once by solve. */

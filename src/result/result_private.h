@@ -6,9 +6,9 @@
 #include "result/result.h"
 
 struct Working {
-    Result *result;              /* owns every text */
+    Result *result; /* owns every text */
     const char *title;
-    GArray *steps;               /* Step */
+    GArray *steps; /* Step */
     const char *settle_path, *settle_text;
 };
 
@@ -16,15 +16,15 @@ struct Result {
     const Boat *boat;
     Stage stage;
     GStringChunk *texts;
-    GPtrArray *blocks;           /* lists of values and names */
-    GPtrArray *workings;         /* Working */
-    GPtrArray *answers;          /* Answer */
+    GPtrArray *blocks;   /* lists of values and names */
+    GPtrArray *workings; /* Working */
+    GPtrArray *answers;  /* Answer */
     GHashTable *answer_by_name;
-    GPtrArray *findings;         /* Finding */
+    GPtrArray *findings; /* Finding */
     GHashTable *finding_by_id;
-    GPtrArray *checks;           /* const CheckInfo * */
+    GPtrArray *checks; /* const CheckInfo * */
 };
 
-const char *result_keep(Result *result, const char *text);      /* NULL stays NULL */
-void *result_block(Result *result, gsize size);                 /* zeroed, freed with the result */
+const char *result_keep(Result *result, const char *text); /* NULL stays NULL */
+void *result_block(Result *result, gsize size);            /* zeroed, freed with the result */
 void working_free(Working *working);

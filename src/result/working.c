@@ -126,8 +126,8 @@ last_step(Working *w)
 }
 
 static Step *
-add(Working *w, StepType type, const char *symbol, const char *label, size_t n, const double value[],
-    QuantityKind kind, const Source *source)
+add(Working *w, StepType type, const char *symbol, const char *label, size_t n,
+    const double value[], QuantityKind kind, const Source *source)
 {
     g_assert(working_find(w, symbol) == NULL);
     double *kept = result_block(w->result, MAX(n, 1) * sizeof *kept);

@@ -19,9 +19,9 @@ typedef struct {
 
 /* Fails the test when the text is no boat without errors. */
 Boat *boat_of_text(const char *text);
-Boat *boat_of_example(const char *name, const char *option);      /* option NULL: base plan */
-Solved solve_boat(Boat *boat, Stage stage);                        /* takes the boat */
+Boat *boat_of_example(const char *name, const char *option); /* option NULL: base plan */
+Solved solve_boat(Boat *boat, Stage stage);                  /* takes the boat */
 void solved_clear(Solved *solved);
 
-double answer(const Solved *solved, const char *name);             /* fails when there is none */
-const Finding *finding(const Solved *solved, const char *id);      /* fails when there is none */
+double answer(const Solved *solved, const char *name);        /* fails when there is none */
+const Finding *finding(const Solved *solved, const char *id); /* fails when there is none */

@@ -90,7 +90,7 @@ class Formula:
             arguments.append(self.sum())
         self.take(")")
         if name == "sum":
-            return math.fsum(arguments[0])
+            return math.fsum(arguments[0]) if isinstance(arguments[0], list) else arguments[0]
         if name in ("min", "max"):
             flat = arguments[0] if len(arguments) == 1 else arguments
             return (min if name == "min" else max)(flat)

@@ -3,15 +3,17 @@
 
 #include <string.h>
 
-#define BOX                                                                                                                  \
-    "careen: 1\n"                                                                                                            \
-    "boat:\n  name: Box\n  kind: flat-barge\n  waters: canal\n  density: 1000 kg/m3 (measured)\n  people: 0\n"             \
-    "hull:\n  within: 1 mm\n  stations:\n"                                                                                   \
-    "    a:\n      along: 0 m\n      points: [0 m 0 m, 2.5 m 0 m knuckle bilge, 2.5 m 2.5 m]\n"                             \
+#define BOX                                                                                        \
+    "careen: 1\n"                                                                                  \
+    "boat:\n  name: Box\n  kind: flat-barge\n  waters: canal\n  density: 1000 kg/m3 (measured)\n " \
+    " people: 0\n"                                                                                 \
+    "hull:\n  within: 1 mm\n  stations:\n"                                                         \
+    "    a:\n      along: 0 m\n      points: [0 m 0 m, 2.5 m 0 m knuckle bilge, 2.5 m 2.5 m]\n"    \
     "    b:\n      along: 20 m\n      points: [0 m 0 m, 2.5 m 0 m knuckle bilge, 2.5 m 2.5 m]\n"
 
-#define SHELL(mass, along, height)                                                                                           \
-    "items:\n  shell:\n    what: the whole box\n    along: " along "\n    height: " height "\n    mass: " mass "\n"
+#define SHELL(mass, along, height)                                                                 \
+    "items:\n  shell:\n    what: the whole box\n    along: " along "\n    height: " height         \
+    "\n    mass: " mass "\n"
 
 static Solved
 solved_text(const char *text)
@@ -46,7 +48,8 @@ box_spreads_as_closed_form(void **state)
     double area = 100.0, per_kg = (0.5 - 25.0 / (12.0 * 1.44)) / (1000.0 * area);
     const Answer *gm = result_answer_find(s.result, "afloat.gm@light");
     double hull = 3.0 * (25.0 / 14.4) * 0.001 / 2.5 / sqrt(2.0);
-    assert_float_equal(gm->spread, sqrt(pow(0.02, 2) + pow(per_kg * 1000.0, 2) + hull * hull), 2e-6);
+    assert_float_equal(gm->spread, sqrt(pow(0.02, 2) + pow(per_kg * 1000.0, 2) + hull * hull),
+                       2e-6);
     const Answer *mass = result_answer_find(s.result, "afloat.displacement@light");
     assert_float_equal(mass->spread, 1000.0, 1e-6);
     solved_clear(&s);
@@ -123,7 +126,9 @@ static void
 an_item_without_mass_is_named(void **state)
 {
     (void) state;
-    Solved s = solved_text(BOX SHELL("120 t", "10 m", "1.5 m") "  box:\n    what: mystery box\n    along: 3 m\n    height: 1 m\n");
+    Solved s = solved_text(
+        BOX SHELL("120 t", "10 m",
+                  "1.5 m") "  box:\n    what: mystery box\n    along: 3 m\n    height: 1 m\n");
     const Finding *f = finding(&s, "afloat.weights.box");
     assert_int_equal(f->level, LEVEL_DOUBT);
     assert_string_equal(f->settle_path, "items.box.mass");
@@ -134,9 +139,11 @@ static void
 a_crossing_station_is_a_fault(void **state)
 {
     (void) state;
-    Solved s = solved_text("careen: 1\nboat:\n  name: Crossed\nhull:\n  stations:\n"
-                           "    a:\n      along: 0 m\n      points: [0 m 0 m, 2 m 0 m, 1 m 1 m, 1 m -0.5 m, 2 m 2 m]\n"
-                           "    b:\n      along: 9 m\n      points: [0 m 0 m, 2 m 0 m, 2 m 2 m]\n" SHELL("5 t", "4 m", "0.5 m"));
+    Solved s = solved_text(
+        "careen: 1\nboat:\n  name: Crossed\nhull:\n  stations:\n"
+        "    a:\n      along: 0 m\n      points: [0 m 0 m, 2 m 0 m, 1 m 1 m, 1 m -0.5 m, 2 m 2 m]\n"
+        "    b:\n      along: 9 m\n      points: [0 m 0 m, 2 m 0 m, 2 m 2 m]\n" SHELL("5 t", "4 m",
+                                                                                      "0.5 m"));
     assert_int_equal(finding(&s, "afloat.hull-shape.a")->level, LEVEL_FAULT);
     solved_clear(&s);
 }
@@ -146,10 +153,13 @@ static void
 list_follows_the_weight(void **state)
 {
     (void) state;
-    Solved s = solved_text(BOX SHELL("119 t", "10 m", "1.5 m") "  lump:\n    along: 10 m\n    across: 1 m port\n    height: 1.5 m\n    mass: 1 t\n");
+    Solved s =
+        solved_text(BOX SHELL("119 t", "10 m", "1.5 m") "  lump:\n    along: 10 m\n    across: 1 m "
+                                                        "port\n    height: 1.5 m\n    mass: 1 t\n");
     double gm = 25.0 / 14.4 + 0.6 - 1.5, bm = 25.0 / 14.4, y = 1.0 / 120.0;
     double t = tan(-answer(&s, "afloat.list"));
-    assert_float_equal(gm * t + 0.5 * bm * t * t * t, y, 1e-9);       /* wall-sided, docs/methods/float.md 9.5 */
+    assert_float_equal(gm * t + 0.5 * bm * t * t * t, y,
+                       1e-9); /* wall-sided, docs/methods/float.md 9.5 */
     solved_clear(&s);
 }
 

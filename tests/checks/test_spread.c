@@ -10,8 +10,9 @@
 
 enum { SAMPLES = 1500 };
 
-static const char *const watched[] = {"afloat.displacement@light", "afloat.lcg@light",     "afloat.vcg@light",
-                                      "afloat.gm@light",           "afloat.trim@light",    "afloat.list@light",
+static const char *const watched[] = {"afloat.displacement@light", "afloat.lcg@light",
+                                      "afloat.vcg@light",          "afloat.gm@light",
+                                      "afloat.trim@light",         "afloat.list@light",
                                       "afloat.draught-aft@light",  "afloat.freeboard@light"};
 
 static double
@@ -35,16 +36,21 @@ shake(Boat *boat, const Catalog *catalog, gsl_rng *random)
         if (isfinite(item->mass_kg))
             item->mass_kg = moved(random, item->mass_kg, mass->spread, by_eye, in_group);
         else if (mass_of_item(items[i], catalog, NAN, NAN, &known)) {
-            item->mass_kg = moved(random, known.ledger.mass_kg, known.ledger.mass_spread_kg, typical, true);
-            ((FieldState *) mass)->spread = 0.0;      /* stated from here on */
+            item->mass_kg =
+                moved(random, known.ledger.mass_kg, known.ledger.mass_spread_kg, typical, true);
+            ((FieldState *) mass)->spread = 0.0; /* stated from here on */
         }
-        item->along_m = moved(random, item->along_m, record_state(items[i], "along")->spread, 0.0, false);
-        item->across_m = moved(random, item->across_m, record_state(items[i], "across")->spread, 0.0, false);
-        item->height_m = moved(random, item->height_m, record_state(items[i], "height")->spread, 0.0, false);
+        item->along_m =
+            moved(random, item->along_m, record_state(items[i], "along")->spread, 0.0, false);
+        item->across_m =
+            moved(random, item->across_m, record_state(items[i], "across")->spread, 0.0, false);
+        item->height_m =
+            moved(random, item->height_m, record_state(items[i], "height")->spread, 0.0, false);
     }
     Vessel *vessel = boat_single(boat, &section_boat)->data;
     vessel->density_kg_per_m3 =
-        moved(random, vessel->density_kg_per_m3, record_state(boat_single(boat, &section_boat), "density")->spread, 0.0, false);
+        moved(random, vessel->density_kg_per_m3,
+              record_state(boat_single(boat, &section_boat), "density")->spread, 0.0, false);
 }
 
 /* The reading errors of the hull are no part of this: both sides leave them out. */
@@ -57,17 +63,20 @@ spreads_agree_with_monte_carlo(void **state)
     Catalog *catalog = catalog_load();
     gsl_rng *random = gsl_rng_alloc(gsl_rng_mt19937);
     gsl_rng_set(random, 20270412);
-    double sum[G_N_ELEMENTS(watched)] = {0}, square[G_N_ELEMENTS(watched)] = {0}, first[G_N_ELEMENTS(watched)] = {0};
+    double sum[G_N_ELEMENTS(watched)] = {0}, square[G_N_ELEMENTS(watched)] = {0},
+           first[G_N_ELEMENTS(watched)] = {0};
     for (int k = 0; k < SAMPLES; k++) {
         g_autoptr(Boat) boat = boat_copy(base);
         if (k > 0)
             shake(boat, catalog, random);
-        SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_DONE, .situation = "light"};
+        SolveInput input = {
+            .boat = boat, .catalog = catalog, .stage = STAGE_DONE, .situation = "light"};
         g_autoptr(Result) result = solve(&input);
         for (size_t i = 0; i < G_N_ELEMENTS(watched); i++) {
             const Answer *a = result_answer_find(result, watched[i]);
             if (a == NULL)
-                fail_msg("sample %d has no %s: %s", k, watched[i], result_finding(result, 0)->template_text);
+                fail_msg("sample %d has no %s: %s", k, watched[i],
+                         result_finding(result, 0)->template_text);
             if (k == 0) {
                 first[i] = a->spread;
                 continue;

@@ -14,29 +14,29 @@
 #include "physics/afloat/rest.h"
 
 typedef struct {
-    const char *situation;       /* id */
-    const char *variant;         /* what was assumed of tanks and sides, NULL when all is stated */
-    GArray *masses;              /* Mass: the ship, liquids, people */
-    GArray *tanks;               /* Tank */
-    bool crowded;                /* people stand where they make her heel or trim on purpose */
-    bool assumed_tanks;          /* tank levels nobody stated */
+    const char *situation; /* id */
+    const char *variant;   /* what was assumed of tanks and sides, NULL when all is stated */
+    GArray *masses;        /* Mass: the ship, liquids, people */
+    GArray *tanks;         /* Tank */
+    bool crowded;          /* people stand where they make her heel or trim on purpose */
+    bool assumed_tanks;    /* tank levels nobody stated */
     LedgerSum sum;
     Load load;
     Rest rest;
-    double g_x_m, g_y_m, g_z_m;  /* G with the liquids as they lie at rest */
+    double g_x_m, g_y_m, g_z_m; /* G with the liquids as they lie at rest */
     SideView side;
     double km_slope_m_per_kg;
     double draught_spread_m;     /* from the readings of the hull */
     double highest_m, deepest_m; /* above and below the water */
 } Case;
 
-typedef struct {                 /* an opening as judged; record NULL: the gunwale of an open boat */
+typedef struct { /* an opening as judged; record NULL: the gunwale of an open boat */
     const Record *record;
     const char *id, *path, *name;
     Closes closes;
-    bool edge;                   /* the whole deck edge; place NAN */
+    bool edge; /* the whole deck edge; place NAN */
     double x_m, y_m, z_m;
-    double spread_m;             /* of its height */
+    double spread_m; /* of its height */
     Basis basis;
 } Inlet;
 
@@ -50,35 +50,39 @@ struct Afloat {
     double density_kg_per_m3, density_spread;
     Basis density_basis;
 
-    Loft *hull;                  /* NULL when there are not enough stations */
-    GPtrArray *lofts;            /* Loft * of houses, owned */
-    GArray *body_lofts;          /* Loft, hull first: what body.loft points at */
+    Loft *hull;         /* NULL when there are not enough stations */
+    GPtrArray *lofts;   /* Loft * of houses, owned */
+    GArray *body_lofts; /* Loft, hull first: what body.loft points at */
     GArray *balls;
-    GArray *rectangles;          /* SideRectangle */
+    GArray *rectangles; /* SideRectangle */
     Body body;
     double within_m, length_m, beam_m;
 
-    GArray *ship;                /* Mass: everything that is part of her at this stage */
-    GPtrArray *gaps;             /* const Record *: items without mass or place */
-    GArray *inlets;              /* Inlet */
-    GPtrArray *cases;            /* Case * */
-    GPtrArray *between;          /* Case *: stripped, nothing fitted yet */
+    GArray *ship;       /* Mass: everything that is part of her at this stage */
+    GPtrArray *gaps;    /* const Record *: items without mass or place */
+    GArray *inlets;     /* Inlet */
+    GPtrArray *cases;   /* Case * */
+    GPtrArray *between; /* Case *: stripped, nothing fitted yet */
 
-    const Case *governing;       /* least GM: the one whose lever curves are drawn; NULL when none floats */
-    LeverCurve starboard, port;  /* of the governing case; n 0 when none */
-    LeverFacts facts;            /* of the side with the smaller area */
-    int facts_side;              /* +1 starboard, -1 port */
-    double flooding_rad;         /* least heel at which an inlet that is not weathertight comes under; NAN: none */
+    const Case
+        *governing; /* least GM: the one whose lever curves are drawn; NULL when none floats */
+    LeverCurve starboard, port; /* of the governing case; n 0 when none */
+    LeverFacts facts;           /* of the side with the smaller area */
+    int facts_side;             /* +1 starboard, -1 port */
+    double
+        flooding_rad; /* least heel at which an inlet that is not weathertight comes under; NAN: none */
     const Inlet *flooding_inlet;
     int flooding_side;
-    double stern_load_kg;        /* weight on the stern that brings the first inlet under; NAN when none was found */
-    const Case *stern_case;      /* where it was added */
+    double
+        stern_load_kg; /* weight on the stern that brings the first inlet under; NAN when none was found */
+    const Case *stern_case; /* where it was added */
     const Inlet *stern_inlet;
-    Rest stern_rest;             /* with that weight aboard */
+    Rest stern_rest; /* with that weight aboard */
     SideView stern_side;
 };
 
-Afloat *afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation, bool fine);
+Afloat *afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation,
+                   bool fine);
 void afloat_free(Afloat *afloat);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Afloat, afloat_free)
 
@@ -87,13 +91,13 @@ void afloat_build_hull(Afloat *afloat);
 void afloat_weigh(Afloat *afloat);
 void afloat_weigh_between(Afloat *afloat, GArray *ship);
 void afloat_find_inlets(Afloat *afloat);
-void afloat_float(Afloat *afloat);           /* cases and their rest */
-void afloat_curves(Afloat *afloat);          /* governing case, lever curves, flooding */
+void afloat_float(Afloat *afloat);  /* cases and their rest */
+void afloat_curves(Afloat *afloat); /* governing case, lever curves, flooding */
 
 void case_free(Case *c);
 bool case_floats(const Case *c);
-bool inlet_floods(const Inlet *inlet);       /* counts as open: never closed, or by hand only */
+bool inlet_floods(const Inlet *inlet); /* counts as open: never closed, or by hand only */
 double inlet_height_m(const Inlet *inlet, const Case *c);
 /* Worst case of all for an inlet; NULL when none floats. */
 const Case *afloat_lowest(const Afloat *afloat, const Inlet *inlet);
-const char *case_title(Result *result, const Case *c);     /* "evening at berth, all tanks 98 %" */
+const char *case_title(Result *result, const Case *c); /* "evening at berth, all tanks 98 %" */

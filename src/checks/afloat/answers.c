@@ -7,33 +7,44 @@
 
 #include "checks/afloat/extremes.h"
 
-#define ROW(id, key, title, kind_, worse_, say, ...)                                                                          \
-    const AnswerKind answer_##id = {.discipline = "afloat",                                                                    \
-                                    .name = key,                                                                               \
-                                    .label = title,                                                                            \
-                                    .kind = kind_,                                                                             \
-                                    .worse = worse_,                                                                           \
+#define ROW(id, key, title, kind_, worse_, say, ...)                                               \
+    const AnswerKind answer_##id = {.discipline = "afloat",                                        \
+                                    .name = key,                                                   \
+                                    .label = title,                                                \
+                                    .kind = kind_,                                                 \
+                                    .worse = worse_,                                               \
                                     .help = say __VA_OPT__(, ) __VA_ARGS__}
 
 ROW(displacement, "displacement", "Displacement", Q_MASS, WORSE_MORE, "what she weighs, all told");
-ROW(lcg, "lcg", "Weight lies forward of the stern", Q_LENGTH, WORSE_AWAY_FROM_ZERO, "where her weight lies along the length (LCG)",
-    .with = "trim");
-ROW(tcg, "tcg", "Weight lies off the centreline", Q_LENGTH, WORSE_AWAY_FROM_ZERO, "port +, starboard - (TCG)");
-ROW(vcg, "vcg", "Weight lies above the base line", Q_LENGTH, WORSE_MORE, "how high her weight lies (VCG)");
-ROW(draught_aft, "draught-aft", "Draught aft", Q_LENGTH, WORSE_MORE, "at the first station, to the base line");
-ROW(draught_fore, "draught-fore", "Draught fore", Q_LENGTH, WORSE_MORE, "at the last station, to the base line");
-ROW(draught, "draught", "Deepest point below the water", Q_LENGTH, WORSE_MORE, "appendages included");
+ROW(lcg, "lcg", "Weight lies forward of the stern", Q_LENGTH, WORSE_AWAY_FROM_ZERO,
+    "where her weight lies along the length (LCG)", .with = "trim");
+ROW(tcg, "tcg", "Weight lies off the centreline", Q_LENGTH, WORSE_AWAY_FROM_ZERO,
+    "port +, starboard - (TCG)");
+ROW(vcg, "vcg", "Weight lies above the base line", Q_LENGTH, WORSE_MORE,
+    "how high her weight lies (VCG)");
+ROW(draught_aft, "draught-aft", "Draught aft", Q_LENGTH, WORSE_MORE,
+    "at the first station, to the base line");
+ROW(draught_fore, "draught-fore", "Draught fore", Q_LENGTH, WORSE_MORE,
+    "at the last station, to the base line");
+ROW(draught, "draught", "Deepest point below the water", Q_LENGTH, WORSE_MORE,
+    "appendages included");
 ROW(trim, "trim", "Trim", Q_ANGLE, WORSE_AWAY_FROM_ZERO, "bow down +, stern down -");
 ROW(list, "list", "List", Q_ANGLE, WORSE_AWAY_FROM_ZERO, "starboard down +, port down -");
-ROW(freeboard, "freeboard", "Least freeboard", Q_LENGTH, WORSE_LESS, "lowest point of the deck edge above the water");
-ROW(gm, "gm", "Metacentric height (GM)", Q_LENGTH, WORSE_LESS, "how stiffly she resists the first heel, liquids free to move");
+ROW(freeboard, "freeboard", "Least freeboard", Q_LENGTH, WORSE_LESS,
+    "lowest point of the deck edge above the water");
+ROW(gm, "gm", "Metacentric height (GM)", Q_LENGTH, WORSE_LESS,
+    "how stiffly she resists the first heel, liquids free to move");
 ROW(gz_max, "gz-max", "Greatest righting lever", Q_LENGTH, WORSE_LESS, "on the weaker side");
-ROW(gz_range, "gz-range", "Range of stability", Q_ANGLE, WORSE_LESS, "heel up to which she comes back, or water comes in");
-ROW(opening_height, "opening-height", "Height of opening above the water", Q_LENGTH, WORSE_LESS, "at rest");
-ROW(air_draught, "air-draught", "Air draught", Q_LENGTH, WORSE_MORE, "highest point above the water");
-ROW(flooding_angle, "flooding-angle", "Heel at which water comes in", Q_ANGLE, WORSE_LESS, "first opening that counts as open");
-ROW(weight_on_stern, "weight-on-stern", "Weight on the stern that lets water in", Q_MASS, WORSE_LESS,
-    "added 0.5 m forward of the stern until the first opening is under");
+ROW(gz_range, "gz-range", "Range of stability", Q_ANGLE, WORSE_LESS,
+    "heel up to which she comes back, or water comes in");
+ROW(opening_height, "opening-height", "Height of opening above the water", Q_LENGTH, WORSE_LESS,
+    "at rest");
+ROW(air_draught, "air-draught", "Air draught", Q_LENGTH, WORSE_MORE,
+    "highest point above the water");
+ROW(flooding_angle, "flooding-angle", "Heel at which water comes in", Q_ANGLE, WORSE_LESS,
+    "first opening that counts as open");
+ROW(weight_on_stern, "weight-on-stern", "Weight on the stern that lets water in", Q_MASS,
+    WORSE_LESS, "added 0.5 m forward of the stern until the first opening is under");
 
 static double
 value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
@@ -67,29 +78,38 @@ value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
 }
 
 static Working *
-extreme_working(const Afloat *afloat, const Case *c, bool high, Result *result, double *value, double *spread)
+extreme_working(const Afloat *afloat, const Case *c, bool high, Result *result, double *value,
+                double *spread)
 {
     Extreme e = high ? highest(afloat, c) : deepest(afloat, c);
-    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m, result, value, spread);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m,
+                                   result, value, spread);
     if (!high) {
         *value = -*value;
-        working_reckon(w, "depth_below", "deepest point below the water", "-h", *value, Q_LENGTH, *spread, &source_rest);
+        working_reckon(w, "depth_below", "deepest point below the water", "-h", *value, Q_LENGTH,
+                       *spread, &source_rest);
     }
     return w;
 }
 
 static Working *
-working_for(const AnswerKind *kind, const Afloat *afloat, const Case *c, Result *result, double *value, double *spread)
+working_for(const AnswerKind *kind, const Afloat *afloat, const Case *c, Result *result,
+            double *value, double *spread)
 {
     const Loft *hull = afloat->hull;
     if (kind == &answer_displacement)
         return working_of_mass(afloat, c, result, value, spread);
     if (kind == &answer_lcg || kind == &answer_tcg || kind == &answer_vcg)
-        return working_of_centre(afloat, c, kind == &answer_lcg ? 0 : kind == &answer_tcg ? 1 : 2, result, value, spread);
+        return working_of_centre(afloat, c,
+                                 kind == &answer_lcg   ? 0
+                                 : kind == &answer_tcg ? 1
+                                                       : 2,
+                                 result, value, spread);
     if (kind == &answer_draught_aft)
         return working_of_draught(afloat, c, hull->x_m[0], "aft", result, value, spread);
     if (kind == &answer_draught_fore)
-        return working_of_draught(afloat, c, hull->x_m[hull->stations - 1], "fore", result, value, spread);
+        return working_of_draught(afloat, c, hull->x_m[hull->stations - 1], "fore", result, value,
+                                  spread);
     if (kind == &answer_trim)
         return working_of_trim(afloat, c, result, value, spread);
     if (kind == &answer_list)
@@ -129,10 +149,12 @@ static void
 give_per_situation(const Afloat *afloat, Result *result, const char *situation)
 {
     static const AnswerKind *const kinds[] = {
-        &answer_displacement, &answer_lcg, &answer_tcg, &answer_vcg, &answer_draught_aft, &answer_draught_fore,
-        &answer_draught, &answer_trim, &answer_list, &answer_freeboard, &answer_gm, &answer_air_draught};
+        &answer_displacement, &answer_lcg,          &answer_tcg,     &answer_vcg,
+        &answer_draught_aft,  &answer_draught_fore, &answer_draught, &answer_trim,
+        &answer_list,         &answer_freeboard,    &answer_gm,      &answer_air_draught};
     for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
-        const Case *c = worst_case(kinds[k] == &answer_lcg ? &answer_trim : kinds[k], afloat, situation);
+        const Case *c =
+            worst_case(kinds[k] == &answer_lcg ? &answer_trim : kinds[k], afloat, situation);
         double value, spread;
         if (c == NULL)
             continue;
@@ -157,7 +179,10 @@ give_heights(const Afloat *afloat, Result *result, const char *situation)
         if (worst == NULL)
             continue;
         Working *w = working_of_inlet(afloat, worst, inlet, result, &value, &spread);
-        result_give(result, &answer_opening_height, inlet->id, inlet->path, situation, value, spread, working_basis(w), w);
+        result_give(result, &answer_opening_height, inlet->id, inlet->path, situation, value,
+                    spread, working_basis(w), w);
+        if (!inlet_floods(inlet))
+            result_set_aside(result);
     }
 }
 
@@ -169,17 +194,20 @@ give_levers(const Afloat *afloat, Result *result)
         return;
     double value, spread;
     Working *w = working_of_lever_max(afloat, result, &value, &spread);
-    result_give(result, &answer_gz_max, NULL, NULL, c->situation, value, spread, working_basis(w), w);
+    result_give(result, &answer_gz_max, NULL, NULL, c->situation, value, spread, working_basis(w),
+                w);
     w = working_of_range(afloat, result, &value, &spread);
-    result_give(result, &answer_gz_range, NULL, NULL, c->situation, value, spread, working_basis(w), w);
+    result_give(result, &answer_gz_range, NULL, NULL, c->situation, value, spread, working_basis(w),
+                w);
     if (isfinite(afloat->flooding_rad)) {
         w = working_of_flooding(afloat, result, &value, &spread);
-        result_give(result, &answer_flooding_angle, NULL, NULL, c->situation, value, spread, working_basis(w), w);
+        result_give(result, &answer_flooding_angle, NULL, NULL, c->situation, value, spread,
+                    working_basis(w), w);
     }
     if (isfinite(afloat->stern_load_kg)) {
         w = working_of_stern_load(afloat, result, &value, &spread);
-        result_give(result, &answer_weight_on_stern, NULL, NULL, afloat->stern_case->situation, value, spread, working_basis(w),
-                    w);
+        result_give(result, &answer_weight_on_stern, NULL, NULL, afloat->stern_case->situation,
+                    value, spread, working_basis(w), w);
     }
 }
 

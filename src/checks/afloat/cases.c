@@ -18,8 +18,8 @@ typedef enum { CROWD_NONE, CROWD_STARBOARD, CROWD_PORT, CROWD_AFT } Crowd;
 
 typedef struct {
     const char *id;
-    const Situation *typed;      /* NULL: one of the three that always exist */
-    double all_tanks_frac;       /* NAN: as stated */
+    const Situation *typed; /* NULL: one of the three that always exist */
+    double all_tanks_frac;  /* NAN: as stated */
     Crowd crowd;
     bool loose_ashore;
 } Plan;
@@ -128,7 +128,8 @@ add_liquid(Case *c, const Record *item, double fill_frac)
     mass.ledger.mass_kg = tank_liquid_kg(&tank);
     tank_centroid(&tank, 0.0, 0.0, &mass.ledger.x_m, &mass.ledger.y_m, &mass.ledger.z_m);
     if (assumed)
-        mass.ledger.x_spread_m = mass.ledger.y_spread_m = mass.ledger.z_spread_m = place_usual_spread(BASIS_STATED);
+        mass.ledger.x_spread_m = mass.ledger.y_spread_m = mass.ledger.z_spread_m =
+            place_usual_spread(BASIS_STATED);
     if (!(mass.ledger.mass_kg > 0.0))
         return;
     g_array_append_val(c->masses, mass);
@@ -139,8 +140,11 @@ static void
 add_people(Case *c, double n, double x_m, double y_m, double z_m, const Record *place)
 {
     Mass mass = {.item = NULL, .name = "people", .person = true, .basis = BASIS_STATED};
-    mass.ledger = (LedgerItem){.mass_kg = n * PERSON_KG, .mass_spread_kg = n * PERSON_SPREAD_KG,
-                               .x_m = x_m, .y_m = y_m, .z_m = z_m};
+    mass.ledger = (LedgerItem){.mass_kg = n * PERSON_KG,
+                               .mass_spread_kg = n * PERSON_SPREAD_KG,
+                               .x_m = x_m,
+                               .y_m = y_m,
+                               .z_m = z_m};
     if (place != NULL)
         mass.name = place->id;
     if (n > 0.0 && isfinite(x_m) && isfinite(y_m) && isfinite(z_m))
@@ -192,7 +196,8 @@ places_for(const Afloat *afloat, Crowd crowd)
     for (size_t i = 0; i < n; i++) {
         const Item *item = roles[i]->parent->data;
         const PersonPlace *typed = roles[i]->data;
-        if (!item_aboard(item, afloat->stage) || !isfinite(item->along_m) || !isfinite(item->height_m))
+        if (!item_aboard(item, afloat->stage) || !isfinite(item->along_m) ||
+            !isfinite(item->height_m))
             continue;
         Place place = {item->along_m, item->across_m, item->height_m + PERSON_ABOVE_DECK_M,
                        isfinite(typed->people) ? typed->people : 1.0, -item->along_m};
@@ -223,7 +228,8 @@ add_crowd(const Afloat *afloat, Case *c, Crowd crowd)
     if (crowd == CROWD_AFT)
         x = fmin(fmax(0.0, aft) + FORWARD_OF_STERN_M, aft + afloat->length_m);
     else
-        y = fmax(0.0, deck_half_breadth_m(afloat, x) - INSIDE_DECK_EDGE_M) * (crowd == CROWD_PORT ? 1.0 : -1.0);
+        y = fmax(0.0, deck_half_breadth_m(afloat, x) - INSIDE_DECK_EDGE_M) *
+            (crowd == CROWD_PORT ? 1.0 : -1.0);
     add_people(c, left, x, y, standing_m(afloat, x), NULL);
 }
 
@@ -243,12 +249,13 @@ add_stated_people(const Afloat *afloat, Case *c, const Map *people)
         if (space != NULL) {
             const Space *typed = space->data;
             double x = middle(&typed->along, NAN);
-            double z = isfinite(typed->height.low) ? typed->height.low + PERSON_ABOVE_DECK_M : standing_m(afloat, x);
+            double z = isfinite(typed->height.low) ? typed->height.low + PERSON_ABOVE_DECK_M
+                                                   : standing_m(afloat, x);
             add_people(c, entry->value.value, x, middle(&typed->across, 0.0), z, space);
         } else if (item != NULL && item_aboard(item->data, afloat->stage)) {
             const Item *typed = item->data;
-            add_people(c, entry->value.value, typed->along_m, typed->across_m, typed->height_m + PERSON_ABOVE_DECK_M,
-                       item);
+            add_people(c, entry->value.value, typed->along_m, typed->across_m,
+                       typed->height_m + PERSON_ABOVE_DECK_M, item);
         }
     }
 }
@@ -261,7 +268,8 @@ loose(const Mass *mass)
 }
 
 static Case *
-case_new(const Afloat *afloat, const GArray *ship, const Plan *plan, const TankGuess *guess, Crowd crowd)
+case_new(const Afloat *afloat, const GArray *ship, const Plan *plan, const TankGuess *guess,
+         Crowd crowd)
 {
     Case *c = g_new0(Case, 1);
     c->situation = plan->id;
@@ -342,7 +350,8 @@ static double
 km_slope(const Afloat *afloat, const Case *c)
 {
     double above, below;
-    double deeper = km_at(afloat, &c->rest.at, 1e-3, &above), higher = km_at(afloat, &c->rest.at, -1e-3, &below);
+    double deeper = km_at(afloat, &c->rest.at, 1e-3, &above),
+           higher = km_at(afloat, &c->rest.at, -1e-3, &below);
     double slope = (deeper - higher) / (afloat->density_kg_per_m3 * (above - below));
     return isfinite(slope) ? slope : 0.0;
 }
@@ -352,7 +361,8 @@ static double
 hull_draught_spread(const Afloat *afloat, const Case *c)
 {
     double wetted = body_wetted_m2(&afloat->body, &c->rest.at);
-    return afloat->within_m * wetted / c->rest.waterplane_m2 / sqrt((double) afloat->hull->stations);
+    return afloat->within_m * wetted / c->rest.waterplane_m2 /
+           sqrt((double) afloat->hull->stations);
 }
 
 static void
@@ -366,8 +376,8 @@ float_case(const Afloat *afloat, Case *c)
     c->rest.gm_m = NAN;
     if (ledger_sum(n, ledger, &c->sum, NULL, NULL, NULL) != VALID)
         return;
-    c->load = (Load){c->sum.mass_kg, c->sum.lcg_m, c->sum.tcg_m, c->sum.vcg_m, c->tanks->len,
-                     (const Tank *) (void *) c->tanks->data};
+    c->load = (Load){c->sum.mass_kg, c->sum.lcg_m,  c->sum.tcg_m,
+                     c->sum.vcg_m,   c->tanks->len, (const Tank *) (void *) c->tanks->data};
     rest_find(&afloat->body, &c->load, afloat->density_kg_per_m3, &c->rest);
     if (!case_floats(c))
         return;
@@ -386,7 +396,8 @@ open_tanks(const GArray *ship, const Plan *plan, size_t *open, size_t *sided)
     *open = *sided = 0;
     for (guint i = 0; i < ship->len; i++) {
         const Mass *mass = &g_array_index(ship, Mass, i);
-        if (mass->item == NULL || record_role(mass->item, &section_tank) == NULL || isfinite(stated_fill(plan, mass->item)))
+        if (mass->item == NULL || record_role(mass->item, &section_tank) == NULL ||
+            isfinite(stated_fill(plan, mass->item)))
             continue;
         (*open)++;
         *sided += side_of(mass->item->data) != 0;
@@ -471,5 +482,6 @@ const char *
 case_title(Result *result, const Case *c)
 {
     g_autofree char *words = g_strdelimit(g_strdup(c->situation), "-", ' ');
-    return c->variant != NULL ? result_text(result, "%s, %s", words, c->variant) : result_text(result, "%s", words);
+    return c->variant != NULL ? result_text(result, "%s, %s", words, c->variant)
+                              : result_text(result, "%s", words);
 }

@@ -9,7 +9,9 @@ static const char *const cautions[] = {"AF5", NULL};
 
 static void run(const Afloat *afloat, Result *result);
 const Check check_between = {
-    {"afloat", "between", "Does she stay safe while things are ashore and nothing is fitted yet?", LINE_SINK, cautions}, run};
+    {"afloat", "between", "Does she stay safe while things are ashore and nothing is fitted yet?",
+     LINE_SINK, cautions},
+    run};
 
 /* Something leaves or is loose, so that there is a moment in between at all. */
 static bool
@@ -26,7 +28,8 @@ has_between(const Afloat *afloat)
 static const char *
 moment(const Case *c)
 {
-    return strcmp(c->situation, "stripped-no-ballast") == 0 ? "stripped, loose ballast ashore" : "stripped";
+    return strcmp(c->situation, "stripped-no-ballast") == 0 ? "stripped, loose ballast ashore"
+                                                            : "stripped";
 }
 
 static void
@@ -39,7 +42,10 @@ judge_stiffness(const Afloat *afloat, Result *result)
             if (!(c->sum.mass_kg > 0.0))
                 continue;
             Finding *f = result_say(result, &check_between.info, NULL, "", LEVEL_DANGER, NULL);
-            finding_text(result, f, "With what leaves ashore and nothing fitted yet she finds no position to rest ({situation})", NULL);
+            finding_text(result, f,
+                         "With what leaves ashore and nothing fitted yet she finds no position to "
+                         "rest ({situation})",
+                         NULL);
             finding_situation(result, f, moment(c));
             return;
         }
@@ -51,9 +57,12 @@ judge_stiffness(const Afloat *afloat, Result *result)
     double value, spread;
     Working *w = working_of_gm(afloat, worst, result, &value, &spread);
     Rule rule = rule_of(afloat, "gm-least", result);
-    Finding *f = result_judge(result, &check_between.info, NULL, "", LEVEL_DANGER, w, value, spread, AT_LEAST, rule.value, Q_LENGTH,
-                              &rule.source);
-    finding_text(result, f, "With things ashore and nothing fitted yet her stiffness is {value} ({situation}); {limit} is the least", NULL);
+    Finding *f = result_judge(result, &check_between.info, NULL, "", LEVEL_DANGER, w, value, spread,
+                              AT_LEAST, rule.value, Q_LENGTH, &rule.source);
+    finding_text(result, f,
+                 "With things ashore and nothing fitted yet her stiffness is {value} "
+                 "({situation}); {limit} is the least",
+                 NULL);
     finding_situation(result, f, moment(worst));
 }
 
@@ -63,7 +72,8 @@ judge_inlet(const Afloat *afloat, const Inlet *inlet, Result *result)
     const Case *worst = NULL;
     for (guint i = 0; i < afloat->between->len; i++) {
         const Case *c = g_ptr_array_index(afloat->between, i);
-        if (case_floats(c) && (worst == NULL || inlet_height_m(inlet, c) < inlet_height_m(inlet, worst)))
+        if (case_floats(c) &&
+            (worst == NULL || inlet_height_m(inlet, c) < inlet_height_m(inlet, worst)))
             worst = c;
     }
     if (worst == NULL)
@@ -71,11 +81,15 @@ judge_inlet(const Afloat *afloat, const Inlet *inlet, Result *result)
     double value, spread;
     Rule rule = rule_of(afloat, "between-opening", result);
     if (inlet_height_m(inlet, worst) > 2.0 * rule.value)
-        return;                  /* high and dry: not worth a line */
+        return; /* high and dry: not worth a line */
     Working *w = working_of_inlet(afloat, worst, inlet, result, &value, &spread);
-    Finding *f = result_judge(result, &check_between.info, inlet->id, inlet->path, value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, value,
-                              spread, AT_LEAST, rule.value, Q_SMALL_LENGTH, &rule.source);
-    finding_text(result, f, "While things are ashore {about} stands {value} above the water ({situation}); {limit} is asked", NULL);
+    Finding *f = result_judge(result, &check_between.info, inlet->id, inlet->path,
+                              value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, value, spread, AT_LEAST,
+                              rule.value, Q_SMALL_LENGTH, &rule.source);
+    finding_text(result, f,
+                 "While things are ashore {about} stands {value} above the water ({situation}); "
+                 "{limit} is asked",
+                 NULL);
     finding_situation(result, f, moment(worst));
 }
 

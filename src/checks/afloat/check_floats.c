@@ -10,9 +10,11 @@ outcome_says(RestOutcome outcome)
 {
     switch (outcome) {
     case REST_SINKS:
-        return "{situation}: she sinks. What she carries weighs more than the water her whole closed hull can push aside";
+        return "{situation}: she sinks. What she carries weighs more than the water her whole "
+               "closed hull can push aside";
     case REST_UNSTABLE:
-        return "{situation}: she finds no position to rest within 90 degrees of upright. She capsizes";
+        return "{situation}: she finds no position to rest within 90 degrees of upright. She "
+               "capsizes";
     case REST_PITCHES:
         return "{situation}: she goes down by one end and does not come back";
     case REST_NO_PLANE:
@@ -29,12 +31,14 @@ buoyancy_working(const Afloat *afloat, const Case *c, Result *result)
     double mass, spread;
     Working *w = working_of_mass(afloat, c, result, &mass, &spread);
     double whole = body_volume_m3(&afloat->body);
-    working_given(w, "Vmax", "volume of the whole closed body", whole, Q_VOLUME, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY, afloat->density_spread,
-                  afloat->density_basis, NULL);
+    working_given(w, "Vmax", "volume of the whole closed body", whole, Q_VOLUME, 0.0,
+                  BASIS_MEASURED, &source_stations);
+    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
+                  afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
-    working_reckon(w, "reserve", "what she could carry more before nothing is above water", "rho * Vmax - M",
-                   afloat->density_kg_per_m3 * whole - c->sum.mass_kg, Q_MASS, spread, &source_rest);
+    working_reckon(w, "reserve", "what she could carry more before nothing is above water",
+                   "rho * Vmax - M", afloat->density_kg_per_m3 * whole - c->sum.mass_kg, Q_MASS,
+                   spread, &source_rest);
     return w;
 }
 
@@ -49,12 +53,15 @@ run(const Afloat *afloat, Result *result)
     if (afloat->hull == NULL) {
         Finding *f = result_say(result, info, NULL, "hull", LEVEL_DOUBT, NULL);
         finding_text(result, f, "Her shape is not known: nothing about floating can be said", NULL);
-        finding_settle(result, f, "hull.stations", "take half-breadths and heights at three stations or more");
+        finding_settle(result, f, "hull.stations",
+                       "take half-breadths and heights at three stations or more");
         return;
     }
     if (afloat->cases->len == 0) {
         Finding *f = result_say(result, info, NULL, "items", LEVEL_DOUBT, NULL);
-        finding_text(result, f, "Nothing aboard has a mass and a place: nothing about floating can be said", NULL);
+        finding_text(result, f,
+                     "Nothing aboard has a mass and a place: nothing about floating can be said",
+                     NULL);
         finding_settle(result, f, "items", "list what she carries, the hull itself first");
         return;
     }
@@ -63,7 +70,8 @@ run(const Afloat *afloat, Result *result)
         const Case *c = g_ptr_array_index(afloat->cases, i);
         if (!case_floats(c)) {
             bool weighed = c->sum.mass_kg > 0.0;
-            Finding *f = result_say(result, info, NULL, "", LEVEL_DANGER, weighed ? buoyancy_working(afloat, c, result) : NULL);
+            Finding *f = result_say(result, info, NULL, "", LEVEL_DANGER,
+                                    weighed ? buoyancy_working(afloat, c, result) : NULL);
             finding_text(result, f, outcome_says(c->rest.outcome), NULL);
             finding_situation(result, f, case_title(result, c));
             return;
@@ -74,8 +82,10 @@ run(const Afloat *afloat, Result *result)
     static const Source archimedes = {"Archimedes", STANDING_DERIVED};
     Working *w = buoyancy_working(afloat, heaviest, result);
     const Step *reserve = working_last(w);
-    Finding *f = result_judge(result, info, NULL, "", LEVEL_DANGER, w, reserve->value[0], reserve->spread, AT_LEAST, 0.0, Q_MASS,
-                              &archimedes);
-    finding_text(result, f, "She floats in every situation; {value} more would put the whole of her under", NULL);
+    Finding *f = result_judge(result, info, NULL, "", LEVEL_DANGER, w, reserve->value[0],
+                              reserve->spread, AT_LEAST, 0.0, Q_MASS, &archimedes);
+    finding_text(result, f,
+                 "She floats in every situation; {value} more would put the whole of her under",
+                 NULL);
     finding_situation(result, f, case_title(result, heaviest));
 }

@@ -5,11 +5,13 @@
 #include "checks/afloat/answers.h"
 
 static const char *const cautions[] = {"AF4", NULL};
-static const Source share_source = {"a tenth of the displacement: docs/methods/trade.md 2.7, what gear adds; judgement of this project",
+static const Source share_source = {"a tenth of the displacement: docs/methods/trade.md 2.7, what "
+                                    "gear adds; judgement of this project",
                                     STANDING_PRACTICE};
 
 static void run(const Afloat *afloat, Result *result);
-const Check check_weights = {{"afloat", "weights", "Is it known what she weighs?", LINE_SINK, cautions}, run};
+const Check check_weights = {
+    {"afloat", "weights", "Is it known what she weighs?", LINE_SINK, cautions}, run};
 
 static void
 say_gap(const Record *item, Result *result)
@@ -21,12 +23,16 @@ say_gap(const Record *item, Result *result)
                                                                                 : "height";
     Finding *f = result_say(result, &check_weights.info, item->id, item->path, LEVEL_DOUBT, NULL);
     if (strcmp(key, "mass") == 0)
-        finding_text(result, f, "{about} has no mass, and no kind whose typical mass is known: it is left out of the sum", NULL);
+        finding_text(result, f,
+                     "{about} has no mass, and no kind whose typical mass is known: it is left out "
+                     "of the sum",
+                     NULL);
     else
         finding_text(result, f, "Where {about} lies is not said ({0}): it is left out of the sum",
                      strcmp(key, "along") == 0 ? "along" : "height", NULL);
     finding_settle(result, f, result_text(result, "%s.%s", item->path, key),
-                   strcmp(key, "mass") == 0 ? "weigh it, or read its plate" : "measure where it lies");
+                   strcmp(key, "mass") == 0 ? "weigh it, or read its plate"
+                                            : "measure where it lies");
 }
 
 static void
@@ -42,9 +48,11 @@ say_tank_shapes(const Afloat *afloat, Result *result)
         if (tank_of_item(tanks[i]->parent, 0.5, &tank, &assumed) && !assumed)
             continue;
         const char *record = result_text(result, "%s-tank", tanks[i]->parent->id);
-        Finding *f = result_say(result, &check_weights.info, record, tanks[i]->parent->path, LEVEL_DOUBT, NULL);
+        Finding *f = result_say(result, &check_weights.info, record, tanks[i]->parent->path,
+                                LEVEL_DOUBT, NULL);
         finding_text(result, f,
-                     assumed ? "The shape of {about} is guessed (twice as broad as high): how its liquid shifts is not known"
+                     assumed ? "The shape of {about} is guessed (twice as broad as high): how its "
+                               "liquid shifts is not known"
                              : "{about} has neither volume nor measures: its liquid is left out",
                      NULL);
         finding_settle(result, f, tanks[i]->path, "measure the tank: along, across, height");
@@ -77,11 +85,15 @@ say_whole(const Afloat *afloat, Result *result)
         return;
     double mass, spread;
     Working *w = working_of_mass(afloat, c, result, &mass, &spread);
-    working_given(w, "s", "spread of the displacement", spread, Q_MASS, spread, BASIS_STATED, &source_ledger);
-    working_reckon(w, "share", "spread as a share of the displacement", "s / M", spread / mass, Q_FRACTION, 0.0, &source_ledger);
-    Finding *f = result_judge(result, &check_weights.info, NULL, "items", LEVEL_DOUBT, w, spread / mass, 0.0, AT_MOST, 0.10,
-                              Q_FRACTION, &share_source);
-    finding_text(result, f, "What she weighs is known to {value} of it; {limit} lets the other answers stand", NULL);
+    working_given(w, "s", "spread of the displacement", spread, Q_MASS, spread, BASIS_STATED,
+                  &source_ledger);
+    working_reckon(w, "share", "spread as a share of the displacement", "s / M", spread / mass,
+                   Q_FRACTION, 0.0, &source_ledger);
+    Finding *f = result_judge(result, &check_weights.info, NULL, "items", LEVEL_DOUBT, w,
+                              spread / mass, 0.0, AT_MOST, 0.10, Q_FRACTION, &share_source);
+    finding_text(result, f,
+                 "What she weighs is known to {value} of it; {limit} lets the other answers stand",
+                 NULL);
     finding_settle(result, f, working_settle_path(w), working_settle_text(w));
 }
 
@@ -91,9 +103,11 @@ say_growth(const Afloat *afloat, Result *result)
     const FieldState *state = record_state(boat_single(afloat->boat, &section_boat), "growth");
     if (afloat->stage != STAGE_DONE || state->origin == ORIGIN_TYPED)
         return;
-    Finding *f = result_say(result, &check_weights.info, "growth", "boat.growth", LEVEL_DOUBT, NULL);
+    Finding *f =
+        result_say(result, &check_weights.info, "growth", "boat.growth", LEVEL_DOUBT, NULL);
     finding_text(result, f,
-                 "Nothing is set aside for what was forgotten; boats come out heavier than their list, and the UK small "
+                 "Nothing is set aside for what was forgotten; boats come out heavier than their "
+                 "list, and the UK small "
                  "commercial vessel code allows for up to 5 % (11.3.3)",
                  NULL);
     finding_settle(result, f, "boat.growth", "choose a share, such as 5 %");
@@ -109,8 +123,11 @@ run(const Afloat *afloat, Result *result)
         return;
     if (!hull_is_listed(afloat)) {
         Finding *f = result_say(result, &check_weights.info, "hull", "items", LEVEL_DOUBT, NULL);
-        finding_text(result, f, "Nothing in the list stands for the hull itself: she would float far too high", NULL);
-        finding_settle(result, f, "items", "add an item of kind steel-shell, or her bare mass from a crane slip");
+        finding_text(result, f,
+                     "Nothing in the list stands for the hull itself: she would float far too high",
+                     NULL);
+        finding_settle(result, f, "items",
+                       "add an item of kind steel-shell, or her bare mass from a crane slip");
     }
     say_tank_shapes(afloat, result);
     say_growth(afloat, result);

@@ -54,7 +54,9 @@ curve_heels(LeverCurve *curve, bool fine)
     curve->trim_rad = g_new(double, curve->n);
     curve->depth_m = g_new(double, curve->n);
     for (size_t i = 0; i < curve->n; i++) {
-        double deg = fine ? (double) i : i <= 18 ? 5.0 * (double) i : 90.0 + 10.0 * ((double) i - 18.0);
+        double deg = fine      ? (double) i
+                     : i <= 18 ? 5.0 * (double) i
+                               : 90.0 + 10.0 * ((double) i - 18.0);
         curve->heel_rad[i] = deg * DEG;
     }
 }
@@ -73,8 +75,9 @@ first_flooding_of(Afloat *afloat, const Inlet *inlet, double x_m, double y_m, do
 {
     const Case *c = afloat->governing;
     int side = 0;
-    double heel = point_floods_rad(&afloat->body, &c->load, afloat->density_kg_per_m3, &afloat->starboard,
-                                   &afloat->port, x_m, y_m, z_m, G_PI / 2.0, &side);
+    double heel =
+        point_floods_rad(&afloat->body, &c->load, afloat->density_kg_per_m3, &afloat->starboard,
+                         &afloat->port, x_m, y_m, z_m, G_PI / 2.0, &side);
     if (isfinite(heel) && !(heel >= afloat->flooding_rad)) {
         afloat->flooding_rad = heel;
         afloat->flooding_inlet = inlet;
@@ -108,7 +111,8 @@ rough_area(const LeverCurve *curve)
 {
     double area = 0.0;
     for (size_t i = 0; i + 1 < curve->n && fabs(curve->heel_rad[i + 1]) < 41.0 * DEG; i++)
-        area += (curve->gz_m[i] + curve->gz_m[i + 1]) / 2.0 * (curve->heel_rad[i + 1] - curve->heel_rad[i]);
+        area += (curve->gz_m[i] + curve->gz_m[i + 1]) / 2.0 *
+                (curve->heel_rad[i + 1] - curve->heel_rad[i]);
     return area;
 }
 
@@ -129,10 +133,12 @@ draw_curves(Afloat *afloat)
     double flooding = isfinite(afloat->flooding_rad) ? afloat->flooding_rad : G_PI / 2.0;
     afloat->facts_side = rough_area(&afloat->port) < rough_area(&afloat->starboard) ? -1 : 1;
     if (afloat->facts_side > 0) {
-        lever_facts(&afloat->body, &c->load, density, true, &afloat->starboard, flooding, afloat->fine, &afloat->facts);
+        lever_facts(&afloat->body, &c->load, density, true, &afloat->starboard, flooding,
+                    afloat->fine, &afloat->facts);
     } else {
         turn_back(&afloat->port);
-        lever_facts(&other.body, &other.load, density, true, &afloat->port, flooding, afloat->fine, &afloat->facts);
+        lever_facts(&other.body, &other.load, density, true, &afloat->port, flooding, afloat->fine,
+                    &afloat->facts);
         turn_back(&afloat->port);
     }
     mirror_clear(&other);
@@ -155,7 +161,8 @@ lowest_inlet_m(const Afloat *afloat, const Case *c, const Inlet **which)
 
 /* Height of the lowest inlet with extra mass on the stern; -INFINITY when she then finds no rest. */
 static double
-lowest_with_load_m(const Afloat *afloat, const Case *from, double extra_kg, const Inlet **which, Case *loaded)
+lowest_with_load_m(const Afloat *afloat, const Case *from, double extra_kg, const Inlet **which,
+                   Case *loaded)
 {
     double x = fmax(0.0, afloat->hull->x_m[0]) + STERN_PLACE_M;
     double z = loft_deck_m(afloat->hull, x) + STERN_HIGH_M;
@@ -165,7 +172,8 @@ lowest_with_load_m(const Afloat *afloat, const Case *from, double extra_kg, cons
     loaded->load.lcg_m = (from->load.mass_kg * from->load.lcg_m + extra_kg * x) / mass;
     loaded->load.tcg_m = from->load.mass_kg * from->load.tcg_m / mass;
     loaded->load.vcg_m = (from->load.mass_kg * from->load.vcg_m + extra_kg * z) / mass;
-    if (rest_find(&afloat->body, &loaded->load, afloat->density_kg_per_m3, &loaded->rest) == REFUSED)
+    if (rest_find(&afloat->body, &loaded->load, afloat->density_kg_per_m3, &loaded->rest) ==
+        REFUSED)
         return -INFINITY;
     side_view(afloat->hull, &loaded->rest.at, 0, NULL, &loaded->side);
     return lowest_inlet_m(afloat, loaded, which);
@@ -220,7 +228,8 @@ find_stern_load(Afloat *afloat)
     double at_high = lowest_with_load_m(afloat, c, high, &which, &loaded);
     double load = low;
     for (int i = 0, kept = 0; i < 60 && high - low > 1e-3; i++) {
-        load = isfinite(at_high) ? low + (high - low) * at_low / (at_low - at_high) : (low + high) / 2.0;
+        load = isfinite(at_high) ? low + (high - low) * at_low / (at_low - at_high)
+                                 : (low + high) / 2.0;
         double height = lowest_with_load_m(afloat, c, load, &which, &loaded);
         if (fabs(height) < 1e-7)
             break;
@@ -249,7 +258,8 @@ afloat_curves(Afloat *afloat)
     afloat->stern_load_kg = NAN;
     for (guint i = 0; i < afloat->cases->len; i++) {
         const Case *c = g_ptr_array_index(afloat->cases, i);
-        if (case_floats(c) && (afloat->governing == NULL || c->rest.gm_m < afloat->governing->rest.gm_m))
+        if (case_floats(c) &&
+            (afloat->governing == NULL || c->rest.gm_m < afloat->governing->rest.gm_m))
             afloat->governing = c;
     }
     if (afloat->governing == NULL)

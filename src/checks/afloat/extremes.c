@@ -6,7 +6,7 @@
 
 typedef struct {
     WaterPlane plane;
-    int way;                     /* +1: highest, -1: deepest */
+    int way; /* +1: highest, -1: deepest */
     Extreme best;
 } Search;
 
@@ -38,9 +38,11 @@ highest(const Afloat *afloat, const Case *c)
     const Record *const *houses = boat_records(afloat->boat, &section_houses, &n);
     for (size_t i = 0; i < n; i++) {
         const House *house = houses[i]->data;
-        double xs[] = {house->along.low, house->along.high}, ys[] = {house->across.low, house->across.high};
+        double xs[] = {house->along.low, house->along.high},
+               ys[] = {house->across.low, house->across.high};
         for (size_t k = 0; k < 4; k++)
-            consider(&s, xs[k / 2], isfinite(ys[k % 2]) ? ys[k % 2] : 0.0, house->height.high, houses[i]->id);
+            consider(&s, xs[k / 2], isfinite(ys[k % 2]) ? ys[k % 2] : 0.0, house->height.high,
+                     houses[i]->id);
     }
     for (guint i = 0; i < afloat->ship->len; i++) {
         const Mass *mass = &g_array_index(afloat->ship, Mass, i);
@@ -65,7 +67,8 @@ deepest(const Afloat *afloat, const Case *c)
     for (size_t i = 0; i < n; i++) {
         const Appendage *part = parts[i]->data;
         double reach = part->area_m2 > 0.0 ? sqrt(part->area_m2) / 2.0 : 0.0;
-        consider(&s, part->along_m, part->across_m, part->height_m - reach, named(part->what, parts[i]));
+        consider(&s, part->along_m, part->across_m, part->height_m - reach,
+                 named(part->what, parts[i]));
     }
     return s.best;
 }

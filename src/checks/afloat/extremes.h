@@ -4,11 +4,11 @@
 #include "checks/afloat/afloat.h"
 
 typedef struct {
-    const char *name;            /* in the owner's words */
+    const char *name; /* in the owner's words */
     double x_m, y_m, z_m;
-    double above_m;              /* height above the water, negative below */
+    double above_m; /* height above the water, negative below */
 } Extreme;
 
 Extreme highest(const Afloat *afloat, const Case *c);
-Extreme deepest(const Afloat *afloat, const Case *c);        /* appendages included */
+Extreme deepest(const Afloat *afloat, const Case *c); /* appendages included */
 void find_extremes(const Afloat *afloat, Case *c);

@@ -31,13 +31,15 @@ const char *
 figure_case_words(FigureStore *store, const Case *c)
 {
     g_autofree char *words = g_strdelimit(g_strdup(c->situation), "-", ' ');
-    return c->variant != NULL ? figure_text(store, "%s, %s", words, c->variant) : figure_text(store, "%s", words);
+    return c->variant != NULL ? figure_text(store, "%s, %s", words, c->variant)
+                              : figure_text(store, "%s", words);
 }
 
 const char *
 figure_caption(FigureStore *store, const Case *c)
 {
-    return figure_text(store, "%s, %s: %s", store->afloat->vessel->name, store->stage, figure_case_words(store, c));
+    return figure_text(store, "%s, %s: %s", store->afloat->vessel->name, store->stage,
+                       figure_case_words(store, c));
 }
 
 const Case *
@@ -58,14 +60,16 @@ metacentre(const Case *c)
     /* Straight above B along the true vertical. */
     double up = c->rest.bm_m, sh = sin(c->rest.at.heel_rad), ch = cos(c->rest.at.heel_rad);
     double st = sin(c->rest.at.trim_rad), ct = cos(c->rest.at.trim_rad);
-    return (Spot){c->rest.lcb_m - up * st, c->rest.tcb_m + up * sh * ct, c->rest.vcb_m + up * ch * ct};
+    return (Spot){c->rest.lcb_m - up * st, c->rest.tcb_m + up * sh * ct,
+                  c->rest.vcb_m + up * ch * ct};
 }
 
 static HalfSection
 section_at(FigureStore *store, double x_m)
 {
     const Loft *hull = store->afloat->hull;
-    double *y = figure_block(store, hull->points * sizeof *y), *z = figure_block(store, hull->points * sizeof *z);
+    double *y = figure_block(store, hull->points * sizeof *y),
+           *z = figure_block(store, hull->points * sizeof *z);
     loft_points(hull, x_m, y, z);
     return (HalfSection){x_m, hull->points, y, z};
 }
@@ -76,7 +80,8 @@ static HullLine
 hull_line(FigureStore *store, size_t point)
 {
     const Loft *hull = store->afloat->hull;
-    double *x = figure_block(store, hull->stations * sizeof *x), *y = figure_block(store, hull->stations * sizeof *y);
+    double *x = figure_block(store, hull->stations * sizeof *x),
+           *y = figure_block(store, hull->stations * sizeof *y);
     double *z = figure_block(store, hull->stations * sizeof *z);
     for (size_t s = 0; s < hull->stations; s++) {
         x[s] = hull->x_m[s];
@@ -84,7 +89,9 @@ hull_line(FigureStore *store, size_t point)
         z[s] = hull->z_m[s * hull->points + point];
     }
     HullLine line = {.n = hull->stations, .x_m = x, .y_m = y, .z_m = z};
-    line.kind = point == 0 ? HULL_BOTTOM : point + 1 == hull->points ? HULL_DECK_EDGE : HULL_KNUCKLE;
+    line.kind = point == 0                  ? HULL_BOTTOM
+                : point + 1 == hull->points ? HULL_DECK_EDGE
+                                            : HULL_KNUCKLE;
     line.name = point == 0 ? "bottom" : point + 1 == hull->points ? "deck edge" : "knuckle";
     return line;
 }
@@ -99,7 +106,8 @@ chine_point(const Loft *hull)
         double turn = 0.0;
         for (size_t s = 0; s < hull->stations; s++) {
             const double *y = hull->y_m + s * hull->points, *z = hull->z_m + s * hull->points;
-            double a = atan2(z[j] - z[j - 1], y[j] - y[j - 1]), b = atan2(z[j + 1] - z[j], y[j + 1] - y[j]);
+            double a = atan2(z[j] - z[j - 1], y[j] - y[j - 1]),
+                   b = atan2(z[j + 1] - z[j], y[j + 1] - y[j]);
             turn += fabs(b - a);
         }
         if (turn > most) {
@@ -123,16 +131,19 @@ fill_hull(FigureStore *store, ArrangementPicture *fig)
     lines[fig->lines++] = hull_line(store, hull->points - 1);
     HalfSection *sections = figure_block(store, hull->stations * sizeof *sections);
     for (size_t s = 0; s < hull->stations; s++)
-        sections[s] = (HalfSection){hull->x_m[s], hull->points, hull->y_m + s * hull->points, hull->z_m + s * hull->points};
+        sections[s] = (HalfSection){hull->x_m[s], hull->points, hull->y_m + s * hull->points,
+                                    hull->z_m + s * hull->points};
     fig->section = sections;
     fig->sections = hull->stations;
     fig->midship = section_at(store, hull->x_m[0] + store->afloat->length_m / 2.0);
 }
 
 static Block
-block_of(const char *path, const char *name, const Range *along, const Range *across, const Range *height)
+block_of(const char *path, const char *name, const Range *along, const Range *across,
+         const Range *height)
 {
-    return (Block){path, name, along->low, along->high, across->low, across->high, height->low, height->high};
+    return (Block){path,        name,         along->low,  along->high,
+                   across->low, across->high, height->low, height->high};
 }
 
 static const char *
@@ -153,7 +164,8 @@ fill_rooms(FigureStore *store, ArrangementPicture *fig)
     Block *houses = figure_block(store, n * sizeof *houses);
     for (size_t i = 0; i < n; i++) {
         const House *house = records[i]->data;
-        houses[i] = block_of(records[i]->path, words_of(store, records[i], NULL), &house->along, &house->across, &house->height);
+        houses[i] = block_of(records[i]->path, words_of(store, records[i], NULL), &house->along,
+                             &house->across, &house->height);
     }
     fig->house = houses;
     fig->houses = n;
@@ -161,7 +173,8 @@ fill_rooms(FigureStore *store, ArrangementPicture *fig)
     Block *spaces = figure_block(store, n * sizeof *spaces);
     for (size_t i = 0; i < n; i++) {
         const Space *space = records[i]->data;
-        spaces[i] = block_of(records[i]->path, words_of(store, records[i], space->what), &space->along, &space->across, &space->height);
+        spaces[i] = block_of(records[i]->path, words_of(store, records[i], space->what),
+                             &space->along, &space->across, &space->height);
     }
     fig->space = spaces;
     fig->spaces = n;
@@ -177,7 +190,8 @@ fill_tanks(FigureStore *store, const Case *c, ArrangementPicture *fig)
         const Record *item = roles[i]->parent;
         Tank box;
         bool assumed;
-        if (!item_aboard(item->data, store->afloat->stage) || !tank_of_item(item, 1.0, &box, &assumed))
+        if (!item_aboard(item->data, store->afloat->stage) ||
+            !tank_of_item(item, 1.0, &box, &assumed))
             continue;
         double full = tank_liquid_kg(&box), here = 0.0;
         for (guint k = 0; k < c->masses->len; k++) {
@@ -185,8 +199,11 @@ fill_tanks(FigureStore *store, const Case *c, ArrangementPicture *fig)
             if (mass->liquid && mass->item == item)
                 here = mass->ledger.mass_kg;
         }
-        tanks[fig->tanks].block = (Block){item->path, words_of(store, item, ((const Item *) item->data)->what), box.x_aft_m,
-                                          box.x_fwd_m, box.y_stbd_m, box.y_port_m, box.z_bottom_m, box.z_top_m};
+        tanks[fig->tanks].block =
+            (Block){item->path,     words_of(store, item, ((const Item *) item->data)->what),
+                    box.x_aft_m,    box.x_fwd_m,
+                    box.y_stbd_m,   box.y_port_m,
+                    box.z_bottom_m, box.z_top_m};
         tanks[fig->tanks].fill_frac = full > 0.0 ? here / full : NAN;
         fig->tanks++;
     }
@@ -204,7 +221,9 @@ mark_of(const Mass *mass)
                      .spread_kg = mass->ledger.mass_spread_kg,
                      .basis = mass->basis};
     if (item != NULL && !mass->liquid)
-        mark.change = item->state == ITEM_TO_FIT ? CHANGE_FITTED : item->state == ITEM_TO_REMOVE ? CHANGE_REMOVED : CHANGE_NONE;
+        mark.change = item->state == ITEM_TO_FIT      ? CHANGE_FITTED
+                      : item->state == ITEM_TO_REMOVE ? CHANGE_REMOVED
+                                                      : CHANGE_NONE;
     return mark;
 }
 
@@ -257,7 +276,8 @@ fill_marks(FigureStore *store, const Case *c, ArrangementPicture *fig)
     DraughtMark *draughts = figure_block(store, 2 * sizeof *draughts);
     for (size_t i = 0; i < 2; i++) {
         Linear a = linear_height(afloat, c, ends[i], 0.0);
-        draughts[i] = (DraughtMark){where[i], ends[i], attitude_draught_m(&c->rest.at, ends[i]), spread_of(afloat, c, &a, NULL).spread};
+        draughts[i] = (DraughtMark){where[i], ends[i], attitude_draught_m(&c->rest.at, ends[i]),
+                                    spread_of(afloat, c, &a, NULL).spread};
     }
     fig->draught = draughts;
     fig->draughts = 2;
@@ -266,7 +286,9 @@ fill_marks(FigureStore *store, const Case *c, ArrangementPicture *fig)
     HalfSection cut = section_at(store, x);
     double across = cut.y_m[cut.n - 1] * (c->side.least_freeboard_side > 0 ? -1.0 : 1.0);
     Linear a = linear_height(afloat, c, x, across);
-    *freeboard = (FreeboardMark){"least freeboard", {x, across, cut.z_m[cut.n - 1]}, c->side.least_freeboard_m,
+    *freeboard = (FreeboardMark){"least freeboard",
+                                 {x, across, cut.z_m[cut.n - 1]},
+                                 c->side.least_freeboard_m,
                                  spread_of(afloat, c, &a, NULL).spread};
     fig->freeboard = freeboard;
     fig->freeboards = 1;
@@ -339,12 +361,14 @@ figure_weight_plan(FigureStore *store)
     fig->deck_y_m = deck.y_m;
     fig->deck_z_m = deck.z_m;
     fig->bottom_z_m = bottom;
-    Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1), z = linear_centre(c, 2);
+    Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1),
+           z = linear_centre(c, 2);
     fig->total_kg = c->sum.mass_kg;
     fig->total_spread_kg = spread_of(afloat, c, &mass, NULL).spread;
     fig->g = (Spot){c->sum.lcg_m, c->sum.tcg_m, c->sum.vcg_m};
-    fig->g_spread = (Spot){spread_of(afloat, c, &x, NULL).spread, spread_of(afloat, c, &y, NULL).spread,
-                           spread_of(afloat, c, &z, NULL).spread};
+    fig->g_spread =
+        (Spot){spread_of(afloat, c, &x, NULL).spread, spread_of(afloat, c, &y, NULL).spread,
+               spread_of(afloat, c, &z, NULL).spread};
     fig->lcb_m = c->rest.lcb_m;
     return fig;
 }
@@ -359,12 +383,14 @@ flooded_lie(const Afloat *afloat)
         return lie;
     double heel = (afloat->flooding_side < 0 ? -1.0 : 1.0) * afloat->flooding_rad;
     Attitude at = afloat->governing->rest.at;
-    if (rest_at_heel(&afloat->body, &afloat->governing->load, afloat->density_kg_per_m3, heel, true, &at, &lie.gz_m) == REFUSED)
+    if (rest_at_heel(&afloat->body, &afloat->governing->load, afloat->density_kg_per_m3, heel, true,
+                     &at, &lie.gz_m) == REFUSED)
         return lie;
     Immersed under;
     body_immersed(&afloat->body, &at, &under);
     lie.lie = (Lie){at.origin_depth_m, at.heel_rad, at.trim_rad};
-    lie.b = (Spot){under.x_m4 / under.volume_m3, under.y_m4 / under.volume_m3, under.z_m4 / under.volume_m3};
+    lie.b = (Spot){under.x_m4 / under.volume_m3, under.y_m4 / under.volume_m3,
+                   under.z_m4 / under.volume_m3};
     return lie;
 }
 
@@ -390,8 +416,8 @@ figure_heeled_section(FigureStore *store)
     for (size_t i = 0; i < n; i++) {
         const House *house = records[i]->data;
         if (house->along.low <= x && house->along.high >= x)
-            houses[fig->houses++] =
-                block_of(records[i]->path, words_of(store, records[i], NULL), &house->along, &house->across, &house->height);
+            houses[fig->houses++] = block_of(records[i]->path, words_of(store, records[i], NULL),
+                                             &house->along, &house->across, &house->height);
     }
     fig->house = houses;
     size_t all;

@@ -4,12 +4,12 @@
 #include "checks/afloat/answers.h"
 
 typedef struct {
-    GPtrArray *blocks;           /* everything the picture points at */
+    GPtrArray *blocks; /* everything the picture points at */
     Afloat *afloat;
-    const char *stage;           /* in words */
+    const char *stage; /* in words */
 } FigureStore;
 
-void *figure_block(FigureStore *store, gsize size);          /* zeroed */
+void *figure_block(FigureStore *store, gsize size); /* zeroed */
 const char *figure_text(FigureStore *store, const char *format, ...) G_GNUC_PRINTF(2, 3);
 const char *figure_case_words(FigureStore *store, const Case *c);
 const char *figure_caption(FigureStore *store, const Case *c);

@@ -33,10 +33,12 @@ both_sides(FigureStore *store, RightingLeverPicture *fig)
         if (heel[i] - from >= 10.0 * DEGREE) {
             from = heel[i];
             slope[0] = lever_per_kg(store->afloat, heel[i]);
-            slope[1] = i + 1 < n ? lever_per_kg(store->afloat, fmin(heel[i] + 10.0 * DEGREE, G_PI)) : slope[0];
+            slope[1] = i + 1 < n ? lever_per_kg(store->afloat, fmin(heel[i] + 10.0 * DEGREE, G_PI))
+                                 : slope[0];
         }
         double share = (heel[i] - from) / (10.0 * DEGREE);
-        Linear a = linear_lever(store->afloat, store->afloat->governing, heel[i], slope[0] + share * (slope[1] - slope[0]));
+        Linear a = linear_lever(store->afloat, store->afloat->governing, heel[i],
+                                slope[0] + share * (slope[1] - slope[0]));
         spread[i] = spread_of(store->afloat, store->afloat->governing, &a, NULL).spread;
     }
     fig->n = n;
@@ -103,7 +105,8 @@ figure_hydrostatic_curves(FigureStore *store)
         Attitude at = {draught[i], 0.0, 0.0};
         body_immersed(&afloat->body, &at, &u);
         double v = u.volume_m3, a = u.plane_m2, rho = afloat->density_kg_per_m3;
-        double il = u.plane_XX_m4 - u.plane_X_m3 * u.plane_X_m3 / a, it = u.plane_YY_m4 - u.plane_Y_m3 * u.plane_Y_m3 / a;
+        double il = u.plane_XX_m4 - u.plane_X_m3 * u.plane_X_m3 / a,
+               it = u.plane_YY_m4 - u.plane_Y_m3 * u.plane_Y_m3 / a;
         column[0][i] = rho * v;
         column[1][i] = u.x_m4 / v;
         column[2][i] = u.plane_X_m3 / a;
@@ -125,7 +128,8 @@ figure_hydrostatic_curves(FigureStore *store)
                                       .sinkage_kg_per_m = column[5],
                                       .trim_kgm_per_m = column[6],
                                       .plane_m2 = column[7],
-                                      .present_draught_m = attitude_draught_m(&c->rest.at, c->rest.lcf_m),
+                                      .present_draught_m =
+                                          attitude_draught_m(&c->rest.at, c->rest.lcf_m),
                                       .present_kg = c->sum.mass_kg};
     return fig;
 }
@@ -143,8 +147,10 @@ whole_section(const Afloat *afloat, const Case *c, double x_m, Corner *corner)
     if (!loft_points(afloat->hull, x_m, half, half + n))
         return 0;
     for (size_t j = 0; j < n; j++) {
-        corner[j] = (Corner){half[j], half[n + j], attitude_height_m(&c->rest.at, x_m, half[j], half[n + j])};
-        corner[2 * n - 1 - j] = (Corner){-half[j], half[n + j], attitude_height_m(&c->rest.at, x_m, -half[j], half[n + j])};
+        corner[j] = (Corner){half[j], half[n + j],
+                             attitude_height_m(&c->rest.at, x_m, half[j], half[n + j])};
+        corner[2 * n - 1 - j] = (Corner){
+            -half[j], half[n + j], attitude_height_m(&c->rest.at, x_m, -half[j], half[n + j])};
     }
     return 2 * n;
 }
@@ -187,7 +193,8 @@ figure_sectional_areas(FigureStore *store)
     const Case *c = figure_case(afloat);
     if (c == NULL)
         return NULL;
-    double *x = figure_block(store, N * sizeof *x), *area = figure_block(store, N * sizeof *area), aft = afloat->hull->x_m[0];
+    double *x = figure_block(store, N * sizeof *x), *area = figure_block(store, N * sizeof *area),
+           aft = afloat->hull->x_m[0];
     for (size_t i = 0; i < N; i++) {
         x[i] = aft + afloat->length_m * (double) i / (N - 1);
         area[i] = wet_section_m2(afloat, c, x[i]);
@@ -215,7 +222,8 @@ figure_cross_curves(FigureStore *store)
     const Case *c = afloat->governing;
     if (c == NULL)
         return NULL;
-    double *heel = figure_block(store, HEELS * sizeof *heel), *mass = figure_block(store, MASSES * sizeof *mass);
+    double *heel = figure_block(store, HEELS * sizeof *heel),
+           *mass = figure_block(store, MASSES * sizeof *mass);
     double *kn = figure_block(store, HEELS * MASSES * sizeof *kn);
     double whole = afloat->density_kg_per_m3 * body_volume_m3(&afloat->body);
     double low = 0.6 * c->sum.mass_kg, high = fmin(1.6 * c->sum.mass_kg, 0.95 * whole);
@@ -227,7 +235,8 @@ figure_cross_curves(FigureStore *store)
             Load load = {mass[m], c->sum.lcg_m, 0.0, c->sum.vcg_m, 0, NULL};
             Attitude at = c->rest.at;
             double gz;
-            Validity validity = rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3, heel[h], true, &at, &gz);
+            Validity validity = rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3,
+                                             heel[h], true, &at, &gz);
             kn[h * MASSES + m] = validity == REFUSED ? NAN : gz + c->sum.vcg_m * sin(heel[h]);
         }
     }

@@ -59,7 +59,8 @@ add_house(Afloat *afloat, const House *house)
 {
     if (!boxed(house))
         return;
-    SideRectangle side = {house->along.low, house->along.high, house->height.low, house->height.high};
+    SideRectangle side = {house->along.low, house->along.high, house->height.low,
+                          house->height.high};
     g_array_append_val(afloat->rectangles, side);
     if (house->weathertight != FLAG_YES_SHOWN && house->weathertight != FLAG_YES_BARE)
         return;

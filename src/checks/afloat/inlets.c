@@ -70,7 +70,8 @@ afloat_lowest(const Afloat *afloat, const Inlet *inlet)
     const Case *lowest = NULL;
     for (guint i = 0; i < afloat->cases->len; i++) {
         const Case *c = g_ptr_array_index(afloat->cases, i);
-        if (case_floats(c) && (lowest == NULL || inlet_height_m(inlet, c) < inlet_height_m(inlet, lowest)))
+        if (case_floats(c) &&
+            (lowest == NULL || inlet_height_m(inlet, c) < inlet_height_m(inlet, lowest)))
             lowest = c;
     }
     return lowest;

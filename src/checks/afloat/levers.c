@@ -18,7 +18,8 @@ lies_at(const Afloat *afloat, double mass_kg, double heel_rad, double *gz_m)
     Attitude at = {curve->depth_m[near], heel_rad, curve->trim_rad[near]};
     Load load = afloat->governing->load;
     load.mass_kg = mass_kg;
-    if (rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3, heel_rad, true, &at, gz_m) == REFUSED)
+    if (rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3, heel_rad, true, &at, gz_m) ==
+        REFUSED)
         *gz_m = NAN;
     return at;
 }
@@ -49,36 +50,38 @@ working_at(Working *w, const Afloat *afloat, const Case *c, const Attitude *at)
     body_immersed(&afloat->body, at, &under);
     g_at(c, at, g);
     Linear mass = linear_mass();
-    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY, afloat->density_spread,
-                  afloat->density_basis, NULL);
+    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
+                  afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
-    Basis basis = BASIS_MEASURED;
-    for (guint i = 0; i < c->masses->len; i++)
-        basis = basis_worse(basis, g_array_index(c->masses, Mass, i).basis);
+    Basis basis = masses_basis(c);
     working_given(w, "M", "displacement (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   spread_of(afloat, c, &mass, NULL).spread, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "xG", "centre of gravity along, liquids as they lie at this heel", g[0], Q_LENGTH, 0.0, BASIS_MEASURED,
+    working_given(w, "xG", "centre of gravity along, liquids as they lie at this heel", g[0],
+                  Q_LENGTH, 0.0, BASIS_MEASURED, &source_ledger);
+    working_given(w, "yG", "centre of gravity across, port +", g[1], Q_LENGTH, 0.0, BASIS_MEASURED,
                   &source_ledger);
-    working_given(w, "yG", "centre of gravity across, port +", g[1], Q_LENGTH, 0.0, BASIS_MEASURED, &source_ledger);
-    working_given(w, "zG", "centre of gravity above the base line", g[2], Q_LENGTH, 0.0, BASIS_MEASURED, &source_ledger);
-    working_given(w, "V", "volume under water", under.volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "xB", "centre of buoyancy along", under.x_m4 / under.volume_m3, Q_LENGTH, 0.0, BASIS_MEASURED,
+    working_given(w, "zG", "centre of gravity above the base line", g[2], Q_LENGTH, 0.0,
+                  BASIS_MEASURED, &source_ledger);
+    working_given(w, "V", "volume under water", under.volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_given(w, "yB", "centre of buoyancy across, port +", under.y_m4 / under.volume_m3, Q_LENGTH, 0.0, BASIS_MEASURED,
-                  &source_stations);
-    working_given(w, "zB", "centre of buoyancy above the base line", under.z_m4 / under.volume_m3, Q_LENGTH, 0.0,
+    working_given(w, "xB", "centre of buoyancy along", under.x_m4 / under.volume_m3, Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_stations);
+    working_given(w, "yB", "centre of buoyancy across, port +", under.y_m4 / under.volume_m3,
+                  Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
+    working_given(w, "zB", "centre of buoyancy above the base line", under.z_m4 / under.volume_m3,
+                  Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
 }
 
 void
 working_found_trim_depth(Working *w, const Attitude *at)
 {
     working_found(w, "trim", "trim at this heel, bow down +",
-                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * cos(heel) * sin(trim)", at->trim_rad,
-                  Q_ANGLE, 0.0, &source_levers, VALID);
-    working_found(w, "depth", "depth of the base line's aft end below the water", "rho * V = M", at->origin_depth_m, Q_LENGTH,
-                  0.0, &source_levers, VALID);
+                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * "
+                  "cos(heel) * sin(trim)",
+                  at->trim_rad, Q_ANGLE, 0.0, &source_levers, VALID);
+    working_found(w, "depth", "depth of the base line's aft end below the water", "rho * V = M",
+                  at->origin_depth_m, Q_LENGTH, 0.0, &source_levers, VALID);
 }
 
 void
@@ -86,10 +89,11 @@ working_lever_at(Working *w, const Afloat *afloat, double heel_rad, double *gz_m
 {
     Attitude at = lies_at(afloat, afloat->governing->load.mass_kg, heel_rad, gz_m);
     working_at(w, afloat, afloat->governing, &at);
-    working_given(w, "heel", "heel, starboard down +", heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED, &source_levers);
+    working_given(w, "heel", "heel, starboard down +", heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED,
+                  &source_levers);
     working_found_trim_depth(w, &at);
-    working_reckon(w, "GZ", "righting lever", "(yG - yB) * cos(heel) - (zG - zB) * sin(heel)", *gz_m, Q_LENGTH, 0.0,
-                   &source_levers);
+    working_reckon(w, "GZ", "righting lever", "(yG - yB) * cos(heel) - (zG - zB) * sin(heel)",
+                   *gz_m, Q_LENGTH, 0.0, &source_levers);
 }
 
 double
@@ -129,44 +133,74 @@ working_of_lever_max(const Afloat *afloat, Result *result, double *value, double
     working_lever_at(w, afloat, heel, &gz);
     *value = afloat->facts_side * gz;
     *spread = s.spread;
-    working_reckon(w, "lever", "righting lever on the weaker side", afloat->facts_side < 0 ? "-GZ" : "GZ", *value, Q_LENGTH,
-                   s.spread, &source_levers);
+    working_reckon(w, "lever", "righting lever on the weaker side",
+                   afloat->facts_side < 0 ? "-GZ" : "GZ", *value, Q_LENGTH, s.spread,
+                   &source_levers);
     working_settles(w, s.path, s.text);
     return w;
+}
+
+/* Spread of the heel at which the first inlet floods: its height's, over how fast it sinks with heel. */
+static Spread
+flooding_spread(const Afloat *afloat, Result *result)
+{
+    const Inlet *inlet = afloat->flooding_inlet;
+    const Case *c = afloat->governing;
+    double side = afloat->flooding_side < 0 ? -1.0 : 1.0, gz;
+    if (inlet->edge)
+        return (Spread){.spread = NAN};
+    Attitude less = lies_at(afloat, c->load.mass_kg, side * (afloat->flooding_rad - DEGREE), &gz);
+    double slope = attitude_height_m(&less, inlet->x_m, inlet->y_m, inlet->z_m) / DEGREE;
+    Linear a = linear_height(afloat, c, inlet->x_m, inlet->y_m);
+    a.own = inlet->spread_m;
+    a.own_record = inlet->record;
+    Spread s = spread_of(afloat, c, &a, result);
+    s.spread /= fabs(slope);
+    return s;
 }
 
 Working *
 working_of_range(const Afloat *afloat, Result *result, double *value, double *spread)
 {
     const LeverFacts *facts = &afloat->facts;
-    double heel = afloat->facts_side * facts->vanishing_rad, list = afloat->governing->rest.at.heel_rad;
+    double heel = afloat->facts_side * facts->vanishing_rad,
+           list = afloat->governing->rest.at.heel_rad;
     bool flooded = isfinite(afloat->flooding_rad) && !(facts->vanishing_rad < afloat->flooding_rad);
     Working *w = result_working(result, "Up to which heel she comes back");
     *value = facts->range_rad;
     *spread = NAN;
-    working_given(w, "list", "where she rests, starboard down +", list, Q_ANGLE, 0.0, BASIS_MEASURED, &source_rest);
+    Linear lean = linear_list(afloat, afloat->governing);
+    Basis basis = masses_basis(afloat->governing);
+    working_given(w, "list", "where she rests, starboard down + (see afloat.list)", list, Q_ANGLE,
+                  spread_of(afloat, afloat->governing, &lean, NULL).spread, basis, &source_rest);
+    working_followed_is(w, true);
     if (flooded) {
-        working_given(w, "heel", "heel at which water comes in (see afloat.flooding-angle)", afloat->flooding_rad, Q_ANGLE, 0.0,
-                      BASIS_MEASURED, &source_levers);
+        *spread = flooding_spread(afloat, result).spread;
+        working_given(w, "heel", "heel at which water comes in (see afloat.flooding-angle)",
+                      afloat->flooding_rad, Q_ANGLE, *spread,
+                      basis_worse(basis, afloat->flooding_inlet->basis), &source_levers);
+        working_followed_is(w, true);
     } else if (isfinite(heel)) {
         double gz, beyond;
         Attitude at = lies_at(afloat, afloat->governing->load.mass_kg, heel, &gz);
         working_at(w, afloat, afloat->governing, &at);
-        working_found(w, "heel", "heel at which the lever vanishes", "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", heel,
-                      Q_ANGLE, 0.0, &source_levers, VALID);
+        working_found(w, "heel", "heel at which the lever vanishes",
+                      "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", heel, Q_ANGLE, 0.0,
+                      &source_levers, VALID);
         working_found_trim_depth(w, &at);
-        lies_at(afloat, afloat->governing->load.mass_kg, heel - afloat->facts_side * DEGREE, &beyond);
+        lies_at(afloat, afloat->governing->load.mass_kg, heel - afloat->facts_side * DEGREE,
+                &beyond);
         Spread s = lever_spread(afloat, heel, result);
         *spread = s.spread / (fabs(beyond - gz) / DEGREE);
         working_settles(w, s.path, s.text);
     }
     if (!isfinite(*value))
         return w;
-    const char *how = flooded                   ? "heel - abs(list)"
+    const char *how = flooded                  ? "max(0, heel - abs(list))"
                       : afloat->facts_side < 0 ? "list - heel"
-                                                : "heel - list";
+                                               : "heel - list";
     if (flooded)
-        *value = afloat->flooding_rad - fabs(list);
+        *value = fmax(0.0, afloat->flooding_rad - fabs(list));
     else
         *value = afloat->facts_side * (heel - list);
     working_reckon(w, "range", "range of stability", how, *value, Q_ANGLE, *spread, &source_levers);
@@ -179,7 +213,8 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
     const Inlet *inlet = afloat->flooding_inlet;
     const Case *c = afloat->governing;
     double heel = (afloat->flooding_side < 0 ? -1.0 : 1.0) * afloat->flooding_rad, gz;
-    Working *w = result_working(result, result_text(result, "At which heel water comes in: %s", inlet->name));
+    Working *w = result_working(
+        result, result_text(result, "At which heel water comes in: %s", inlet->name));
     Attitude at = lies_at(afloat, c->load.mass_kg, heel, &gz);
     *value = afloat->flooding_rad;
     *spread = NAN;
@@ -191,23 +226,20 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
         working_followed_is(w, true);
         working_from_boat(w, "z", inlet->record, "height");
         working_followed_is(w, true);
-        working_found(w, "heel", "heel at which it meets the water",
-                      "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth", heel, Q_ANGLE, 0.0,
-                      &source_levers, VALID);
-        double side = heel < 0.0 ? -1.0 : 1.0;
-        Attitude less = lies_at(afloat, c->load.mass_kg, heel - side * DEGREE, &gz);
-        double slope = attitude_height_m(&less, inlet->x_m, inlet->y_m, inlet->z_m) / DEGREE;
-        Linear a = linear_height(afloat, c, inlet->x_m, inlet->y_m);
-        a.own = inlet->spread_m;
-        a.own_record = inlet->record;
-        Spread s = spread_of(afloat, c, &a, result);
-        *spread = s.spread / fabs(slope);
+        working_found(
+            w, "heel", "heel at which it meets the water",
+            "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth", heel,
+            Q_ANGLE, 0.0, &source_levers, VALID);
+        Spread s = flooding_spread(afloat, result);
+        *spread = s.spread;
         working_settles(w, s.path, s.text);
     } else {
-        working_given(w, "heel", "heel at which the edge meets the water", heel, Q_ANGLE, 0.0, BASIS_MEASURED, &source_levers);
+        working_given(w, "heel", "heel at which the edge meets the water", heel, Q_ANGLE, 0.0,
+                      BASIS_MEASURED, &source_levers);
     }
     working_found_trim_depth(w, &at);
-    working_reckon(w, "phi_f", "heel at which water comes in", "abs(heel)", *value, Q_ANGLE, *spread, &source_levers);
+    working_reckon(w, "phi_f", "heel at which water comes in", "abs(heel)", *value, Q_ANGLE,
+                   *spread, &source_levers);
     return w;
 }
 
@@ -233,7 +265,8 @@ working_of_stern_load(const Afloat *afloat, Result *result, double *value, doubl
     const Case *c = afloat->stern_case;
     const Inlet *inlet = afloat->stern_inlet;
     const Rest *rest = &afloat->stern_rest;
-    Working *w = result_working(result, result_text(result, "Weight on the stern that brings it under: %s", inlet->name));
+    Working *w = result_working(
+        result, result_text(result, "Weight on the stern that brings it under: %s", inlet->name));
     double at[3], height = inlet_height_m(inlet, c);
     point_of(afloat, inlet, &afloat->stern_side, at);
     Linear mass = linear_mass(), a = linear_height(afloat, c, at[0], at[1]);
@@ -243,33 +276,39 @@ working_of_stern_load(const Afloat *afloat, Result *result, double *value, doubl
     *value = afloat->stern_load_kg;
     double sink = 1.0 / (afloat->density_kg_per_m3 * c->rest.waterplane_m2);
     *spread = s.spread / (*value > 0.0 ? height / *value : sink);
-    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY, afloat->density_spread,
-                  afloat->density_basis, NULL);
+    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
+                  afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
-    working_given(w, "M0", "displacement before", c->sum.mass_kg, Q_MASS, of_mass.spread, BASIS_STATED, &source_ledger);
-    working_given(w, "V", "volume under water with the weight aboard", rest->volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED,
-                  &source_stations);
-    working_given(w, "heel", "heel then", rest->at.heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED, &source_rest);
-    working_given(w, "trim", "trim then, bow down +", rest->at.trim_rad, Q_ANGLE, 0.0, BASIS_MEASURED, &source_rest);
+    working_given(w, "M0", "displacement before", c->sum.mass_kg, Q_MASS, of_mass.spread,
+                  masses_basis(c), &source_ledger);
+    working_followed_is(w, true);
+    working_given(w, "V", "volume under water with the weight aboard", rest->volume_m3, Q_VOLUME,
+                  0.0, BASIS_MEASURED, &source_stations);
+    working_given(w, "heel", "heel then", rest->at.heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED,
+                  &source_rest);
+    working_given(w, "trim", "trim then, bow down +", rest->at.trim_rad, Q_ANGLE, 0.0,
+                  BASIS_MEASURED, &source_rest);
     working_given(w, "x", "opening, along", at[0], Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
     working_given(w, "y", "opening, across, port +", at[1], Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
     working_given(w, "z", "opening, height", at[2], Q_LENGTH, inlet->spread_m, inlet->basis, NULL);
     working_followed_is(w, true);
     if (*value > 0.0)
-        working_found(w, "depth", "depth of the base line's aft end: the opening just meets the water",
-                      "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth", rest->at.origin_depth_m,
-                      Q_LENGTH, 0.0, &source_rest, VALID);
-    working_found(w, "load", "weight on the stern, 0.5 m forward of it", "rho * V = M0 + load", *value, Q_MASS, *spread,
-                  &source_rest, VALID);
+        working_found(
+            w, "depth", "depth of the base line's aft end: the opening just meets the water",
+            "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth",
+            rest->at.origin_depth_m, Q_LENGTH, 0.0, &source_rest, VALID);
+    working_found(w, "load", "weight on the stern, 0.5 m forward of it", "rho * V = M0 + load",
+                  *value, Q_MASS, *spread, &source_rest, VALID);
     working_settles(w, s.path, s.text);
     return w;
 }
 
 Working *
-working_of_inlet(const Afloat *afloat, const Case *c, const Inlet *inlet, Result *result, double *value, double *spread)
+working_of_inlet(const Afloat *afloat, const Case *c, const Inlet *inlet, Result *result,
+                 double *value, double *spread)
 {
     if (inlet->edge)
         return working_of_freeboard(afloat, c, result, value, spread);
-    return working_of_height(afloat, c, inlet->record, inlet->name, inlet->x_m, inlet->y_m, inlet->z_m, inlet->spread_m, result,
-                             value, spread);
+    return working_of_height(afloat, c, inlet->record, inlet->name, inlet->x_m, inlet->y_m,
+                             inlet->z_m, inlet->spread_m, result, value, spread);
 }

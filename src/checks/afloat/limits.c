@@ -14,15 +14,16 @@ owners(const Afloat *afloat, const char *id, Result *result, Rule *rule)
     if (!isfinite(typed->value.value) || typed->read_in == NULL || typed->date.year == 0)
         return false;
     *rule = (Rule){typed->value.value,
-                   {result_text(result, "%s, read by the owner on %04d-%02d-%02d", typed->read_in, typed->date.year,
-                                typed->date.month, typed->date.day),
+                   {result_text(result, "%s, read by the owner on %04d-%02d-%02d", typed->read_in,
+                                typed->date.year, typed->date.month, typed->date.day),
                     STANDING_OWNER},
                    true};
     return true;
 }
 
 Rule
-rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source, Result *result)
+rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source,
+              Result *result)
 {
     Rule rule;
     if (owners(afloat, id, result, &rule))

@@ -13,7 +13,8 @@ typedef struct {
 /* The limit of a check; id is the catalogue's, and limits.ID of the boat file overrules it. */
 Rule rule_of(const Afloat *afloat, const char *id, Result *result);
 /* A limit reckoned by a method (length, beam, ...): overruled likewise. */
-Rule rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source, Result *result);
+Rule rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source,
+                   Result *result);
 
 /* Says that a finding has the same cause as the opening's own, where that is a danger or a fault. */
 void finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inlet);

@@ -70,7 +70,8 @@ linear_height(const Afloat *afloat, const Case *c, double x_m, double y_m)
                     .y = across * list.y,
                     .z = across * list.z,
                     .density = c->sum.mass_kg * sink / afloat->density_kg_per_m3,
-                    .other = hypot(hypot(c->draught_spread_m, afloat->within_m), across * list.other)};
+                    .other =
+                        hypot(hypot(c->draught_spread_m, afloat->within_m), across * list.other)};
 }
 
 Linear
@@ -89,7 +90,7 @@ linear_lever(const Afloat *afloat, const Case *c, double heel_rad, double gz_per
 typedef struct {
     const Mass *mass;
     double variance;
-    const char *key;             /* which field of the item brings it */
+    const char *key; /* which field of the item brings it */
 } Part;
 
 static void
@@ -131,7 +132,8 @@ spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
     for (guint i = 0; i < c->masses->len; i++) {
         const Mass *mass = &g_array_index(c->masses, Mass, i);
         const LedgerItem *item = &mass->ledger;
-        double by_mass = (a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m) * item->mass_spread_kg;
+        double by_mass = (a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m) *
+                         item->mass_spread_kg;
         double by_x = a->x * item->mass_kg * item->x_spread_m;
         double by_y = a->y * item->mass_kg * item->y_spread_m;
         double by_z = a->z * item->mass_kg * item->z_spread_m;

@@ -8,24 +8,25 @@
 
 typedef struct {
     double mass, x, y, z;
-    double density;              /* change for 1 kg/m3 more */
-    double other;                /* from the readings of the hull, 95 % */
-    double own;                  /* from the place of the record itself, 95 % */
+    double density; /* change for 1 kg/m3 more */
+    double other;   /* from the readings of the hull, 95 % */
+    double own;     /* from the place of the record itself, 95 % */
     const Record *own_record;
 } Linear;
 
 typedef struct {
     double spread;
-    const char *path;            /* what to measure: brings the largest part, or NULL */
-    const char *text;            /* "weigh the old engine" */
+    const char *path; /* what to measure: brings the largest part, or NULL */
+    const char *text; /* "weigh the old engine" */
 } Spread;
 
 Spread spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result);
 
 Linear linear_mass(void);
-Linear linear_centre(const Case *c, int axis);               /* 0 x, 1 y, 2 z */
+Linear linear_centre(const Case *c, int axis); /* 0 x, 1 y, 2 z */
 Linear linear_gm(const Afloat *afloat, const Case *c);
 Linear linear_trim(const Case *c);
 Linear linear_list(const Afloat *afloat, const Case *c);
-Linear linear_height(const Afloat *afloat, const Case *c, double x_m, double y_m);   /* of a point above the water */
+Linear linear_height(const Afloat *afloat, const Case *c, double x_m,
+                     double y_m); /* of a point above the water */
 Linear linear_lever(const Afloat *afloat, const Case *c, double heel_rad, double gz_per_kg);

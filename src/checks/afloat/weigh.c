@@ -16,7 +16,7 @@ plated_area_m2(const Loft *hull)
             double girth = y[0] + y[hull->points - 1];
             for (size_t j = 0; j + 1 < hull->points; j++)
                 girth += hypot(y[j + 1] - y[j], z[j + 1] - z[j]);
-            area += girth * length;     /* half girth, twice, halved for the mean of two stations */
+            area += girth * length; /* half girth, twice, halved for the mean of two stations */
         }
     }
     return area;

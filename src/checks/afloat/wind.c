@@ -21,7 +21,9 @@ mean_draught_m(const Afloat *afloat, const Case *c)
 static Bilge
 bilge_of(const Afloat *afloat)
 {
-    return afloat->vessel->kind == KIND_FISHING_BOAT || afloat->vessel->kind == KIND_LAUNCH ? BILGE_ROUND : BILGE_SHARP;
+    return afloat->vessel->kind == KIND_FISHING_BOAT || afloat->vessel->kind == KIND_LAUNCH
+               ? BILGE_ROUND
+               : BILGE_SHARP;
 }
 
 Validity
@@ -35,7 +37,8 @@ weather_of(const Afloat *afloat, Weather *weather)
         heel[n] = fabs(curve->heel_rad[n]);
         gz[n] = afloat->facts_side * curve->gz_m[n];
     }
-    double draught = mean_draught_m(afloat, c), box = c->side.waterline_m * c->side.beam_m * draught;
+    double draught = mean_draught_m(afloat, c),
+           box = c->side.waterline_m * c->side.beam_m * draught;
     WeatherCase given = {.mass_kg = c->sum.mass_kg,
                          .area_m2 = c->side.above_m2,
                          .lever_m = wind_lever_arm_m(c),
@@ -49,7 +52,8 @@ weather_of(const Afloat *afloat, Weather *weather)
                          .n = n,
                          .heel_rad = heel,
                          .gz_m = gz,
-                         .flooding_rad = isfinite(afloat->flooding_rad) ? afloat->flooding_rad : G_PI / 2.0,
+                         .flooding_rad =
+                             isfinite(afloat->flooding_rad) ? afloat->flooding_rad : G_PI / 2.0,
                          .pressure_Pa = 504.0};
     return weather_criterion(&given, weather);
 }
@@ -58,7 +62,8 @@ bool
 wind_of_weather(const Afloat *afloat, Wind *wind)
 {
     Weather weather;
-    if (afloat->vessel->waters != WATERS_OPEN_SEA || afloat->governing == NULL || weather_of(afloat, &weather) == REFUSED)
+    if (afloat->vessel->waters != WATERS_OPEN_SEA || afloat->governing == NULL ||
+        weather_of(afloat, &weather) == REFUSED)
         return false;
     *wind = (Wind){weather.steady_m, weather.gust_m, weather.steady_heel_rad - weather.roll_rad};
     return true;
@@ -77,8 +82,8 @@ static double
 left_over(Push *push, double heel)
 {
     double gz;
-    if (rest_at_heel(&push->afloat->body, &push->c->load, push->afloat->density_kg_per_m3, push->side * heel, true, &push->at, &gz) ==
-        REFUSED)
+    if (rest_at_heel(&push->afloat->body, &push->c->load, push->afloat->density_kg_per_m3,
+                     push->side * heel, true, &push->at, &gz) == REFUSED)
         return NAN;
     return push->side * gz - push->lever_m;
 }

@@ -5,8 +5,9 @@
 #include "physics/afloat/weather.h"
 
 typedef struct {
-    double steady_m, gust_m;     /* heeling levers */
-    double roll_back_rad;        /* where the roll to windward ends, on the scale of the weaker side (negative) */
+    double steady_m, gust_m; /* heeling levers */
+    double
+        roll_back_rad; /* where the roll to windward ends, on the scale of the weaker side (negative) */
 } Wind;
 
 /* False when the criterion does not apply to her waters or cannot be reckoned. */
@@ -20,4 +21,5 @@ double wind_lever_arm_m(const Case *c);
 double mean_draught_m(const Afloat *afloat, const Case *c);
 
 /* Heel (>= 0, to the given side) at which her righting lever equals a heeling lever; NAN past 60 degrees. *at is how she lies. */
-double heel_under_lever_rad(const Afloat *afloat, const Case *c, double lever_m, int side, Attitude *at);
+double heel_under_lever_rad(const Afloat *afloat, const Case *c, double lever_m, int side,
+                            Attitude *at);

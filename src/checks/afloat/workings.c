@@ -5,16 +5,17 @@
 #include <math.h>
 
 const Source source_ledger = {"moments of mass, docs/methods/float.md 1", STANDING_DERIVED};
-const Source source_stations = {"integrated over the stations, docs/methods/float.md 2.3", STANDING_DERIVED};
+const Source source_stations = {"integrated over the stations, docs/methods/float.md 2.3",
+                                STANDING_DERIVED};
 const Source source_rest = {"Archimedes, docs/methods/float.md 2.7", STANDING_DERIVED};
 const Source source_upright = {"docs/methods/float.md 2.5", STANDING_DERIVED};
 const Source source_levers = {"docs/methods/float.md 2.8", STANDING_DERIVED};
 static const Source source_axes = {"docs/methods/float.md 0", STANDING_DERIVED};
-static const Source source_surface = {
-    "Barrass and Derrett, Ship Stability for Masters and Mates, 5th ed., p. 193-195; docs/methods/float.md 3",
-    STANDING_READ};
+static const Source source_surface = {"Barrass and Derrett, Ship Stability for Masters and Mates, "
+                                      "5th ed., p. 193-195; docs/methods/float.md 3",
+                                      STANDING_READ};
 
-static Basis
+Basis
 masses_basis(const Case *c)
 {
     Basis basis = BASIS_MEASURED;
@@ -50,7 +51,8 @@ working_of_mass(const Afloat *afloat, const Case *c, Result *result, double *val
     Spread s = spread_of(afloat, c, &a, result);
     Working *w = result_working(result, "What she weighs");
     list_masses(w, c);
-    working_reckon(w, "M", "displacement", "sum(m)", c->sum.mass_kg, Q_MASS, s.spread, &source_ledger);
+    working_reckon(w, "M", "displacement", "sum(m)", c->sum.mass_kg, Q_MASS, s.spread,
+                   &source_ledger);
     settle(w, &s);
     *value = c->sum.mass_kg;
     *spread = s.spread;
@@ -58,17 +60,18 @@ working_of_mass(const Afloat *afloat, const Case *c, Result *result, double *val
 }
 
 Working *
-working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result, double *value, double *spread)
+working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result, double *value,
+                  double *spread)
 {
     static const struct {
         const char *title, *symbol, *list, *label, *places, *total, *expression;
     } of[] = {
-        {"Where her weight lies along the length", "LCG", "x", "centre of gravity forward of the stern", "places along", "M",
-         "sum(m * x) / M"},
+        {"Where her weight lies along the length", "LCG", "x",
+         "centre of gravity forward of the stern", "places along", "M", "sum(m * x) / M"},
         {"Where her weight lies across", "TCG", "y", "centre of gravity to port of the centreline",
          "places across, port +", "M", "sum(m * y) / M"},
-        {"How high her weight lies", "VCG", "z", "centre of gravity above the base line", "heights", "M",
-         "sum(m * z) / M"},
+        {"How high her weight lies", "VCG", "z", "centre of gravity above the base line", "heights",
+         "M", "sum(m * z) / M"},
     };
     guint n = c->masses->len;
     g_autofree double *at = g_new(double, n);
@@ -83,7 +86,8 @@ working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result,
     working_list(w, of[axis].list, of[axis].places, n, at, NULL, Q_LENGTH, BASIS_STATED, NULL);
     working_reckon(w, "M", "displacement", "sum(m)", c->sum.mass_kg, Q_MASS, 0.0, &source_ledger);
     *value = axis == 0 ? c->sum.lcg_m : axis == 1 ? c->sum.tcg_m : c->sum.vcg_m;
-    working_reckon(w, of[axis].symbol, of[axis].label, of[axis].expression, *value, Q_LENGTH, s.spread, &source_ledger);
+    working_reckon(w, of[axis].symbol, of[axis].label, of[axis].expression, *value, Q_LENGTH,
+                   s.spread, &source_ledger);
     settle(w, &s);
     *spread = s.spread;
     return w;
@@ -93,10 +97,11 @@ static void
 given_mass_and_g(Working *w, const Afloat *afloat, const Case *c)
 {
     Basis basis = masses_basis(c);
-    Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1), z = linear_centre(c, 2);
+    Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1),
+           z = linear_centre(c, 2);
     double density_spread = afloat->density_spread;
-    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY, density_spread,
-                  afloat->density_basis, NULL);
+    working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
+                  density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
     working_given(w, "M", "displacement (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   spread_of(afloat, c, &mass, NULL).spread, basis, &source_ledger);
@@ -104,8 +109,8 @@ given_mass_and_g(Working *w, const Afloat *afloat, const Case *c)
     working_given(w, "xG", "centre of gravity along, liquids as they lie", c->g_x_m, Q_LENGTH,
                   spread_of(afloat, c, &x, NULL).spread, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "yG", "centre of gravity across, port +", c->g_y_m, Q_LENGTH, spread_of(afloat, c, &y, NULL).spread,
-                  basis, &source_ledger);
+    working_given(w, "yG", "centre of gravity across, port +", c->g_y_m, Q_LENGTH,
+                  spread_of(afloat, c, &y, NULL).spread, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "zG", "centre of gravity above the base line", c->g_z_m, Q_LENGTH,
                   spread_of(afloat, c, &z, NULL).spread, basis, &source_ledger);
@@ -117,15 +122,20 @@ working_rest(Working *w, const Afloat *afloat, const Case *c)
 {
     const Rest *rest = &c->rest;
     given_mass_and_g(w, afloat, c);
-    working_given(w, "V", "volume under water", rest->volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "xB", "centre of buoyancy along", rest->lcb_m, Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "yB", "centre of buoyancy across, port +", rest->tcb_m, Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "zB", "centre of buoyancy above the base line", rest->vcb_m, Q_LENGTH, 0.0, BASIS_MEASURED,
+    working_given(w, "V", "volume under water", rest->volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_found(w, "heel", "list, starboard down +", "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)",
-                  rest->at.heel_rad, Q_ANGLE, 0.0, &source_rest, VALID);
+    working_given(w, "xB", "centre of buoyancy along", rest->lcb_m, Q_LENGTH, 0.0, BASIS_MEASURED,
+                  &source_stations);
+    working_given(w, "yB", "centre of buoyancy across, port +", rest->tcb_m, Q_LENGTH, 0.0,
+                  BASIS_MEASURED, &source_stations);
+    working_given(w, "zB", "centre of buoyancy above the base line", rest->vcb_m, Q_LENGTH, 0.0,
+                  BASIS_MEASURED, &source_stations);
+    working_found(w, "heel", "list, starboard down +",
+                  "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", rest->at.heel_rad, Q_ANGLE, 0.0,
+                  &source_rest, VALID);
     working_found(w, "trim", "trim, bow down +",
-                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * cos(heel) * sin(trim)",
+                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * "
+                  "cos(heel) * sin(trim)",
                   rest->at.trim_rad, Q_ANGLE, 0.0, &source_rest, VALID);
     working_found(w, "depth", "depth of the base line's aft end below the water", "rho * V = M",
                   rest->at.origin_depth_m, Q_LENGTH, 0.0, &source_rest, VALID);
@@ -139,18 +149,20 @@ working_people(Working *w, const Afloat *afloat, const Case *c)
 }
 
 Working *
-working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *where, Result *result, double *value,
-                   double *spread)
+working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *where,
+                   Result *result, double *value, double *spread)
 {
     Linear a = linear_height(afloat, c, x_m, 0.0);
     Spread s = spread_of(afloat, c, &a, result);
     Working *w = result_working(result, result_text(result, "How deep she lies %s", where));
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
-    working_given(w, "x", "where it is read, forward of the stern", x_m, Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
+    working_given(w, "x", "where it is read, forward of the stern", x_m, Q_LENGTH, 0.0,
+                  BASIS_MEASURED, NULL);
     *value = attitude_draught_m(&c->rest.at, x_m);
     working_reckon(w, "T", result_text(result, "draught %s, to the base line", where),
-                   "(depth + x * sin(trim)) / (cos(heel) * cos(trim))", *value, Q_LENGTH, s.spread, &source_axes);
+                   "(depth + x * sin(trim)) / (cos(heel) * cos(trim))", *value, Q_LENGTH, s.spread,
+                   &source_axes);
     settle(w, &s);
     *spread = s.spread;
     return w;
@@ -180,15 +192,17 @@ working_of_list(const Afloat *afloat, const Case *c, Result *result, double *val
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
     *value = c->rest.at.heel_rad;
-    working_reckon(w, "phi", "list, starboard down +", "heel", *value, Q_ANGLE, s.spread, &source_rest);
+    working_reckon(w, "phi", "list, starboard down +", "heel", *value, Q_ANGLE, s.spread,
+                   &source_rest);
     settle(w, &s);
     *spread = s.spread;
     return w;
 }
 
 Working *
-working_of_height(const Afloat *afloat, const Case *c, const Record *record, const char *label, double x_m, double y_m,
-                  double z_m, double z_spread_m, Result *result, double *value, double *spread)
+working_of_height(const Afloat *afloat, const Case *c, const Record *record, const char *label,
+                  double x_m, double y_m, double z_m, double z_spread_m, Result *result,
+                  double *value, double *spread)
 {
     Linear a = linear_height(afloat, c, x_m, y_m);
     a.own = z_spread_m;
@@ -206,19 +220,21 @@ working_of_height(const Afloat *afloat, const Case *c, const Record *record, con
     } else {
         working_given(w, "x", "along", x_m, Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
         working_given(w, "y", "across, port +", y_m, Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
-        working_given(w, "z", "height above the base line", z_m, Q_LENGTH, z_spread_m, BASIS_STATED, NULL);
+        working_given(w, "z", "height above the base line", z_m, Q_LENGTH, z_spread_m, BASIS_STATED,
+                      NULL);
     }
     *value = attitude_height_m(&c->rest.at, x_m, y_m, z_m);
     working_reckon(w, "h", "height above the water",
-                   "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) - depth", *value, Q_LENGTH,
-                   s.spread, &source_axes);
+                   "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) - depth",
+                   *value, Q_LENGTH, s.spread, &source_axes);
     settle(w, &s);
     *spread = s.spread;
     return w;
 }
 
 Working *
-working_of_freeboard(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread)
+working_of_freeboard(const Afloat *afloat, const Case *c, Result *result, double *value,
+                     double *spread)
 {
     const Loft *hull = afloat->hull;
     double x = c->side.least_freeboard_x_m;
@@ -226,8 +242,8 @@ working_of_freeboard(const Afloat *afloat, const Case *c, Result *result, double
     loft_points(hull, x, y, y + hull->points);
     double across = y[hull->points - 1] * (c->side.least_freeboard_side > 0 ? -1.0 : 1.0);
     double high = y[2 * hull->points - 1];
-    return working_of_height(afloat, c, NULL, "the lowest point of the deck edge", x, across, high, afloat->within_m, result,
-                             value, spread);
+    return working_of_height(afloat, c, NULL, "the lowest point of the deck edge", x, across, high,
+                             afloat->within_m, result, value, spread);
 }
 
 Working *
@@ -240,7 +256,8 @@ working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
     double moment = 0.0;
-    g_autofree double *density = g_new(double, MAX(c->tanks->len, 1)), *inertia = g_new(double, MAX(c->tanks->len, 1));
+    g_autofree double *density = g_new(double, MAX(c->tanks->len, 1)),
+                      *inertia = g_new(double, MAX(c->tanks->len, 1));
     for (guint i = 0; i < c->tanks->len; i++) {
         const Tank *tank = &g_array_index(c->tanks, Tank, i);
         TankLiquid liquid;
@@ -249,22 +266,28 @@ working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value
         inertia[i] = liquid.surface_YY_m4;
         moment += density[i] * inertia[i];
     }
-    working_given(w, "IT", "second moment of the water plane about its long axis", rest->inertia_t_m4, Q_INERTIA, 0.0,
-                  BASIS_MEASURED, &source_stations);
-    working_reckon(w, "BM", "metacentre above the centre of buoyancy", "IT / V", rest->bm_m, Q_LENGTH, 0.0, &source_upright);
+    working_given(w, "IT", "second moment of the water plane about its long axis",
+                  rest->inertia_t_m4, Q_INERTIA, 0.0, BASIS_MEASURED, &source_stations);
+    working_reckon(w, "BM", "metacentre above the centre of buoyancy", "IT / V", rest->bm_m,
+                   Q_LENGTH, 0.0, &source_upright);
     working_reckon(w, "BG", "centre of gravity above the centre of buoyancy",
-                   "(xB - xG) * sin(trim) + (yG - yB) * sin(heel) * cos(trim) + (zG - zB) * cos(heel) * cos(trim)",
+                   "(xB - xG) * sin(trim) + (yG - yB) * sin(heel) * cos(trim) + (zG - zB) * "
+                   "cos(heel) * cos(trim)",
                    rest->bg_m, Q_LENGTH, 0.0, &source_axes);
     if (c->tanks->len > 0) {
-        working_list(w, "rhot", "densities of the liquids in tanks", c->tanks->len, density, NULL, Q_DENSITY, BASIS_STATED, NULL);
-        working_list(w, "it", "second moments of their surfaces", c->tanks->len, inertia, NULL, Q_INERTIA, BASIS_STATED, NULL);
-        working_reckon(w, "FS", "taken by the free surface of liquids", "sum(rhot * it) / M", rest->free_surface_m, Q_LENGTH,
-                       0.0, &source_surface);
+        working_list(w, "rhot", "densities of the liquids in tanks", c->tanks->len, density, NULL,
+                     Q_DENSITY, BASIS_STATED, NULL);
+        working_list(w, "it", "second moments of their surfaces", c->tanks->len, inertia, NULL,
+                     Q_INERTIA, BASIS_STATED, NULL);
+        working_reckon(w, "FS", "taken by the free surface of liquids", "sum(rhot * it) / M",
+                       rest->free_surface_m, Q_LENGTH, 0.0, &source_surface);
     } else {
-        working_given(w, "FS", "taken by the free surface of liquids", 0.0, Q_LENGTH, 0.0, BASIS_MEASURED, NULL);
+        working_given(w, "FS", "taken by the free surface of liquids", 0.0, Q_LENGTH, 0.0,
+                      BASIS_MEASURED, NULL);
     }
     *value = rest->gm_m;
-    working_reckon(w, "GM", "metacentric height", "BM - BG - FS", *value, Q_LENGTH, s.spread, &source_upright);
+    working_reckon(w, "GM", "metacentric height", "BM - BG - FS", *value, Q_LENGTH, s.spread,
+                   &source_upright);
     settle(w, &s);
     *spread = s.spread;
     return w;

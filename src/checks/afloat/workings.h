@@ -5,18 +5,26 @@
 #include "checks/afloat/sensitivity.h"
 #include "result/result.h"
 
-Working *working_of_mass(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread);
-Working *working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result, double *value, double *spread);
-Working *working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *where, Result *result, double *value,
-                            double *spread);
-Working *working_of_trim(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread);
-Working *working_of_list(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread);
-Working *working_of_freeboard(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread);
-Working *working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread);
+Working *working_of_mass(const Afloat *afloat, const Case *c, Result *result, double *value,
+                         double *spread);
+Working *working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result,
+                           double *value, double *spread);
+Working *working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *where,
+                            Result *result, double *value, double *spread);
+Working *working_of_trim(const Afloat *afloat, const Case *c, Result *result, double *value,
+                         double *spread);
+Working *working_of_list(const Afloat *afloat, const Case *c, Result *result, double *value,
+                         double *spread);
+Working *working_of_freeboard(const Afloat *afloat, const Case *c, Result *result, double *value,
+                              double *spread);
+Working *working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value,
+                       double *spread);
 /* Height of a point of the boat above the water. record NULL: a point nobody typed, called label. */
-Working *working_of_height(const Afloat *afloat, const Case *c, const Record *record, const char *label, double x_m, double y_m,
-                           double z_m, double z_spread_m, Result *result, double *value, double *spread);
-Working *working_of_inlet(const Afloat *afloat, const Case *c, const Inlet *inlet, Result *result, double *value, double *spread);
+Working *working_of_height(const Afloat *afloat, const Case *c, const Record *record,
+                           const char *label, double x_m, double y_m, double z_m, double z_spread_m,
+                           Result *result, double *value, double *spread);
+Working *working_of_inlet(const Afloat *afloat, const Case *c, const Inlet *inlet, Result *result,
+                          double *value, double *spread);
 /* Of the governing case: greatest lever, range, heel at which water comes in; weight on the stern of its own case. */
 Working *working_of_lever_max(const Afloat *afloat, Result *result, double *value, double *spread);
 Working *working_of_range(const Afloat *afloat, Result *result, double *value, double *spread);
@@ -33,6 +41,8 @@ double lever_at(const Afloat *afloat, double heel_rad);
 double lever_per_kg(const Afloat *afloat, double heel_rad);
 /* The steps up to the position of rest: rho M xG yG zG V xB yB zB heel trim depth. */
 void working_rest(Working *w, const Afloat *afloat, const Case *c);
+/* The least settled basis of all masses of a case. */
+Basis masses_basis(const Case *c);
 /* Adds the number of people when the case rests on it. */
 void working_people(Working *w, const Afloat *afloat, const Case *c);
 

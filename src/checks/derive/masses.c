@@ -29,7 +29,8 @@ typical_mass(const Item *item, const Catalog *catalog, double shell_m2, double p
     if (item->kind == NULL)
         return false;
     bool shell = strcmp(item->kind, "steel-shell") == 0;
-    ItemSize size = {item->power_W, item->volume_m3, item->length_m, item->area_m2, item->thickness_m};
+    ItemSize size = {item->power_W, item->volume_m3, item->length_m, item->area_m2,
+                     item->thickness_m};
     if (shell && isnan(size.area_m2))
         size.area_m2 = shell_m2;
     if (shell && isnan(size.thickness_m))
@@ -46,7 +47,8 @@ typical_mass(const Item *item, const Catalog *catalog, double shell_m2, double p
 }
 
 bool
-mass_of_item(const Record *record, const Catalog *catalog, double shell_m2, double plate_m, Mass *mass)
+mass_of_item(const Record *record, const Catalog *catalog, double shell_m2, double plate_m,
+             Mass *mass)
 {
     const Item *item = record->data;
     *mass = (Mass){.item = record, .name = item->what != NULL ? item->what : record->id};
@@ -81,7 +83,8 @@ static void
 place_box(const Item *item, const TankRole *role, Tank *tank)
 {
     double breadth = cbrt(2.0 * role->volume_m3);
-    bool along = stated(&role->along), across = stated(&role->across), height = stated(&role->height);
+    bool along = stated(&role->along), across = stated(&role->across),
+         height = stated(&role->height);
     tank->x_aft_m = along ? role->along.low : item->along_m - breadth / 2.0;
     tank->x_fwd_m = along ? role->along.high : item->along_m + breadth / 2.0;
     tank->y_stbd_m = across ? role->across.low : item->across_m - breadth / 2.0;

@@ -9,20 +9,21 @@
 #include "physics/afloat/ledger.h"
 #include "physics/afloat/liquid.h"
 
-enum { GROUP_INDEPENDENT, GROUP_BY_EYE, GROUP_CATALOGUE };       /* masses of one group err together */
+enum { GROUP_INDEPENDENT, GROUP_BY_EYE, GROUP_CATALOGUE }; /* masses of one group err together */
 
 typedef struct {
-    LedgerItem ledger;           /* spreads are 95 % */
-    const Record *item;          /* NULL: growth, people */
-    const char *name;            /* owned by the boat, or static */
-    Basis basis;                 /* of the mass */
+    LedgerItem ledger;  /* spreads are 95 % */
+    const Record *item; /* NULL: growth, people */
+    const char *name;   /* owned by the boat, or static */
+    Basis basis;        /* of the mass */
     bool liquid, person;
-    Source source;               /* of a typical mass */
+    Source source; /* of a typical mass */
 } Mass;
 
 /* Mass of an item at its place; false when mass or place is not known (a gap). shell_m2: area of shell and deck, for kinds
  * that are reckoned from it; NAN when there is no hull. */
-bool mass_of_item(const Record *item, const Catalog *catalog, double shell_m2, double plate_m, Mass *mass);
+bool mass_of_item(const Record *item, const Catalog *catalog, double shell_m2, double plate_m,
+                  Mass *mass);
 
 /* Whether the item is aboard at the stage. */
 bool item_aboard(const Item *item, Stage stage);
