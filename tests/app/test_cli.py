@@ -303,6 +303,101 @@ def test_fields(folder):
     expect({"boat", "hull", "items"} <= {s["key"] for s in sections}, str([s["key"] for s in sections]))
 
 
+# ---- calc, verify
+
+BOX = ["box-barge", "length=20 m", "beam=4 m", "depth=2 m", "draught=1 m", "vcg=1 m", "water=salt"]
+
+
+def test_calc_gives_json(folder):
+    """A box of 20 x 4 m drawing 1 m displaces 80 m3, 82 t of salt water; KB 0.5 m, BM 4^2 / 12 m."""
+    data = json.loads(folder.run("calc", *BOX, "--json", status=0).out)
+    expect(data["calculator"] == "box-barge" and data["validity"] == "valid", str(data)[:200])
+    for name, value, unit in (("volume", 80, "m3"), ("displacement", 82000, "kg"), ("kb", 0.5, "m"), ("bm", 16 / 12, "m")):
+        found = data["outputs"][name]
+        expect(abs(found["value"] - value) < 1e-9 * value and found["unit"] == unit, f"{name}: {found}")
+    text = folder.run("calc", *BOX, status=0).out
+    expect("displacement = 82000 kg" in text, text)
+
+
+def test_calc_takes_other_units(folder):
+    line = [word.replace("beam=4 m", "beam=13 ft 1.480315 in") for word in BOX]
+    value = json.loads(folder.run("calc", *line, "--json", status=0).out)["outputs"]["volume"]["value"]
+    expect(abs(value - 80) < 1e-5, str(value))
+
+
+def test_calc_lists_and_explains(folder):
+    listed = json.loads(folder.run("calc", "--json", status=0).out)["calculators"]
+    expect("box-barge" in {c["name"] for c in listed} and len(listed) > 20, str(len(listed)))
+    text = folder.run("calc", status=0).out
+    expect(all(c["name"] in text for c in listed), "a calculator is not listed")
+    expect("draught" in folder.run("calc", "box-barge", status=0).out, "no usage")
+
+
+def test_calc_tables_and_refusals(folder):
+    (folder.path / "items.csv").write_text(
+        "mass/kg,mass_spread/kg,x/m,x_spread/m,y/m,y_spread/m,z/m,z_spread/m\n1000,0,2,0,0,0,1,0\n3000,0,6,0,0.4,0,2,0\n")
+    outputs = json.loads(folder.run("calc", "weight-ledger", "items=@items.csv", "--json", status=0).out)["outputs"]
+    expect(abs(outputs["lcg"]["value"] - 5) < 1e-12 and abs(outputs["vcg"]["value"] - 1.75) < 1e-12, str(outputs))
+    refused = json.loads(folder.run("calc", "box-barge", "length=20 m", "beam=4 m", "depth=2 m", "draught=-1 m", "vcg=1 m",
+                                    "--json", status=0).out)
+    expect(refused["validity"] == "refused" and refused["outputs"] == {}, str(refused))
+
+
+def test_calc_wrong_input(folder):
+    for words, says in ((["box-brge", "length=1 m"], "box-barge"), (["box-barge", "lenght=1 m"], "length"),
+                        (["box-barge", "length=1 kg"], "length"), (["box-barge", "length=1"], "length"),
+                        (["box-barge", "length=20 m"], "beam"), (["weight-ledger", "items=@nothere.csv"], "nothere.csv")):
+        run = folder.run("calc", *words, status=2)
+        expect(says in run.err and run.out == "", f"{words}: {run.err}")
+
+
+CASES = "calculator,inputs,output,expected,tolerance,source,status\n"
+
+
+def test_verify_counts(folder):
+    good = 'box-barge,length=20 m;beam=4 m;depth=2 m;draught=1 m;vcg=1 m,volume,80 m3,1e-9 m3,by hand,computed\n'
+    (folder.path / "good.csv").write_text(CASES + good)
+    expect(folder.run("verify", "good.csv", status=0).out.endswith("1 passed, 0 failed\n"), "one good row")
+    bad = good.replace("80 m3", "81 m3") + good.replace("box-barge", "box-brge")
+    (folder.path / "bad.csv").write_text(CASES + good + bad)
+    run = folder.run("verify", "bad.csv", status=1)
+    expect(run.out.endswith("1 passed, 2 failed\n") and len(run.out.splitlines()) == 3, run.out)
+    data = json.loads(folder.run("verify", "good.csv", "bad.csv", "--json", status=1).out)
+    expect((data["passed"], data["failed"], len(data["failures"])) == (2, 2, 2), str(data))
+    expect(folder.run("verify", "bad.csv", "--only", "weight-ledger", status=1).out.endswith("1 failed\n"), "no such row")
+    for words in ([], ["nothere.csv"], ["testbox.yaml"], ["."]):
+        folder.run("verify", *words, status=2)
+
+
+def test_verify_the_reference_cases(folder):
+    """Every row of a calculator that is built; the rows of the others wait for theirs."""
+    built = {c["name"] for c in json.loads(folder.run("calc", "--json", status=0).out)["calculators"]}
+    for cases in sorted((SOURCE / "tests/cases").glob("*.csv")):
+        text = cases.read_text(encoding="utf-8")
+        if not text.startswith("calculator,"):
+            continue
+        names = built & {row.split(",")[0] for row in text.splitlines()}
+        if names:
+            run = folder.run("verify", cases, "--only", ",".join(sorted(names)), status=0)
+            expect(int(re.search(r"(\d+) passed, 0 failed", run.out)[1]) >= len(names), run.out)
+
+
+# ---- papers
+
+def test_print(folder):
+    names = [p["name"] for p in json.loads(folder.run("print", "testbox.yaml", "--json", status=0).out)["papers"]]
+    expect(len(names) >= 1, str(names))
+    for name in names:
+        folder.run("print", "testbox.yaml", name, "-o", "a.pdf", "--today", "2027-04-12", status=0)
+        first = (folder.path / "a.pdf").read_bytes()
+        expect(first.startswith(b"%PDF"), "no PDF")
+        folder.run("print", "testbox.yaml", name, "-o", "a.pdf", "--today", "2027-04-12", status=0)
+        expect((folder.path / "a.pdf").read_bytes() == first, f"{name}: other bytes the second time")
+        folder.run("print", "testbox.yaml", name, status=2)
+        folder.run("print", "testbox.yaml", name, "-o", "a.svg", status=2)
+    expect(names[0] in folder.run("print", "testbox.yaml", names[0] + "x", "-o", "a.pdf", status=2).err, "no spelling")
+
+
 # ---- terminals, pipes, full disks
 
 def on_terminal(folder, *arguments, env=None):
