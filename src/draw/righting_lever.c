@@ -172,7 +172,9 @@ word_at(Canvas *canvas, const Frame *frame, double heel, double lever, const cha
 static void
 keep_curve(Canvas *canvas, const Frame *frame, const RightingLeverPicture *fig)
 {
-    for (double x = frame->left; x < frame->right; x += 6.0) {
+    int steps = (int) ((frame->right - frame->left) / 6.0);
+    for (int i = 0; i <= steps; i++) {
+        double x = frame->left + 6.0 * i;
         double y = frame_y(frame, lever_at(fig, (x - frame->x0) / frame->xk));
         keep_free(canvas, x - 1.0, y - 2.0, x + 1.0, y + 2.0);
     }
