@@ -356,13 +356,45 @@ km_slope(const Afloat *afloat, const Case *c)
     return isfinite(slope) ? slope : 0.0;
 }
 
-/* Stations are read one by one, so their errors partly cancel. */
+/* Wet girth of one station, both sides: edges count by the share of them that lies below the water. */
+static double
+wet_girth_m(const Loft *hull, size_t station, const WaterPlane *plane)
+{
+    double girth = 0.0;
+    for (int side = -1; side <= 1; side += 2) {
+        double before = NAN;
+        for (size_t j = 0; j < hull->points; j++) {
+            size_t k = station * hull->points + j;
+            double h = hull->x_m[station] * plane->x + side * hull->y_m[k] * plane->y +
+                       hull->z_m[k] * plane->z - plane->depth_m;
+            if (j > 0 && (h < 0.0 || before < 0.0)) {
+                double wet = h < 0.0 && before < 0.0
+                                 ? 1.0
+                                 : fmin(h, before) / (fmin(h, before) - fmax(h, before));
+                girth +=
+                    wet * hypot(hull->y_m[k] - hull->y_m[k - 1], hull->z_m[k] - hull->z_m[k - 1]);
+            }
+            before = h;
+        }
+    }
+    return girth;
+}
+
+/* What the reading errors of the hull do to the draught: every half-breadth of the wet shell off by `within` at one station
+ * changes the volume by girth times length; stations are read one by one, so their errors add by squares. */
 static double
 hull_draught_spread(const Afloat *afloat, const Case *c)
 {
-    double wetted = body_wetted_m2(&afloat->body, &c->rest.at);
-    return afloat->within_m * wetted / c->rest.waterplane_m2 /
-           sqrt((double) afloat->hull->stations);
+    const Loft *hull = afloat->hull;
+    WaterPlane plane = attitude_plane(&c->rest.at);
+    double variance = 0.0;
+    for (size_t s = 0; s < hull->stations; s++) {
+        double aft = s > 0 ? hull->x_m[s] - hull->x_m[s - 1] : 0.0;
+        double fore = s + 1 < hull->stations ? hull->x_m[s + 1] - hull->x_m[s] : 0.0;
+        double part = afloat->within_m * wet_girth_m(hull, s, &plane) * (aft + fore) / 2.0;
+        variance += part * part;
+    }
+    return sqrt(variance) / c->rest.waterplane_m2;
 }
 
 static void

@@ -45,18 +45,20 @@ mirror_clear(Mirrored *m)
     g_free(m->tanks);
 }
 
+/* By 1 degree for pictures, papers and workings; else by 5 degrees as far as the rules look, and wider behind. */
 static void
 curve_heels(LeverCurve *curve, bool fine)
 {
-    curve->n = fine ? 181 : 28;
+    enum { BY_5 = 13, BY_15 = 8 }; /* 0 to 60, 75 to 180 */
+    curve->n = fine ? 181 : BY_5 + BY_15;
     curve->heel_rad = g_new(double, curve->n);
     curve->gz_m = g_new(double, curve->n);
     curve->trim_rad = g_new(double, curve->n);
     curve->depth_m = g_new(double, curve->n);
     for (size_t i = 0; i < curve->n; i++) {
-        double deg = fine      ? (double) i
-                     : i <= 18 ? 5.0 * (double) i
-                               : 90.0 + 10.0 * ((double) i - 18.0);
+        double deg = fine       ? (double) i
+                     : i < BY_5 ? 5.0 * (double) i
+                                : 60.0 + 15.0 * (double) (i - BY_5 + 1);
         curve->heel_rad[i] = deg * DEG;
     }
 }
