@@ -81,17 +81,16 @@ typedef struct Field {
     const char *key;
     FieldKind type;
     QuantityKind kind;
-    size_t offset;   /* of the member in the section's struct */
-    double min, max; /* SI; both 0: no bounds. Slips of the pen, not bad boats */
-    double standard; /* default, SI; used when has_standard */
-    bool has_standard;
+    size_t offset;             /* of the member in the section's struct */
+    double min, max;           /* SI; both 0: no bounds. Slips of the pen, not bad boats */
+    double standard;           /* default, SI; used when has_standard */
     double standard_spread;    /* SI, of the default */
     const char *standard_word; /* default of a choice, text, density or reference */
     const char *refers_to;
     const Choice *choices;    /* ended by a NULL word */
     const char *unit;         /* unit a form proposes */
     const char *label, *help; /* short name; one line */
-    bool demanded;
+    bool demanded, has_standard;
 } Field;
 
 typedef struct Section {

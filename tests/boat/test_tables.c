@@ -30,7 +30,7 @@ judge_words(const Section *section, const Field *field)
     if (field->label == NULL || field->label[0] == '\0' || field->help == NULL ||
         field->help[0] == '\0' || field->unit == NULL)
         fail_msg("%s.%s lacks label, help or unit", section->key, field->key);
-    if (field->help[strlen(field->help) - 1] != '.')
+    else if (field->help[strlen(field->help) - 1] != '.')
         fail_msg("%s.%s: the help is no sentence", section->key, field->key);
     for (const char *p = field->key; *p != '\0'; p++)
         assert_true(g_ascii_islower(*p) || *p == '-');
