@@ -77,9 +77,10 @@ first_flooding_of(Afloat *afloat, const Inlet *inlet, double x_m, double y_m, do
 {
     const Case *c = afloat->governing;
     int side = 0;
-    double heel =
-        point_floods_rad(&afloat->body, &c->load, afloat->density_kg_per_m3, &afloat->starboard,
-                         &afloat->port, x_m, y_m, z_m, G_PI / 2.0, &side);
+    double limit = isfinite(afloat->flooding_rad) ? afloat->flooding_rad
+                                                  : G_PI / 2.0; /* later ones do not matter */
+    double heel = point_floods_rad(&afloat->body, &c->load, afloat->density_kg_per_m3,
+                                   &afloat->starboard, &afloat->port, x_m, y_m, z_m, limit, &side);
     if (isfinite(heel) && !(heel >= afloat->flooding_rad)) {
         afloat->flooding_rad = heel;
         afloat->flooding_inlet = inlet;

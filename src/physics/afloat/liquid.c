@@ -1,9 +1,12 @@
-/* Liquid in box tanks. The box is a loft of two stations, so the hull's own integrals clip it.
+/* Liquid in box tanks: closed forms where they keep their digits, else the box is a loft of two stations and the hull's own
+ * integrals clip it.
  * Invariant: the volume of liquid is the same at every attitude. */
 #include "physics/afloat/liquid.h"
 
 #include <math.h>
 #include <stdbool.h>
+
+#include "physics/afloat/box_liquid.h"
 
 static double
 box_m3(const Tank *tank)
@@ -79,6 +82,35 @@ find_level(const Tank *tank, const Body *box, Attitude *at, Immersed *wet)
     }
 }
 
+static double
+seen(const double e[static 3], const double f[static 3], const double second[static 6])
+{
+    return e[0] * f[0] * second[0] + e[1] * f[1] * second[1] + e[2] * f[2] * second[2] +
+           (e[0] * f[1] + e[1] * f[0]) * second[3] + (e[0] * f[2] + e[2] * f[0]) * second[4] +
+           (e[1] * f[2] + e[2] * f[1]) * second[5];
+}
+
+static bool
+in_closed_form(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid)
+{
+    const double sh = sin(heel_rad), ch = cos(heel_rad), st = sin(trim_rad), ct = cos(trim_rad);
+    const double size[3] = {tank->x_fwd_m - tank->x_aft_m, tank->y_port_m - tank->y_stbd_m,
+                            tank->z_top_m - tank->z_bottom_m};
+    const double up[3] = {-st, sh * ct, ch * ct}, along[3] = {ct, sh * st, ch * st},
+                 across[3] = {0.0, ch, -sh};
+    BoxLiquid box;
+    if (!box_liquid(size, up, size[0] * size[1] * size[2] * tank->fill_frac, &box))
+        return false;
+    liquid->x_m = 0.5 * (tank->x_aft_m + tank->x_fwd_m) + box.centroid_m[0];
+    liquid->y_m = 0.5 * (tank->y_stbd_m + tank->y_port_m) + box.centroid_m[1];
+    liquid->z_m = 0.5 * (tank->z_bottom_m + tank->z_top_m) + box.centroid_m[2];
+    liquid->surface_m2 = box.surface_m2;
+    liquid->surface_XX_m4 = seen(along, along, box.second_m4);
+    liquid->surface_YY_m4 = seen(across, across, box.second_m4);
+    liquid->surface_XY_m4 = seen(along, across, box.second_m4);
+    return true;
+}
+
 void
 tank_lies(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid)
 {
@@ -86,7 +118,7 @@ tank_lies(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid
                            .y_m = 0.5 * (tank->y_stbd_m + tank->y_port_m),
                            .z_m = tank->z_bottom_m +
                                   0.5 * tank->fill_frac * (tank->z_top_m - tank->z_bottom_m)};
-    if (!slack(tank))
+    if (!slack(tank) || in_closed_form(tank, heel_rad, trim_rad, liquid))
         return;
     const double half = 0.5 * (tank->y_port_m - tank->y_stbd_m);
     const double x[] = {tank->x_aft_m, tank->x_fwd_m}, y[] = {half, half, half, half};

@@ -242,8 +242,8 @@ static void
 measure_beam(const Loft *hull, const Attitude *at, SideView *view)
 {
     enum {
-        CUTS = 16
-    }; /* the water line is straight but for its corners; they lie at most a sixteenth of a bay off
+        CUTS = 4
+    }; /* the water line is straight but for its corners; they lie at most an eighth of a bay off
         */
     double *y = reserve(hull->points, sizeof *y), *z = reserve(hull->points, sizeof *z);
     view->beam_m = 0.0;
