@@ -25,10 +25,11 @@ default_number(const Field *field, double *value, FieldState *state)
     *value = field->standard;
     state->origin = ORIGIN_DEFAULT;
     state->spread = field->standard_spread;
-    if (field_is_place(
-            field)) { /* leaving `across` out states that the thing is on the centreline */
+    /* Leaving `across` out states that the thing is on the centreline: as sure as a measured place, for what is
+     * built in pairs or amidships is seldom off by more (judgement of this project). */
+    if (field_is_place(field)) {
         state->basis = BASIS_STATED;
-        state->spread = place_usual_spread(BASIS_STATED);
+        state->spread = place_usual_spread(BASIS_MEASURED);
     }
 }
 

@@ -140,6 +140,12 @@ finding_text(Result *result, Finding *finding, const char *template_text, ...)
 }
 
 void
+finding_named(Result *result, Finding *finding, const char *name)
+{
+    finding->about_name = result_keep(result, name);
+}
+
+void
 finding_settle(Result *result, Finding *finding, const char *path, const char *text)
 {
     finding->settle_path = result_keep(result, path);

@@ -49,6 +49,8 @@ Finding *result_say(Result *result, const CheckInfo *check, const char *record, 
                     Level level, const Working *working);
 void finding_text(Result *result, Finding *finding, const char *template_text,
                   ...) G_GNUC_NULL_TERMINATED; /* then words {0}.. */
+/* Instead of the record's own words: "the gunwale". */
+void finding_named(Result *result, Finding *finding, const char *name);
 void finding_settle(Result *result, Finding *finding, const char *path, const char *text);
 void finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low,
                    double high);

@@ -90,6 +90,7 @@ judge_inlet(const Afloat *afloat, const Inlet *inlet, Result *result)
                  "While things are ashore {about} stands {value} above the water ({situation}); "
                  "{limit} is asked",
                  NULL);
+    finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, moment(worst));
 }
 

@@ -91,6 +91,7 @@ judge_clearance(const Afloat *afloat, const Inlet *inlet, const char *record, Re
               "what does not close spray-tight"
             : "{about} stands {value} above the water ({situation}); inland rules ask {limit}",
         NULL);
+    finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, c));
     if (inlet->record != NULL) {
         finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN,

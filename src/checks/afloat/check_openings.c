@@ -45,6 +45,7 @@ judge_open(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result *
         finding_text(result, f,
                      "{about} stands {value} above the water ({situation}); {limit} is asked",
                      NULL);
+    finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, worst));
     name_levers(result, f, inlet);
     if (inlet->edge && afloat->vessel->deck != VESSEL_OPEN && f->level == LEVEL_FINE) {
@@ -70,6 +71,7 @@ judge_tight(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result 
     finding_text(result, f,
                  "{about} is under water ({situation}) and does not hold against standing water",
                  NULL);
+    finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, worst));
     name_levers(result, f, inlet);
 }
@@ -143,6 +145,7 @@ run_first(const Afloat *afloat, Result *result)
               "weigh {limit}"
             : "No weight need be added on the stern: {about} is under already ({situation})",
         NULL);
+    finding_named(result, f, inlet_words(result, afloat->stern_inlet));
     finding_situation(result, f, case_title(result, afloat->stern_case));
     name_levers(result, f, afloat->stern_inlet);
     finding_explained_by_opening(result, f, afloat->stern_inlet);

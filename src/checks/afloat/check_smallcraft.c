@@ -120,6 +120,7 @@ judge_height(const Afloat *afloat, const Inlet *inlet, const char *record, Valid
                                   "the water ({situation}); small-craft "
                                   "rules ask {limit} at her length",
                  NULL);
+    finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, c));
     finding_explained_by_opening(result, f, inlet);
     if (inlet->record != NULL)
@@ -180,6 +181,7 @@ run_angle(const Afloat *afloat, Result *result)
     finding_text(
         result, f,
         "Water comes in through {about} at {value} of heel ({situation}); {limit} is asked", NULL);
+    finding_named(result, f, inlet_words(result, afloat->flooding_inlet));
     finding_situation(result, f, case_title(result, afloat->governing));
     if (afloat->flooding_inlet->record != NULL)
         finding_lever(result, f, result_text(result, "%s.height", afloat->flooding_inlet->path),

@@ -35,6 +35,16 @@ say_gap(const Record *item, Result *result)
                                             : "measure where it lies");
 }
 
+/* A free surface that takes 5 mm of GM or more is worth measuring the tank for. */
+static bool
+matters(const Afloat *afloat, const Tank *tank)
+{
+    double across, along;
+    tank_surface(tank, &across, &along);
+    return afloat->governing == NULL ||
+           tank->density_kg_per_m3 * across > 0.005 * afloat->governing->sum.mass_kg;
+}
+
 static void
 say_tank_shapes(const Afloat *afloat, Result *result)
 {
@@ -45,7 +55,8 @@ say_tank_shapes(const Afloat *afloat, Result *result)
         bool assumed = false;
         if (!item_aboard(tanks[i]->parent->data, afloat->stage))
             continue;
-        if (tank_of_item(tanks[i]->parent, 0.5, &tank, &assumed) && !assumed)
+        if (tank_of_item(tanks[i]->parent, 0.5, &tank, &assumed) &&
+            (!assumed || !matters(afloat, &tank)))
             continue;
         const char *record = result_text(result, "%s-tank", tanks[i]->parent->id);
         Finding *f = result_say(result, &check_weights.info, record, tanks[i]->parent->path,

@@ -47,3 +47,12 @@ finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inle
     if (first != NULL && first->level <= LEVEL_FAULT && finding->level <= LEVEL_DOUBT)
         finding_cause(result, finding, cause);
 }
+
+const char *
+inlet_words(Result *result, const Inlet *inlet)
+{
+    g_autofree char *words = g_strdup(inlet->name);
+    if (inlet->record != NULL && inlet->name == inlet->record->id)
+        g_strdelimit(words, "-", ' ');
+    return result_text(result, "%s", words);
+}

@@ -16,5 +16,7 @@ Rule rule_of(const Afloat *afloat, const char *id, Result *result);
 Rule rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source,
                    Result *result);
 
+/* An inlet in the owner's words. */
+const char *inlet_words(Result *result, const Inlet *inlet);
 /* Says that a finding has the same cause as the opening's own, where that is a danger or a fault. */
 void finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inlet);

@@ -1,0 +1,57 @@
+/* What moving every unsettled input found: how sure each answer is, what brings its doubt, which verdicts could turn, and
+ * what to measure next. Plain data; made by study/doubt, freed by doubt_free. */
+#pragma once
+
+#include "result/finding.h"
+
+typedef struct {
+    const char *path; /* of the unsettled value */
+    double share;     /* of the variance; those of one answer add to 1, or to less when small ones are left out */
+} DoubtShare;
+
+typedef struct {
+    const char *name;    /* of the answer */
+    QuantityKind kind;
+    double value, spread; /* SI, 95 %; spread NAN when the answer is mostly not there */
+    double closed;        /* the spread that the solve itself gave */
+    bool sampled;         /* it jumps or bends too much for differences */
+    size_t n;
+    const DoubtShare *share; /* largest first */
+} DoubtAnswer;
+
+typedef struct {
+    const char *finding; /* id */
+    Level before, after;
+    bool could_turn;       /* the unsettled inputs reach across the limit */
+    double margin, spread; /* margin > 0: the limit is met */
+    double turns_frac;     /* of the samples, how many say the opposite; NAN: not sampled */
+    const char *settle_path, *settle_text; /* the measurement that settles most of it, or NULL */
+    size_t n;
+    const DoubtShare *share;
+} DoubtVerdict;
+
+typedef struct {
+    const char *path;
+    const char *instrument, *how;
+    double minutes; /* about */
+    size_t n;
+    const char *const *settles;  /* ids of findings that name it */
+    size_t settled_alone;        /* of them, how many no longer could turn once this alone is known */
+    double worth; /* what is ranked by, beside that */
+    double takes_frac; /* of the variance of the answer it tells most about */
+    const char *answer; /* that answer, or NULL */
+} Measurement;
+
+typedef struct {
+    size_t n_inputs, n_solves, n_sampled;
+    size_t n_answers;
+    const DoubtAnswer *answer; /* in the order of the result */
+    size_t n_verdicts;
+    const DoubtVerdict *verdict; /* of measured findings, in the order of the result */
+    size_t n_next;
+    const Measurement *next; /* worth most first */
+    void *owner;
+} Doubt;
+
+const DoubtAnswer *doubt_answer(const Doubt *doubt, const char *name);      /* NULL */
+const DoubtVerdict *doubt_verdict(const Doubt *doubt, const char *finding); /* NULL */
