@@ -202,21 +202,29 @@ fill_standards(CalcArguments *in, GError **error)
     return TRUE;
 }
 
+static gboolean
+read_all(CalcArguments *in, size_t n, const char *const argument[], const char *folder,
+         GError **error)
+{
+    for (size_t i = 0; i < n; i++)
+        if (!read_argument(in, argument[i], folder, error))
+            return FALSE;
+    return fill_standards(in, error);
+}
+
 CalcArguments *
 arguments_parse_each(const Calculator *calculator, size_t n, const char *const argument[],
                      const char *folder, GError **error)
 {
-    g_autoptr(CalcArguments) in = g_new0(CalcArguments, 1);
+    CalcArguments *in = g_new0(CalcArguments, 1);
     in->calculator = calculator;
     in->slots = g_new0(Slot, calculator->n_inputs);
     for (size_t i = 0; i < calculator->n_inputs; i++)
         in->slots[i].number = NAN;
-    for (size_t i = 0; i < n; i++)
-        if (!read_argument(in, argument[i], folder, error))
-            return NULL;
-    if (!fill_standards(in, error))
-        return NULL;
-    return g_steal_pointer(&in);
+    if (read_all(in, n, argument, folder, error))
+        return in;
+    arguments_free(in);
+    return NULL;
 }
 
 CalcArguments *

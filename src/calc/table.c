@@ -132,14 +132,13 @@ bad_cell(const Reading *r, size_t row, const char *column, const char *expected,
 }
 
 static gboolean
-read_number(const Column *column, const Unit *unit, const char *cell, double *number)
+read_number(const Unit *unit, const char *cell, double *number)
 {
     char *end;
     double value = g_ascii_strtod(cell, &end);
     if (end == cell || *end != '\0')
         return FALSE;
     *number = unit_si(unit, value);
-    (void) column;
     return isfinite(*number);
 }
 
@@ -152,7 +151,7 @@ read_cell(const Column *column, const Reading *r, size_t k, size_t row, Cells *c
     if (column->unit != NULL) {
         if (*cell == '\0' && column->optional)
             cells->number[row] = column->absent;
-        else if (!read_number(column, &r->unit[k], cell, &cells->number[row]))
+        else if (!read_number(&r->unit[k], cell, &cells->number[row]))
             return bad_cell(r, row, column->name, "a number", cell, error);
         return TRUE;
     }
@@ -194,6 +193,25 @@ table_new(const Input *input, size_t rows)
     return table;
 }
 
+static CalcTable *
+read_rows(const Input *input, Reading *r, GError **error)
+{
+    if (!read_header(input, r, error))
+        return NULL;
+    if (csv_rows(r->csv) == 0) {
+        g_set_error(error, CALC_ERROR, 0, "%s: the table has no rows", r->file);
+        return NULL;
+    }
+    CalcTable *table = table_new(input, csv_rows(r->csv));
+    for (size_t i = 0; i < table->rows; i++)
+        for (size_t k = 0; k < input->n_columns; k++)
+            if (!read_cell(&input->columns[k], r, k, i, &table->column[k], error)) {
+                calc_table_free(table);
+                return NULL;
+            }
+    return table;
+}
+
 CalcTable *
 calc_table_load(const Input *input, const char *path, GError **error)
 {
@@ -203,22 +221,10 @@ calc_table_load(const Input *input, const char *path, GError **error)
         return NULL;
     }
     g_autofree char *file = g_path_get_basename(path);
-    g_autofree int *at = g_new(int, input->n_columns);
-    g_autofree Unit *unit = g_new0(Unit, input->n_columns);
-    Reading r = {file, csv, at, unit};
-    if (!read_header(input, &r, error))
-        return NULL;
-    if (csv_rows(csv) == 0) {
-        g_set_error(error, CALC_ERROR, 0, "%s: the table has no rows", file);
-        return NULL;
-    }
-    CalcTable *table = table_new(input, csv_rows(csv));
-    for (size_t i = 0; i < table->rows; i++)
-        for (size_t k = 0; k < input->n_columns; k++)
-            if (!read_cell(&input->columns[k], &r, k, i, &table->column[k], error)) {
-                calc_table_free(table);
-                return NULL;
-            }
+    Reading r = {file, csv, g_new(int, input->n_columns), g_new0(Unit, input->n_columns)};
+    CalcTable *table = read_rows(input, &r, error);
+    g_free(r.at);
+    g_free(r.unit);
     return table;
 }
 

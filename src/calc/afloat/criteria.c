@@ -177,26 +177,33 @@ static const Output wind_outputs[] = {OUT_NUMBERS("wind_speed", "m/s"),
                                       OUT_NUMBER("wind_lever", "m")};
 static const Method *const wind_methods[] = {&wind_speed_method, &wind_lever_method, NULL};
 
-static void
-run_wind(const CalcArguments *in, CalcResults *out)
+static WindArea *
+read_areas(const CalcArguments *in, size_t n)
 {
-    size_t n = argument_rows(in, "areas");
-    g_autofree WindArea *area = g_new(WindArea, n);
-    g_autofree double *speed = g_new(double, n);
+    WindArea *area = g_new(WindArea, n);
     for (size_t i = 0; i < n; i++)
         area[i] = (WindArea){argument_column(in, "areas", "area")[i],
                              argument_column(in, "areas", "height")[i],
                              argument_column(in, "areas", "lever")[i]};
-    double lever;
-    if (wind_lever(n, area, argument_number(in, "displacement"), argument_choice(in, "waters") == 0,
-                   speed, &lever) == REFUSED) {
+    return area;
+}
+
+static void
+run_wind(const CalcArguments *in, CalcResults *out)
+{
+    size_t n = argument_rows(in, "areas");
+    WindArea *area = read_areas(in, n);
+    double *speed = g_new(double, n), lever;
+    bool sheltered = argument_choice(in, "waters") == 0;
+    if (wind_lever(n, area, argument_number(in, "displacement"), sheltered, speed, &lever) ==
+        REFUSED)
         results_refuse(out,
                        "areas must not be negative, heights and displacement must be positive");
-        return;
-    }
     for (size_t i = 0; i < n; i++)
         results_set_at(out, "wind_speed", i, speed[i]);
     results_set(out, "wind_lever", lever);
+    g_free(area);
+    g_free(speed);
 }
 
 const Calculator calculator_wind_lever_46cfr = {

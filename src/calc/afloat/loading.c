@@ -75,11 +75,13 @@ static void
 run_heel(const CalcArguments *in, CalcResults *out)
 {
     size_t n;
-    g_autofree LoadChange *change = read_changes(in, FALSE, &n);
+    LoadChange *change = read_changes(in, FALSE, &n);
     LoadHeel after;
-    if (load_heel(argument_number(in, "displacement"), argument_number(in, "vcg"),
-                  argument_number(in, "tcg"), argument_number(in, "km"),
-                  argument_number(in, "free_surface_moment"), n, change, &after) == REFUSED) {
+    Validity validity = load_heel(argument_number(in, "displacement"), argument_number(in, "vcg"),
+                                  argument_number(in, "tcg"), argument_number(in, "km"),
+                                  argument_number(in, "free_surface_moment"), n, change, &after);
+    g_free(change);
+    if (validity == REFUSED) {
         results_refuse(out, "nothing is left afloat, or GM after the change is not positive");
         return;
     }
@@ -115,12 +117,14 @@ static void
 run_trim(const CalcArguments *in, CalcResults *out)
 {
     size_t n;
-    g_autofree LoadChange *change = read_changes(in, TRUE, &n);
+    LoadChange *change = read_changes(in, TRUE, &n);
     LoadTrim after;
-    if (load_trim(argument_number(in, "draught_aft"), argument_number(in, "draught_fwd"),
-                  argument_number(in, "length"), argument_number(in, "x_aft"),
-                  argument_number(in, "lcf"), argument_number(in, "tpc"),
-                  argument_number(in, "mct"), n, change, &after) == REFUSED) {
+    Validity validity = load_trim(
+        argument_number(in, "draught_aft"), argument_number(in, "draught_fwd"),
+        argument_number(in, "length"), argument_number(in, "x_aft"), argument_number(in, "lcf"),
+        argument_number(in, "tpc"), argument_number(in, "mct"), n, change, &after);
+    g_free(change);
+    if (validity == REFUSED) {
         results_refuse(out, "length, tpc and mct must be positive");
         return;
     }

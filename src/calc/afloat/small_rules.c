@@ -132,7 +132,7 @@ static void
 run_inland(const CalcArguments *in, CalcResults *out)
 {
     size_t n = argument_rows(in, "superstructures");
-    g_autofree Superstructure *house = g_new(Superstructure, n + 1);
+    Superstructure *house = g_new(Superstructure, n + 1);
     for (size_t i = 0; i < n; i++)
         house[i] =
             (Superstructure){(HousePlace) argument_column_choice(in, "superstructures", "place")[i],
@@ -144,6 +144,7 @@ run_inland(const CalcArguments *in, CalcResults *out)
         argument_number(in, "length"), argument_number(in, "beam"), n, house,
         argument_number(in, "sheer_fwd"), argument_number(in, "sheer_aft"),
         argument_number(in, "sheer_fwd_x"), argument_number(in, "sheer_aft_x"), &f);
+    g_free(house);
     if (validity == REFUSED) {
         results_refuse(out,
                        "length, beam and superstructures must be positive, sheers not negative");

@@ -34,7 +34,7 @@ foretell(size_t known, const double heel[static 3], const double value[static 3]
 static Attitude
 start_for(const LeverCurve *curve, size_t i, size_t solved, double heel)
 {
-    double h[3], depth[3], trim[3];
+    double h[3] = {heel}, depth[3] = {0}, trim[3] = {0};
     size_t known = 0;
     for (; known < 3 && known < solved; known++) {
         size_t k = i - 1 - known;

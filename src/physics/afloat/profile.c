@@ -224,7 +224,7 @@ breadth_at(const Loft *hull, const Attitude *at, double x, double *y, double *z)
     size_t n = hull->points, ring = 2 * n;
     double u1 = NAN, w1 = NAN;
     for (size_t k = 0; k <= ring; k++) {
-        size_t j = k % ring, p = j < n ? n - 1 - j : j - n;
+        size_t j = k < ring ? k : 0, p = j < n ? n - 1 - j : j - n;
         double across = hull->y_mid_m + (j < n ? -y[p] : y[p]);
         double u2 = across * ch - z[p] * sh, w2 = across * sh + z[p] * ch - level;
         if (k > 0 && (w1 < 0.0) != (w2 < 0.0)) {
