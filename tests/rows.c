@@ -82,8 +82,8 @@ row_assert_near(double value, const CaseRow *row, const char *column, const char
     if (near)
         return;
     print_error("%s of %s: %.12g, expected %s within %s (%s line %u; source: %s)\n", column,
-                   row_text(row, "id"), value, row_text(row, column), row_text(row, "tolerance"),
-                   row->file_name, csv_line(row->csv, row->row), row_text(row, "source"));
+                row_text(row, "id"), value, row_text(row, column), row_text(row, "tolerance"),
+                row->file_name, csv_line(row->csv, row->row), row_text(row, "source"));
     _fail(file, line);
 }
 

@@ -29,7 +29,9 @@ double row_number(const CaseRow *row, const char *column);
 bool row_blank(const CaseRow *row, const char *column);
 
 /* The value agrees with the cell within the tolerance of the row. An expected `nan` asks for NAN. */
-#define assert_near(value, row, column) row_assert_near((value), (row), (column), __FILE__, __LINE__)
-void row_assert_near(double value, const CaseRow *row, const char *column, const char *file, int line);
+#define assert_near(value, row, column)                                                            \
+    row_assert_near((value), (row), (column), __FILE__, __LINE__)
+void row_assert_near(double value, const CaseRow *row, const char *column, const char *file,
+                     int line);
 
-#define RAD(degrees) ((degrees)*0.017453292519943295)
+#define RAD(degrees) ((degrees) *0.017453292519943295)

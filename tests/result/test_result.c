@@ -62,9 +62,11 @@ plain(Result *result, Basis basis, double spread)
 }
 
 static Level
-judged(Result *result, const char *record, const Working *w, double value, double spread, double limit, const Source *source)
+judged(Result *result, const char *record, const Working *w, double value, double spread,
+       double limit, const Source *source)
 {
-    return result_judge(result, &check, record, "openings.vent", LEVEL_FAULT, w, value, spread, AT_LEAST, limit, Q_LENGTH, source)
+    return result_judge(result, &check, record, "openings.vent", LEVEL_FAULT, w, value, spread,
+                        AT_LEAST, limit, Q_LENGTH, source)
         ->level;
 }
 
@@ -84,7 +86,8 @@ a_remembered_limit_is_never_fine(void **state)
 {
     Result *result = ((Fixture *) *state)->result;
     Working *w = plain(result, BASIS_MEASURED, 0.0);
-    Finding *f = result_judge(result, &check, "a", "openings.vent", LEVEL_FAULT, w, 9.0, 0.0, AT_LEAST, 0.30, Q_LENGTH, &recalled);
+    Finding *f = result_judge(result, &check, "a", "openings.vent", LEVEL_FAULT, w, 9.0, 0.0,
+                              AT_LEAST, 0.30, Q_LENGTH, &recalled);
     assert_int_equal(f->level, LEVEL_DOUBT);
     assert_string_equal(f->settle_path, "limits.openings");
     assert_non_null(f->source_note);
@@ -96,10 +99,12 @@ an_assumed_value_outside_the_spread_is_a_doubt(void **state)
 {
     Result *result = ((Fixture *) *state)->result;
     Working *w = plain(result, BASIS_ASSUMED, 0.0);
-    Finding *f = result_judge(result, &check, "a", "openings.vent", LEVEL_FAULT, w, 9.0, 0.0, AT_LEAST, 0.30, Q_LENGTH, &seen);
+    Finding *f = result_judge(result, &check, "a", "openings.vent", LEVEL_FAULT, w, 9.0, 0.0,
+                              AT_LEAST, 0.30, Q_LENGTH, &seen);
     assert_int_equal(f->level, LEVEL_DOUBT);
     assert_string_equal(f->settle_path, "openings.vent.height");
-    assert_int_equal(judged(result, "b", plain(result, BASIS_ASSUMED, 0.1), 9.0, 0.1, 0.30, &seen), LEVEL_FINE);
+    assert_int_equal(judged(result, "b", plain(result, BASIS_ASSUMED, 0.1), 9.0, 0.1, 0.30, &seen),
+                     LEVEL_FINE);
 }
 
 static void
@@ -109,13 +114,27 @@ an_extrapolation_or_a_gap_is_a_doubt(void **state)
     Working *w = plain(result, BASIS_MEASURED, 0.01);
     working_validity_is(w, EXTRAPOLATED);
     assert_int_equal(judged(result, "a", w, 9.0, 0.0, 0.30, &seen), LEVEL_DOUBT);
-    assert_int_equal(judged(result, "b", plain(result, BASIS_MEASURED, 0.01), NAN, NAN, 0.30, &seen), LEVEL_DOUBT);
+    assert_int_equal(
+        judged(result, "b", plain(result, BASIS_MEASURED, 0.01), NAN, NAN, 0.30, &seen),
+        LEVEL_DOUBT);
 }
 
-static const AnswerKind height = {.discipline = "afloat", .name = "height", .label = "Height", .kind = Q_LENGTH, .worse = WORSE_LESS};
-static const AnswerKind lean = {.discipline = "afloat", .name = "lean", .label = "Lean", .kind = Q_ANGLE, .worse = WORSE_AWAY_FROM_ZERO};
-static const AnswerKind along = {
-    .discipline = "afloat", .name = "along", .label = "Along", .kind = Q_LENGTH, .worse = WORSE_MORE, .with = "lean"};
+static const AnswerKind height = {.discipline = "afloat",
+                                  .name = "height",
+                                  .label = "Height",
+                                  .kind = Q_LENGTH,
+                                  .worse = WORSE_LESS};
+static const AnswerKind lean = {.discipline = "afloat",
+                                .name = "lean",
+                                .label = "Lean",
+                                .kind = Q_ANGLE,
+                                .worse = WORSE_AWAY_FROM_ZERO};
+static const AnswerKind along = {.discipline = "afloat",
+                                 .name = "along",
+                                 .label = "Along",
+                                 .kind = Q_LENGTH,
+                                 .worse = WORSE_MORE,
+                                 .with = "lean"};
 
 static void
 bare_names_are_the_governing_ones(void **state)
@@ -163,7 +182,8 @@ names_are_the_owners_words(void **state)
     Result *result = ((Fixture *) *state)->result;
     Finding *f = result_say(result, &check, "vent", "openings.vent", LEVEL_DOUBT, NULL);
     assert_string_equal(f->about_name, "engine vent");
-    assert_string_equal(result_say(result, &check, NULL, "", LEVEL_DOUBT, NULL)->about_name, "the boat");
+    assert_string_equal(result_say(result, &check, NULL, "", LEVEL_DOUBT, NULL)->about_name,
+                        "the boat");
 }
 
 int
@@ -172,7 +192,8 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(fine_only_outside_the_spread, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_remembered_limit_is_never_fine, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(an_assumed_value_outside_the_spread_is_a_doubt, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(an_assumed_value_outside_the_spread_is_a_doubt, set_up,
+                                        tear_down),
         cmocka_unit_test_setup_teardown(an_extrapolation_or_a_gap_is_a_doubt, set_up, tear_down),
         cmocka_unit_test_setup_teardown(bare_names_are_the_governing_ones, set_up, tear_down),
         cmocka_unit_test_setup_teardown(findings_stand_worst_first, set_up, tear_down),
