@@ -77,6 +77,8 @@ static void
 is_close(double draught, double table, double volume, double spread, const void *with)
 {
     const double *frac = with;
+    if (!(fabs(volume - table) <= *frac * table))
+        print_error("draught %.2f\n", draught);
     assert_true(isfinite(spread) && spread > 0.0);
     assert_close(volume, table, *frac * table);
     assert_close(volume, table, spread);
