@@ -6,11 +6,12 @@
 
 typedef struct {
     const char *path; /* of the unsettled value */
-    double share;     /* of the variance; those of one answer add to 1, or to less when small ones are left out */
+    double
+        share; /* of the variance; those of one answer add to 1, or to less when small ones are left out */
 } DoubtShare;
 
 typedef struct {
-    const char *name;    /* of the answer */
+    const char *name; /* of the answer */
     QuantityKind kind;
     double value, spread; /* SI, 95 %; spread NAN when the answer is mostly not there */
     double closed;        /* the spread that the solve itself gave */
@@ -35,11 +36,11 @@ typedef struct {
     const char *instrument, *how;
     double minutes; /* about */
     size_t n;
-    const char *const *settles;  /* ids of findings that name it */
-    size_t settled_alone;        /* of them, how many no longer could turn once this alone is known */
-    double worth; /* what is ranked by, beside that */
-    double takes_frac; /* of the variance of the answer it tells most about */
-    const char *answer; /* that answer, or NULL */
+    const char *const *settles; /* ids of findings that name it */
+    size_t settled_alone; /* of them, how many no longer could turn once this alone is known */
+    double worth;         /* what is ranked by, beside that */
+    double takes_frac;    /* of the variance of the answer it tells most about */
+    const char *answer;   /* that answer, or NULL */
 } Measurement;
 
 typedef struct {

@@ -1,0 +1,206 @@
+/* What to measure next: ranked by the verdicts it settles, then by how much doubt it takes.
+ * Invariant: nothing is named that has no instrument (instruments.h says what nobody is sent to). */
+#include <math.h>
+#include <string.h>
+
+#include "study/candidates.h"
+#include "study/doubt_parts.h"
+
+#define HELPS_FRAC 0.2 /* of the variance of a verdict that could turn */
+#define LEAST_WORTH 0.02
+#define ANSWERS_COUNT 0.25 /* against verdicts */
+enum { MOST_LISTED = 12 };
+
+typedef struct {
+    Doubt *doubt;
+    const Result *base;
+    const Outputs *outputs;
+    const Spreads *spreads;
+    Candidates *candidates;
+    GArray *list; /* Measurement */
+} Next;
+
+static bool
+governs(const Answer *answer)
+{
+    return answer != NULL && answer->record == NULL && strchr(answer->name, '@') == NULL;
+}
+
+/* Whether so much less doubt leaves the verdict where it is. */
+static bool
+settled_by(const DoubtVerdict *v, double takes)
+{
+    return v->spread * sqrt(1.0 - takes) < fabs(v->margin);
+}
+
+static void
+weigh_verdicts(const Next *next, const Candidate *c, Measurement *m, GPtrArray *settles)
+{
+    for (size_t k = 0; k < next->outputs->n; k++) {
+        const Finding *f = next->outputs->output[k].finding;
+        const DoubtVerdict *v = f != NULL ? doubt_verdict(next->doubt, f->id) : NULL;
+        if (v == NULL || !v->could_turn)
+            continue;
+        double takes = candidate_takes(next->candidates, c, k);
+        bool alone = settled_by(v, takes);
+        m->worth += takes;
+        m->settled_alone += alone;
+        if (alone || takes >= HELPS_FRAC ||
+            (v->settle_path != NULL && strcmp(v->settle_path, c->path) == 0))
+            g_ptr_array_add(settles, (gpointer) v->finding);
+    }
+}
+
+static void
+weigh_answers(const Next *next, const Candidate *c, Measurement *m)
+{
+    double sum = 0.0;
+    size_t n = 0;
+    for (size_t k = 0; k < next->outputs->n; k++) {
+        const Answer *answer = next->outputs->output[k].answer;
+        if (!governs(answer))
+            continue;
+        double takes = candidate_takes(next->candidates, c, k);
+        sum += takes;
+        n++;
+        if (takes > m->takes_frac) {
+            m->takes_frac = takes;
+            m->answer = doubt_keep(next->doubt, answer->name);
+        }
+    }
+    m->worth += n > 0 ? ANSWERS_COUNT * sum / (double) n : 0.0;
+}
+
+static void
+keep_settles(Doubt *doubt, Measurement *m, const GPtrArray *settles)
+{
+    const char **ids = doubt_block(doubt, settles->len, sizeof *ids);
+    for (guint i = 0; i < settles->len; i++)
+        ids[i] = settles->pdata[i];
+    m->settles = ids;
+    m->n = settles->len;
+}
+
+static void
+add_candidates(Next *next)
+{
+    for (guint i = 0; i < next->candidates->list->len; i++) {
+        const Candidate *c = next->candidates->list->pdata[i];
+        g_autoptr(GPtrArray) settles = g_ptr_array_new();
+        Measurement m = {.path = doubt_keep(next->doubt, c->path),
+                         .instrument = c->with->instrument,
+                         .how = doubt_keep(next->doubt, c->with->how),
+                         .minutes = c->with->minutes};
+        weigh_verdicts(next, c, &m, settles);
+        weigh_answers(next, c, &m);
+        keep_settles(next->doubt, &m, settles);
+        if (m.worth >= LEAST_WORTH)
+            g_array_append_val(next->list, m);
+    }
+}
+
+/* ---- doubts that no spread brings: a limit to be read, a gap to be filled ---- */
+
+static const Instrument *
+instrument_of_gap(const char *path)
+{
+    static const Instrument document = {"the document itself",
+                                        "look it up where you may read it, and note the edition",
+                                        60,
+                                        0.0,
+                                        false,
+                                        NULL};
+    static const Instrument decision = {"none: it is a decision", "", 5, 0.0, false, NULL};
+    static const Instrument scales = {"scales, or the maker's plate", "", 30, 0.0, false, NULL};
+    static const Instrument tape = {
+        "tape", "from outside, against the nearest marks", 30, 0.0, false, NULL};
+    if (g_str_has_prefix(path, "limits."))
+        return &document;
+    if (strcmp(path, "boat.growth") == 0)
+        return &decision;
+    return g_str_has_suffix(path, ".mass") ? &scales : &tape;
+}
+
+static Measurement *
+listed_at(const Next *next, const char *path)
+{
+    for (guint i = 0; i < next->list->len; i++) {
+        Measurement *m = &g_array_index(next->list, Measurement, i);
+        if (strcmp(m->path, path) == 0)
+            return m;
+    }
+    return NULL;
+}
+
+static void
+add_one_settled(Next *next, Measurement *m, const char *id)
+{
+    g_autoptr(GPtrArray) settles = g_ptr_array_new();
+    for (size_t i = 0; i < m->n; i++)
+        if (strcmp(m->settles[i], id) == 0)
+            return;
+        else
+            g_ptr_array_add(settles, (gpointer) m->settles[i]);
+    g_ptr_array_add(settles, (gpointer) doubt_keep(next->doubt, id));
+    keep_settles(next->doubt, m, settles);
+    m->settled_alone++;
+    m->worth += 1.0;
+}
+
+static void
+add_gaps(Next *next)
+{
+    for (size_t i = 0; i < result_findings(next->base); i++) {
+        const Finding *f = result_finding(next->base, i);
+        const DoubtVerdict *v = doubt_verdict(next->doubt, f->id);
+        if ((v != NULL ? v->after : f->level) != LEVEL_DOUBT || (v != NULL && v->could_turn) ||
+            f->settle_path == NULL)
+            continue;
+        Measurement *there = listed_at(next, f->settle_path);
+        if (there == NULL) {
+            const Instrument *with = instrument_of_gap(f->settle_path);
+            g_autofree char *how = g_strdup_printf(
+                "%s%s%s", f->settle_text != NULL ? f->settle_text : "",
+                f->settle_text != NULL && *with->how != '\0' ? "; " : "", with->how);
+            Measurement m = {.path = doubt_keep(next->doubt, f->settle_path),
+                             .instrument = with->instrument,
+                             .how = doubt_keep(next->doubt, how),
+                             .minutes = with->minutes};
+            g_array_append_val(next->list, m);
+            there = &g_array_index(next->list, Measurement, next->list->len - 1);
+        }
+        add_one_settled(next, there, f->id);
+    }
+}
+
+static int
+worth_most_first(gconstpointer a, gconstpointer b)
+{
+    const Measurement *left = a, *right = b;
+    if (left->settled_alone != right->settled_alone)
+        return left->settled_alone > right->settled_alone ? -1 : 1;
+    if (left->worth != right->worth)
+        return left->worth > right->worth ? -1 : 1;
+    return strcmp(left->path, right->path);
+}
+
+void
+doubt_add_next(Doubt *doubt, const Result *base, const Outputs *outputs, const Spreads *spreads)
+{
+    Next next = {doubt,
+                 base,
+                 outputs,
+                 spreads,
+                 candidates_of(spreads),
+                 g_array_new(FALSE, TRUE, sizeof(Measurement))};
+    add_candidates(&next);
+    add_gaps(&next);
+    g_array_sort(next.list, worth_most_first);
+    doubt->n_next = MIN(next.list->len, (guint) MOST_LISTED);
+    Measurement *list = doubt_block(doubt, doubt->n_next, sizeof *list);
+    for (size_t i = 0; i < doubt->n_next; i++)
+        list[i] = g_array_index(next.list, Measurement, i);
+    doubt->next = list;
+    g_array_unref(next.list);
+    candidates_free(next.candidates);
+}

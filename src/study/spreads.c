@@ -1,0 +1,404 @@
+/* Differences first, then samples for what jumps.
+ * Invariant: the same boat and seed give the same spreads, whatever the number of threads. */
+#include "study/spreads.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "study/sample.h"
+
+#define STEP 0.8660254037844386 /* sqrt(3) / 2 of the spread */
+#define COUNTS_FRAC 0.002       /* of the variance: below, one side is enough */
+#define JUMPS_FRAC 0.02         /* of the variance: below, a jump is no matter */
+enum { USUAL_SAMPLES = 128 };
+
+typedef struct {
+    const SolveInput *solve;
+    const Inputs *inputs;
+    const Outputs *outputs;
+    const StudyHow *how;
+    Spreads *out;
+    unsigned *governor;          /* [n_outputs] of the base */
+    GPtrArray *blocks;           /* what moves point at */
+    Move *up, *down;             /* [n_inputs] */
+    Move *group_up, *group_down; /* [N_INPUT_GROUPS] */
+    bool *jumps;                 /* [n_outputs] */
+} Work;
+
+static const Input *
+input_at(const Work *w, size_t i)
+{
+    return &g_array_index(w->inputs->input, Input, i);
+}
+
+static void *
+block(Work *w, size_t n, size_t size)
+{
+    void *made = g_malloc0_n(MAX(n, 1), size);
+    g_ptr_array_add(w->blocks, made);
+    return made;
+}
+
+static Move
+move_of(Work *w, size_t n, const Nudge *nudge)
+{
+    return (Move){n, nudge, block(w, w->outputs->n, sizeof(double)),
+                  block(w, w->outputs->n, sizeof(unsigned))};
+}
+
+static Move
+single(Work *w, size_t i, double side)
+{
+    Nudge *nudge = block(w, 1, sizeof *nudge);
+    *nudge = (Nudge){i, side * STEP * input_at(w, i)->spread};
+    return move_of(w, 1, nudge);
+}
+
+static Move
+together(Work *w, int group, double side)
+{
+    size_t n = 0;
+    Nudge *nudge = block(w, w->out->n_inputs, sizeof *nudge);
+    for (size_t i = 0; i < w->out->n_inputs; i++)
+        if (input_at(w, i)->group == group)
+            nudge[n++] = (Nudge){i, side * STEP * input_at(w, i)->spread};
+    return move_of(w, n, nudge);
+}
+
+/* ---- first pass: every input to one side, every group to both ---- */
+
+static bool
+first_pass(Work *w)
+{
+    size_t n = w->out->n_inputs, all = n;
+    g_autofree Move *move = g_new(Move, n + 2 * N_INPUT_GROUPS);
+    for (size_t i = 0; i < n; i++)
+        move[i] = single(w, i, 1.0);
+    for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
+        move[all++] = together(w, g, 1.0);
+        move[all++] = together(w, g, -1.0);
+    }
+    if (!sweep(w->solve, w->inputs, w->outputs, all, move, w->how))
+        return false;
+    memcpy(w->up, move, n * sizeof *move);
+    for (int g = INPUT_BY_EYE, at = (int) n; g < N_INPUT_GROUPS; g++) {
+        w->group_up[g] = move[at++];
+        w->group_down[g] = move[at++];
+    }
+    w->out->solves += all;
+    return true;
+}
+
+/* ---- second pass: to the other side where it counts ---- */
+
+static void
+rough_variance(const Work *w, double total[])
+{
+    for (size_t k = 0; k < w->outputs->n; k++)
+        for (size_t i = 0; i < w->out->n_inputs; i++) {
+            double d = w->up[i].value[k] - w->out->base[k];
+            total[k] += isfinite(d) ? d * d : 0.0;
+        }
+}
+
+static bool
+counts(const Work *w, size_t i, const double total[])
+{
+    for (size_t k = 0; k < w->outputs->n; k++) {
+        double d = w->up[i].value[k] - w->out->base[k];
+        if (isfinite(w->out->base[k]) && (!isfinite(d) || d * d > COUNTS_FRAC * total[k]))
+            return true;
+    }
+    return false;
+}
+
+static bool
+second_pass(Work *w)
+{
+    size_t n = 0;
+    g_autofree double *total = g_new0(double, w->outputs->n + 1);
+    g_autofree size_t *which = g_new(size_t, w->out->n_inputs + 1);
+    g_autofree Move *move = g_new(Move, w->out->n_inputs + 1);
+    rough_variance(w, total);
+    for (size_t i = 0; i < w->out->n_inputs; i++) {
+        if (input_at(w, i)->group != INPUT_ALONE || !counts(w, i, total))
+            continue;
+        which[n] = i;
+        move[n++] = single(w, i, -1.0);
+    }
+    if (!sweep(w->solve, w->inputs, w->outputs, n, move, w->how))
+        return false;
+    for (size_t i = 0; i < n; i++)
+        w->down[which[i]] = move[i];
+    w->out->solves += n;
+    return true;
+}
+
+/* ---- variances ---- */
+
+static double
+three_points(double down, double middle, double up)
+{
+    double mean = (down + 4.0 * middle + up) / 6.0;
+    return (pow(down - mean, 2) + 4.0 * pow(middle - mean, 2) + pow(up - mean, 2)) / 6.0;
+}
+
+/* A missing side is as far away as the other; where the output is not there, nothing is known of it. */
+static double
+down_value(const Work *w, size_t i, size_t k)
+{
+    return w->down[i].value != NULL ? w->down[i].value[k]
+                                    : 2.0 * w->out->base[k] - w->up[i].value[k];
+}
+
+static void
+gather(Work *w)
+{
+    Spreads *out = w->out;
+    for (size_t k = 0; k < out->n_outputs; k++) {
+        for (size_t i = 0; i < out->n_inputs; i++) {
+            double up = w->up[i].value[k], down = down_value(w, i, k), base = out->base[k];
+            bool there = isfinite(up) && isfinite(down) && isfinite(base);
+            out->pull[i * out->n_outputs + k] = there ? (up - down) / 2.0 : 0.0;
+            if (input_at(w, i)->group == INPUT_ALONE)
+                out->variance[out->unit_of[i] * out->n_outputs + k] =
+                    there ? three_points(down, base, up) : 0.0;
+        }
+        for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
+            double up = w->group_up[g].value[k], down = w->group_down[g].value[k];
+            bool there = isfinite(up) && isfinite(down) && isfinite(out->base[k]);
+            out->variance[(size_t) (g - 1) * out->n_outputs + k] =
+                there ? three_points(down, out->base[k], up) : 0.0;
+        }
+    }
+}
+
+double
+spreads_variance(const Spreads *s, size_t output)
+{
+    double sum = 0.0;
+    for (size_t u = 0; u < s->n_units; u++)
+        sum += s->variance[u * s->n_outputs + output];
+    return sum;
+}
+
+/* ---- what jumps ---- */
+
+static bool
+move_jumps(const Work *w, const Move *up, const Move *down, size_t k)
+{
+    double base = w->out->base[k];
+    if (!isfinite(up->value[k]) || up->governor[k] != w->governor[k])
+        return true;
+    if (down->value == NULL)
+        return false;
+    if (!isfinite(down->value[k]) || down->governor[k] != w->governor[k])
+        return true;
+    double bend = fabs(up->value[k] + down->value[k] - 2.0 * base);
+    return bend > 0.5 * fabs(up->value[k] - down->value[k]);
+}
+
+static bool
+find_jumps(Work *w)
+{
+    bool any = false;
+    for (size_t k = 0; k < w->outputs->n; k++) {
+        double all = spreads_variance(w->out, k), largest = JUMPS_FRAC * all;
+        if (!isfinite(w->out->base[k]))
+            continue;
+        for (size_t i = 0; i < w->out->n_inputs && !w->jumps[k]; i++)
+            if (input_at(w, i)->group == INPUT_ALONE &&
+                (!isfinite(w->up[i].value[k]) ||
+                 w->out->variance[w->out->unit_of[i] * w->outputs->n + k] > largest))
+                w->jumps[k] = move_jumps(w, &w->up[i], &w->down[i], k);
+        for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS && !w->jumps[k]; g++)
+            if (w->group_up[g].n > 0)
+                w->jumps[k] = move_jumps(w, &w->group_up[g], &w->group_down[g], k);
+        any |= w->jumps[k];
+    }
+    return any;
+}
+
+/* ---- samples ---- */
+
+static Move *
+random_moves(Work *w, size_t samples)
+{
+    size_t n = w->out->n_inputs;
+    Move *move = block(w, samples, sizeof *move);
+    double *z = block(w, w->out->n_units * samples, sizeof *z);
+    Dice dice = {w->how != NULL ? w->how->seed : 0};
+    for (size_t u = 0; u < w->out->n_units; u++)
+        normal_slices(&dice, samples, z + u * samples);
+    for (size_t s = 0; s < samples; s++) {
+        Nudge *nudge = block(w, n, sizeof *nudge);
+        for (size_t i = 0; i < n; i++)
+            nudge[i] =
+                (Nudge){i, z[w->out->unit_of[i] * samples + s] * input_at(w, i)->spread / 2.0};
+        move[s] = move_of(w, n, nudge);
+    }
+    return move;
+}
+
+static void
+count_samples(Work *w, const Move move[], size_t samples, size_t k)
+{
+    double sum = 0.0, square = 0.0, base = w->out->base[k];
+    size_t there = 0, turned = 0;
+    for (size_t s = 0; s < samples; s++) {
+        double value = move[s].value[k];
+        if (!isfinite(value))
+            continue;
+        there++;
+        sum += value - base;
+        square += (value - base) * (value - base);
+        turned += (value >= 0.0) != (base >= 0.0);
+    }
+    if (2 * there < samples || there < 2) {
+        w->out->spread[k] = w->jumps[k] ? NAN : w->out->spread[k];
+        return;
+    }
+    double n = (double) there;
+    w->out->turns[k] = (double) turned / n;
+    if (w->jumps[k])
+        w->out->spread[k] = 2.0 * sqrt(fmax(0.0, square - sum * sum / n) / (n - 1.0));
+    w->out->sampled[k] = w->jumps[k];
+}
+
+static bool
+sample(Work *w)
+{
+    size_t samples =
+        w->how != NULL && w->how->samples > 1 ? w->how->samples : (size_t) USUAL_SAMPLES;
+    Move *move = random_moves(w, samples);
+    if (!sweep(w->solve, w->inputs, w->outputs, samples, move, w->how))
+        return false;
+    for (size_t k = 0; k < w->outputs->n; k++)
+        if (isfinite(w->out->base[k]))
+            count_samples(w, move, samples, k);
+    w->out->solves += samples;
+    w->out->samples = samples;
+    return true;
+}
+
+/* ---- all of it ---- */
+
+static Spreads *
+spreads_new(const Inputs *inputs, const Outputs *outputs)
+{
+    Spreads *s = g_new0(Spreads, 1);
+    s->inputs = inputs;
+    s->n_inputs = inputs->input->len;
+    s->n_outputs = outputs->n;
+    s->unit_of = g_new0(size_t, s->n_inputs + 1);
+    s->n_units = N_INPUT_GROUPS - 1; /* the groups stand first */
+    for (size_t i = 0; i < s->n_inputs; i++) {
+        int group = g_array_index(inputs->input, Input, i).group;
+        s->unit_of[i] = group == INPUT_ALONE ? s->n_units++ : (size_t) (group - 1);
+    }
+    s->base = g_new0(double, s->n_outputs + 1);
+    s->variance = g_new0(double, s->n_units * s->n_outputs + 1);
+    s->pull = g_new0(double, s->n_inputs * s->n_outputs + 1);
+    s->spread = g_new0(double, s->n_outputs + 1);
+    s->turns = g_new0(double, s->n_outputs + 1);
+    s->sampled = g_new0(bool, s->n_outputs + 1);
+    return s;
+}
+
+Spreads *
+spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
+             const Outputs *outputs, const StudyHow *how)
+{
+    g_autoptr(Spreads) out = spreads_new(inputs, outputs);
+    g_autoptr(GPtrArray) blocks = g_ptr_array_new_with_free_func(g_free);
+    Work w = {.solve = solve,
+              .inputs = inputs,
+              .outputs = outputs,
+              .how = how,
+              .out = out,
+              .blocks = blocks};
+    w.governor = block(&w, outputs->n, sizeof *w.governor);
+    w.up = block(&w, out->n_inputs, sizeof *w.up);
+    w.down = block(&w, out->n_inputs, sizeof *w.down);
+    w.group_up = block(&w, N_INPUT_GROUPS, sizeof *w.group_up);
+    w.group_down = block(&w, N_INPUT_GROUPS, sizeof *w.group_down);
+    w.jumps = block(&w, outputs->n, sizeof *w.jumps);
+    outputs_read(outputs, base, out->base, w.governor);
+    if (!first_pass(&w) || !second_pass(&w))
+        return NULL;
+    gather(&w);
+    bool jumps = find_jumps(&w);
+    for (size_t k = 0; k < outputs->n; k++) {
+        out->spread[k] = isfinite(out->base[k]) ? 2.0 * sqrt(spreads_variance(out, k)) : NAN;
+        out->turns[k] = NAN;
+    }
+    if (jumps && !sample(&w))
+        return NULL;
+    return g_steal_pointer(&out);
+}
+
+void
+spreads_free(Spreads *s)
+{
+    if (s == NULL)
+        return;
+    g_free(s->unit_of);
+    g_free(s->base);
+    g_free(s->variance);
+    g_free(s->pull);
+    g_free(s->spread);
+    g_free(s->turns);
+    g_free(s->sampled);
+    g_free(s);
+}
+
+/* ---- reading ---- */
+
+double
+spreads_share(const Spreads *s, size_t input, size_t output)
+{
+    double all = spreads_variance(s, output);
+    size_t unit = s->unit_of[input];
+    double part = s->variance[unit * s->n_outputs + output];
+    if (!(all > 0.0) || !(part > 0.0))
+        return 0.0;
+    if (unit >= N_INPUT_GROUPS - 1)
+        return part / all;
+    double pulls = 0.0;
+    for (size_t i = 0; i < s->n_inputs; i++)
+        if (s->unit_of[i] == unit)
+            pulls += fabs(s->pull[i * s->n_outputs + output]);
+    return pulls > 0.0 ? part / all * fabs(s->pull[input * s->n_outputs + output]) / pulls : 0.0;
+}
+
+/* A member that is measured leaves its group: what is left of it errs alone. */
+static double
+group_left(const Spreads *s, size_t unit, const double left[], size_t output)
+{
+    double before = 0.0, after = 0.0, alone = 0.0;
+    for (size_t i = 0; i < s->n_inputs; i++) {
+        double pull = s->pull[i * s->n_outputs + output];
+        if (s->unit_of[i] != unit)
+            continue;
+        before += pull;
+        if (left[i] < 1.0)
+            alone += pow(pull * left[i], 2);
+        else
+            after += pull;
+    }
+    /* A straight answer moved by sqrt(3) standard deviations: variance = pull^2 / 3. What bends stays as it is. */
+    double bend = s->variance[unit * s->n_outputs + output] - before * before / 3.0;
+    return (after * after + alone) / 3.0 + fmax(0.0, bend);
+}
+
+double
+spreads_variance_left(const Spreads *s, const double left[], size_t output)
+{
+    double sum = 0.0;
+    for (size_t unit = 0; unit < N_INPUT_GROUPS - 1; unit++)
+        sum += group_left(s, unit, left, output);
+    for (size_t i = 0; i < s->n_inputs; i++)
+        if (s->unit_of[i] >= N_INPUT_GROUPS - 1)
+            sum += s->variance[s->unit_of[i] * s->n_outputs + output] * left[i] * left[i];
+    return sum;
+}
