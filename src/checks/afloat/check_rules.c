@@ -154,7 +154,7 @@ run_intact(const Afloat *afloat, Result *result)
     IntactResult intact;
     if (intact_criteria(beamy ? INTACT_BEAMY : INTACT_GENERAL, &curve, &intact) == REFUSED)
         return;
-    const IntactItem *worst = NULL;
+    const IntactItem *worst = &intact.item[0]; /* there are always some */
     double worst_ratio = INFINITY;
     for (size_t i = 0; i < intact.n; i++) {
         double spread = item_spread(afloat, intact.item[i].which, NULL).spread;

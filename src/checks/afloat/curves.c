@@ -133,7 +133,7 @@ draw_curves(Afloat *afloat)
     turn_back(&afloat->port);
     find_flooding(afloat);
 
-    double flooding = isfinite(afloat->flooding_rad) ? afloat->flooding_rad : G_PI / 2.0;
+    double flooding = isfinite(afloat->flooding_rad) ? afloat->flooding_rad : INFINITY;
     afloat->facts_side = rough_area(&afloat->port) < rough_area(&afloat->starboard) ? -1 : 1;
     if (afloat->facts_side > 0) {
         lever_facts(&afloat->body, &c->load, density, true, &afloat->starboard, flooding,

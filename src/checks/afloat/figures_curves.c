@@ -224,7 +224,7 @@ figure_cross_curves(FigureStore *store)
         return NULL;
     double *heel = figure_block(store, HEELS * sizeof *heel),
            *mass = figure_block(store, MASSES * sizeof *mass);
-    double *kn = figure_block(store, HEELS * MASSES * sizeof *kn);
+    double *kn = figure_block(store, (size_t) HEELS * MASSES * sizeof *kn);
     double whole = afloat->density_kg_per_m3 * body_volume_m3(&afloat->body);
     double low = 0.6 * c->sum.mass_kg, high = fmin(1.6 * c->sum.mass_kg, 0.95 * whole);
     for (size_t m = 0; m < MASSES; m++)
