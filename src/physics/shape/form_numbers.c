@@ -164,6 +164,7 @@ typedef struct {
     const FormGiven *given;
     const Family *family;
     FormNumber *number;
+    const FormNumber *unmoved;
     size_t moved;
     double by, within;
 } Fill;
@@ -269,7 +270,8 @@ set_depths(Fill *f)
         depth[0] = mid + g->sheer_aft_m;
     if (isnan(depth[4]))
         depth[4] = mid + g->sheer_fore_m;
-    double beam = f->number[N_BEAM + 2].value;
+    /* The doubt about the beam is no doubt about the depth: else the two would hide each other. */
+    double beam = f->unmoved[N_BEAM + 2].value;
     Usual of_beam = f->family->depth_of_beam;
     set_places(f, N_DEPTH, depth, f->family->depth,
                (Usual){of_beam.value * beam, of_beam.spread * beam});
@@ -384,12 +386,15 @@ fault_together(const FormGiven *g, const FormNumber n[])
 const char *
 form_numbers(const FormGiven *given, size_t moved, double by, FormNumber number[])
 {
-    const char *fault = fault_alone(given);
+    FormNumber unmoved[N_ALL];
+    const char *fault =
+        moved == N_ALL ? fault_alone(given) : form_numbers(given, N_ALL, 0.0, unmoved);
     if (fault != NULL)
         return fault;
     Fill f = {.given = given,
               .family = &families[given->type],
               .number = number,
+              .unmoved = moved == N_ALL ? number : unmoved,
               .moved = moved,
               .by = by,
               .within = isnan(given->within_m) ? 0.03 : given->within_m};
