@@ -175,7 +175,8 @@ run_intact(const Afloat *afloat, Result *result)
     working_given(w, "value", "what the rule looks at", worst->value, said[worst->which].kind,
                   s.spread, BASIS_MEASURED, &source_levers);
     working_settles(w, s.path, s.text);
-    Rule rule = rule_reckoned(afloat, "intact-general", worst->limit, &worst->source, result);
+    Rule rule = rule_reckoned(afloat, result_text(result, "intact-%s", intact_word(worst->which)),
+                              worst->limit, said[worst->which].kind, &worst->source, result);
     Finding *f =
         result_judge(result, &check_intact_general.info, NULL, "", LEVEL_FAULT, w, worst->value,
                      s.spread, AT_LEAST, rule.value, said[worst->which].kind, &rule.source);
@@ -228,7 +229,7 @@ run_weather(const Afloat *afloat, Result *result)
     working_equals(w, "ratio", "area left over area that rolling brings", weather.ratio, Q_NONE,
                    0.0, &weather_ratio_method);
     working_validity_is(w, afloat->length_m < 24.0 ? EXTRAPOLATED : validity);
-    Rule rule = rule_reckoned(afloat, "weather", 1.0, &weather_ratio_method.source, result);
+    Rule rule = rule_reckoned(afloat, "weather", 1.0, Q_NONE, &weather_ratio_method.source, result);
     Finding *f = result_judge(result, &check_weather.info, NULL, "", LEVEL_FAULT, w, weather.ratio,
                               0.0, AT_LEAST, rule.value, Q_NONE, &rule.source);
     finding_text(result, f,
@@ -261,7 +262,8 @@ run_pontoon(const Afloat *afloat, Result *result)
     Linear a = area_linear(afloat, 0.0, afloat->facts.max_rad);
     Spread s = spread_of(afloat, c, &a, result);
     working_settles(w, s.path, s.text);
-    Rule rule = rule_reckoned(afloat, "pontoon", pontoon.area_peak, &pontoon_source, result);
+    Rule rule =
+        rule_reckoned(afloat, "pontoon", pontoon.area_peak, Q_LEVER_AREA, &pontoon_source, result);
     Finding *f = result_judge(result, &check_pontoon.info, NULL, "", LEVEL_FAULT, w, value,
                               s.spread, AT_LEAST, rule.value, Q_LEVER_AREA, &rule.source);
     finding_text(result, f,
@@ -297,7 +299,7 @@ run_side(const Afloat *afloat, Result *result)
     Working *w = working_of_freeboard(afloat, c, result, &value, &spread);
     const Source *source =
         afloat->length_m <= 7.0 ? &freeboard_uk_method.source : &freeboard_uk_open_method.source;
-    Rule rule = rule_reckoned(afloat, "clear-side", asked, source, result);
+    Rule rule = rule_reckoned(afloat, "clear-side", asked, Q_LENGTH, source, result);
     Finding *f = result_judge(result, &check_clear_side.info, NULL, "hull",
                               value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, value, spread, AT_LEAST,
                               rule.value, Q_SMALL_LENGTH, &rule.source);

@@ -80,8 +80,8 @@ run_offset(const Afloat *afloat, Result *result)
     working_reckon(w, "lean", "heel without its sign", "abs(phi)", fabs(value), Q_ANGLE, spread,
                    &source_rest);
     working_validity_is(w, validity);
-    Rule rule =
-        rule_reckoned(afloat, "offset-load", limits.offset_heel_rad, &smallcraft_source, result);
+    Rule rule = rule_reckoned(afloat, "offset-load", limits.offset_heel_rad, Q_ANGLE,
+                              &smallcraft_source, result);
     Finding *f = result_judge(result, &check_offset_load.info, NULL, "", LEVEL_FAULT, w,
                               fabs(value), spread, AT_MOST, rule.value, Q_ANGLE, &rule.source);
     finding_text(result, f,
@@ -108,7 +108,7 @@ judge_height(const Afloat *afloat, const Inlet *inlet, const char *record, Valid
     const Case *c = afloat_lowest(afloat, inlet);
     Working *w = working_of_inlet(afloat, c, inlet, result, &value, &spread);
     working_validity_is(w, validity);
-    Rule rule = rule_reckoned(afloat, "downflooding-height", limits->opening_height_m,
+    Rule rule = rule_reckoned(afloat, "downflooding-height", limits->opening_height_m, Q_LENGTH,
                               &smallcraft_source, result);
     Finding *f = result_judge(result, &check_downflooding_height.info, record, inlet->path,
                               value <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, value, spread, AT_LEAST,
@@ -136,7 +136,7 @@ run_height(const Afloat *afloat, Result *result)
     Validity validity = limits_of(afloat, &limits);
     if (validity == REFUSED)
         return;
-    Rule rule = rule_reckoned(afloat, "downflooding-height", limits.opening_height_m,
+    Rule rule = rule_reckoned(afloat, "downflooding-height", limits.opening_height_m, Q_LENGTH,
                               &smallcraft_source, result);
     const Inlet *rest = NULL;
     double rest_m = INFINITY;
@@ -173,8 +173,8 @@ run_angle(const Afloat *afloat, Result *result)
     double value, spread;
     Working *w = working_of_flooding(afloat, result, &value, &spread);
     working_validity_is(w, validity);
-    Rule rule = rule_reckoned(afloat, "downflooding-angle", limits.flooding_rad, &smallcraft_source,
-                              result);
+    Rule rule = rule_reckoned(afloat, "downflooding-angle", limits.flooding_rad, Q_ANGLE,
+                              &smallcraft_source, result);
     Finding *f =
         result_judge(result, &check_downflooding_angle.info, NULL, afloat->flooding_inlet->path,
                      LEVEL_FAULT, w, value, spread, AT_LEAST, rule.value, Q_ANGLE, &rule.source);
@@ -222,7 +222,8 @@ run_wind(const Afloat *afloat, Result *result)
                   wind.heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED, &wind_gm_method.source);
     working_reckon(w, "GM_asked", "metacentric height asked", "P * A * H / (M * tan(T_heel))",
                    wind.gm_m, Q_LENGTH, 0.0, &wind_gm_method.source);
-    Rule rule = rule_reckoned(afloat, "wind-gm", wind.gm_m, &wind_gm_method.source, result);
+    Rule rule =
+        rule_reckoned(afloat, "wind-gm", wind.gm_m, Q_LENGTH, &wind_gm_method.source, result);
     Finding *f = result_judge(result, &check_wind_gm.info, NULL, "", LEVEL_FAULT, w, value, spread,
                               AT_LEAST, rule.value, Q_LENGTH, &rule.source);
     finding_text(result, f,
@@ -262,7 +263,8 @@ run_passengers(const Afloat *afloat, Result *result)
                   0.0, BASIS_MEASURED, &passenger_gm_method.source);
     working_reckon(w, "GM_asked", "metacentric height asked", "W / M * 2 / 3 * b / tan(T_heel)",
                    asked, Q_LENGTH, 0.0, &passenger_gm_method.source);
-    Rule rule = rule_reckoned(afloat, "passengers", asked, &passenger_gm_method.source, result);
+    Rule rule =
+        rule_reckoned(afloat, "passengers", asked, Q_LENGTH, &passenger_gm_method.source, result);
     Finding *f = result_judge(result, &check_passengers.info, NULL, "", LEVEL_FAULT, w, value,
                               spread, AT_LEAST, rule.value, Q_LENGTH, &rule.source);
     finding_text(result, f,

@@ -5,15 +5,18 @@
 #include <math.h>
 
 static bool
-owners(const Afloat *afloat, const char *id, Result *result, Rule *rule)
+owners(const Afloat *afloat, const char *id, QuantityKind kind, Result *result, Rule *rule)
 {
     const Record *record = boat_find(afloat->boat, &section_limits, id);
+    g_autofree char *problem = NULL;
+    Quantity read;
     if (record == NULL)
         return false;
     const OwnLimit *typed = record->data;
-    if (!isfinite(typed->value.value) || typed->read_in == NULL || typed->date.year == 0)
-        return false;
-    *rule = (Rule){typed->value.value,
+    if (typed->read_in == NULL || typed->date.year == 0 ||
+        !limit_value(record, kind, &read, &problem) || read.unknown)
+        return false; /* check_own_limits says so */
+    *rule = (Rule){read.value,
                    {result_text(result, "%s, read by the owner on %04d-%02d-%02d", typed->read_in,
                                 typed->date.year, typed->date.month, typed->date.day),
                     STANDING_OWNER},
@@ -22,11 +25,11 @@ owners(const Afloat *afloat, const char *id, Result *result, Rule *rule)
 }
 
 Rule
-rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source,
-              Result *result)
+rule_reckoned(const Afloat *afloat, const char *id, double value, QuantityKind kind,
+              const Source *source, Result *result)
 {
     Rule rule;
-    if (owners(afloat, id, result, &rule))
+    if (owners(afloat, id, kind, result, &rule))
         return rule;
     return (Rule){value, *source, false};
 }
@@ -36,7 +39,7 @@ rule_of(const Afloat *afloat, const char *id, Result *result)
 {
     const Limit *limit = catalog_limit(afloat->catalog, id);
     g_assert(limit != NULL);
-    return rule_reckoned(afloat, id, limit->value, &limit->source, result);
+    return rule_reckoned(afloat, id, limit->value, limit->kind, &limit->source, result);
 }
 
 void

@@ -13,8 +13,8 @@ typedef struct {
 /* The limit of a check; id is the catalogue's, and limits.ID of the boat file overrules it. */
 Rule rule_of(const Afloat *afloat, const char *id, Result *result);
 /* A limit reckoned by a method (length, beam, ...): overruled likewise. */
-Rule rule_reckoned(const Afloat *afloat, const char *id, double value, const Source *source,
-                   Result *result);
+Rule rule_reckoned(const Afloat *afloat, const char *id, double value, QuantityKind kind,
+                   const Source *source, Result *result);
 
 /* An inlet in the owner's words. */
 const char *inlet_words(Result *result, const Inlet *inlet);
