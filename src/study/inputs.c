@@ -39,6 +39,14 @@ record_is_aboard(const Record *record, Stage stage)
     return item == NULL || item->section != &section_items || item_aboard(item->data, stage);
 }
 
+/* A tank whose volume is stated does not grow when it lies elsewhere. */
+static bool
+keeps_its_size(const Record *record)
+{
+    return record->section == &section_tank &&
+           isfinite(((const TankRole *) record->data)->volume_m3);
+}
+
 /* ---- adding ---- */
 
 static const char *
@@ -74,6 +82,12 @@ add_range(Inputs *inputs, Input input, const Range *range, double spread)
 {
     double low = input.low, high = input.high;
     input.spread = spread;
+    if (keeps_its_size(input.record)) {
+        input.part = PART_SHIFT;
+        input.value = (range->low + range->high) / 2.0;
+        add(inputs, input);
+        return;
+    }
     input.part = PART_LOW;
     input.value = range->low;
     input.high = range->high - LEAST_GAP_M;
@@ -388,6 +402,13 @@ input_move(const Input *input, Boat *copy, double delta)
     case PART_HIGH:
         ((Range *) member_of(record, input->field))->high = value;
         return;
+    case PART_SHIFT: {
+        const Range *from = member_of(input->record, input->field);
+        Range *to = member_of(record, input->field);
+        to->low = from->low + value - input->value;
+        to->high = from->high + value - input->value;
+        return;
+    }
     case PART_ENTRY: {
         Map *map = member_of(record, input->field);
         ((MapEntry *) &map->entry[input->entry])->value.value = value;

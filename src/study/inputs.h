@@ -13,6 +13,7 @@ typedef enum {
     PART_NUMBER, /* the field itself */
     PART_LOW,    /* ends of a range */
     PART_HIGH,
+    PART_SHIFT,    /* both ends of a range: the thing is as large as it is, but lies elsewhere */
     PART_TYPICAL,  /* mass of an item that nobody weighed: typical of its kind */
     PART_BREADTHS, /* all half-breadths of a station */
     PART_HEIGHTS,  /* all heights of a station */

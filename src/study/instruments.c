@@ -48,12 +48,13 @@ static const Instrument gauged = {
     0.05,
     true,
     "gauge and tape"};
-static const Instrument listed = {"kitchen or bathroom scales",
-                                  "weigh one of a kind and count, or add up the delivery notes",
-                                  60,
-                                  0.05,
-                                  true,
-                                  "weigh"};
+static const Instrument listed = {
+    "scales, maker's plate or delivery notes",
+    "look for its plate or papers; weigh what comes off it, and what is as large",
+    60,
+    0.05,
+    true,
+    "weigh"};
 static const Instrument taped = {"tape and plumb line",
                                  "measure from the nearest mark to where it balances",
                                  15,
@@ -67,6 +68,12 @@ static const Instrument levelled = {
     EDGE_M,
     false,
     "measure with tape and level:"};
+static const Instrument edges = {"tape and level",
+                                 "measure its edges from the nearest marks; type them with ± 20 mm",
+                                 20,
+                                 EDGE_M,
+                                 false,
+                                 "measure with tape and level:"};
 static const Instrument outside = {
     "tape", "measure the tank from outside against the nearest marks; do not open it",
     30,     EDGE_M,
@@ -168,7 +175,7 @@ instrument_for(const Input *input)
     if (section == &section_openings)
         return field_is_place(input->field) ? &levelled : NULL;
     if (section == &section_houses || section == &section_spaces)
-        return &levelled;
+        return &edges;
     if (section == &section_stations)
         return &stations;
     if (section == &section_appendages)

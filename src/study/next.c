@@ -42,7 +42,7 @@ weigh_verdicts(const Next *next, const Candidate *c, Measurement *m, GPtrArray *
         if (v == NULL || !v->could_turn)
             continue;
         double takes = candidate_takes(next->candidates, c, k);
-        bool alone = settled_by(v, takes);
+        bool alone = takes >= HELPS_FRAC && settled_by(v, takes);
         m->worth += takes;
         m->settled_alone += alone;
         if (alone || takes >= HELPS_FRAC ||
@@ -88,6 +88,7 @@ add_candidates(Next *next)
         const Candidate *c = next->candidates->list->pdata[i];
         g_autoptr(GPtrArray) settles = g_ptr_array_new();
         Measurement m = {.path = doubt_keep(next->doubt, c->path),
+                         .what = doubt_keep(next->doubt, c->text),
                          .instrument = c->with->instrument,
                          .how = doubt_keep(next->doubt, c->with->how),
                          .minutes = c->with->minutes};
@@ -101,24 +102,30 @@ add_candidates(Next *next)
 
 /* ---- doubts that no spread brings: a limit to be read, a gap to be filled ---- */
 
-static const Instrument *
-instrument_of_gap(const char *path)
+typedef struct {
+    const char *begins, *ends; /* of the path; NULL: whatever */
+    const char *instrument, *how;
+    double minutes, worth;
+} Gap;
+
+static const Gap *
+gap_at(const char *path)
 {
-    static const Instrument document = {"the document itself",
-                                        "look it up where you may read it, and note the edition",
-                                        60,
-                                        0.0,
-                                        false,
-                                        NULL};
-    static const Instrument decision = {"none: it is a decision", "", 5, 0.0, false, NULL};
-    static const Instrument scales = {"scales, or the maker's plate", "", 30, 0.0, false, NULL};
-    static const Instrument tape = {
-        "tape", "from outside, against the nearest marks", 30, 0.0, false, NULL};
-    if (g_str_has_prefix(path, "limits."))
-        return &document;
-    if (strcmp(path, "boat.growth") == 0)
-        return &decision;
-    return g_str_has_suffix(path, ".mass") ? &scales : &tape;
+    static const Gap gaps[] = {
+        {"limits.", NULL, "the document itself", "where you may read it; note the edition", 60,
+         0.5},
+        {"boat.growth", NULL, "none: a decision", "nothing to be measured", 5, 0.1},
+        {"boat.waters", NULL, "none: a decision", "nothing to be measured", 5, 0.1},
+        {"boat.density", NULL, "hydrometer and a bucket", "in the water she lies in", 5, 0.9},
+        {"hull", NULL, "tape, plumb lines and a long level",
+         "ashore, with her propped by the yard; keep clear of the bottom", 240, 0.9},
+        {NULL, ".mass", "scales, or the maker's plate", "before it goes aboard", 30, 1.0},
+        {NULL, NULL, "tape and level", "from outside, against the nearest marks", 30, 0.9}};
+    for (size_t i = 0; i < G_N_ELEMENTS(gaps); i++)
+        if ((gaps[i].begins == NULL || g_str_has_prefix(path, gaps[i].begins)) &&
+            (gaps[i].ends == NULL || g_str_has_suffix(path, gaps[i].ends)))
+            return &gaps[i];
+    g_return_val_if_reached(NULL);
 }
 
 static Measurement *
@@ -133,8 +140,9 @@ listed_at(const Next *next, const char *path)
 }
 
 static void
-add_one_settled(Next *next, Measurement *m, const char *id)
+add_one_settled(Next *next, Measurement *m, const Finding *f, double worth)
 {
+    const char *id = f->id;
     g_autoptr(GPtrArray) settles = g_ptr_array_new();
     for (size_t i = 0; i < m->n; i++)
         if (strcmp(m->settles[i], id) == 0)
@@ -143,8 +151,10 @@ add_one_settled(Next *next, Measurement *m, const char *id)
             g_ptr_array_add(settles, (gpointer) m->settles[i]);
     g_ptr_array_add(settles, (gpointer) doubt_keep(next->doubt, id));
     keep_settles(next->doubt, m, settles);
-    m->settled_alone++;
-    m->worth += 1.0;
+    /* A measured doubt that misses its limit is not met by one reading more. */
+    bool alone = !f->measured || finding_margin(f) >= 0.0;
+    m->settled_alone += alone;
+    m->worth += alone ? worth : 0.0;
 }
 
 static void
@@ -158,18 +168,16 @@ add_gaps(Next *next)
             continue;
         Measurement *there = listed_at(next, f->settle_path);
         if (there == NULL) {
-            const Instrument *with = instrument_of_gap(f->settle_path);
-            g_autofree char *how = g_strdup_printf(
-                "%s%s%s", f->settle_text != NULL ? f->settle_text : "",
-                f->settle_text != NULL && *with->how != '\0' ? "; " : "", with->how);
+            const Gap *gap = gap_at(f->settle_path);
             Measurement m = {.path = doubt_keep(next->doubt, f->settle_path),
-                             .instrument = with->instrument,
-                             .how = doubt_keep(next->doubt, how),
-                             .minutes = with->minutes};
+                             .what = doubt_keep(next->doubt, f->settle_text),
+                             .instrument = gap->instrument,
+                             .how = gap->how,
+                             .minutes = gap->minutes};
             g_array_append_val(next->list, m);
             there = &g_array_index(next->list, Measurement, next->list->len - 1);
         }
-        add_one_settled(next, there, f->id);
+        add_one_settled(next, there, f, gap_at(f->settle_path)->worth);
     }
 }
 

@@ -143,33 +143,42 @@ three_points(double down, double middle, double up)
     return (pow(down - mean, 2) + 4.0 * pow(middle - mean, 2) + pow(up - mean, 2)) / 6.0;
 }
 
-/* A missing side is as far away as the other; where the output is not there, nothing is known of it. */
-static double
-down_value(const Work *w, size_t i, size_t k)
+/* A side that was not solved, or where the output is not there, is as far away as the other. */
+static void
+mirror(double base, double *up, double *down)
 {
-    return w->down[i].value != NULL ? w->down[i].value[k]
-                                    : 2.0 * w->out->base[k] - w->up[i].value[k];
+    if (!isfinite(*down))
+        *down = 2.0 * base - *up;
+    if (!isfinite(*up))
+        *up = 2.0 * base - *down;
+}
+
+/* False when the output is there on neither side. */
+static bool
+sides(const Move *above, const Move *below, double base, size_t k, double *up, double *down)
+{
+    *up = above->value[k];
+    *down = below->value != NULL ? below->value[k] : NAN;
+    mirror(base, up, down);
+    return isfinite(base) && isfinite(*up) && isfinite(*down);
 }
 
 static void
 gather(Work *w)
 {
     Spreads *out = w->out;
+    double up, down;
     for (size_t k = 0; k < out->n_outputs; k++) {
+        double base = out->base[k];
         for (size_t i = 0; i < out->n_inputs; i++) {
-            double up = w->up[i].value[k], down = down_value(w, i, k), base = out->base[k];
-            bool there = isfinite(up) && isfinite(down) && isfinite(base);
+            bool there = sides(&w->up[i], &w->down[i], base, k, &up, &down);
             out->pull[i * out->n_outputs + k] = there ? (up - down) / 2.0 : 0.0;
-            if (input_at(w, i)->group == INPUT_ALONE)
-                out->variance[out->unit_of[i] * out->n_outputs + k] =
-                    there ? three_points(down, base, up) : 0.0;
+            if (there && input_at(w, i)->group == INPUT_ALONE)
+                out->variance[out->unit_of[i] * out->n_outputs + k] = three_points(down, base, up);
         }
-        for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
-            double up = w->group_up[g].value[k], down = w->group_down[g].value[k];
-            bool there = isfinite(up) && isfinite(down) && isfinite(out->base[k]);
-            out->variance[(size_t) (g - 1) * out->n_outputs + k] =
-                there ? three_points(down, out->base[k], up) : 0.0;
-        }
+        for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++)
+            if (sides(&w->group_up[g], &w->group_down[g], base, k, &up, &down))
+                out->variance[(size_t) (g - 1) * out->n_outputs + k] = three_points(down, base, up);
     }
 }
 
@@ -255,14 +264,19 @@ count_samples(Work *w, const Move move[], size_t samples, size_t k)
         turned += (value >= 0.0) != (base >= 0.0);
     }
     if (2 * there < samples || there < 2) {
-        w->out->spread[k] = w->jumps[k] ? NAN : w->out->spread[k];
+        if (w->jumps[k] && w->outputs->output[k].finding == NULL)
+            w->out->spread[k] = NAN;
         return;
     }
-    double n = (double) there;
+    double n = (double) there, found = 2.0 * sqrt(fmax(0.0, square - sum * sum / n) / (n - 1.0));
     w->out->turns[k] = (double) turned / n;
-    if (w->jumps[k])
-        w->out->spread[k] = 2.0 * sqrt(fmax(0.0, square - sum * sum / n) / (n - 1.0));
-    w->out->sampled[k] = w->jumps[k];
+    if (!w->jumps[k])
+        return;
+    /* A finding that is only made when it is worth a line is there on one side alone: its samples are too narrow. */
+    bool cut = w->outputs->output[k].finding != NULL && there < samples;
+    w->out->spread[k] =
+        cut ? fmax(fmax(found, w->out->spread[k]), w->outputs->output[k].finding->spread) : found;
+    w->out->sampled[k] = true;
 }
 
 static bool

@@ -6,6 +6,8 @@
 #include "study/candidates.h"
 #include "study/doubt_parts.h"
 
+#define TURNS_FRAC 0.025 /* what lies beyond a spread of 95 %, on one side */
+
 /* Whether what stands unfollowed in the working was moved all the same. */
 static bool
 was_moved(const char *path, const Inputs *inputs)
@@ -33,7 +35,8 @@ judge(DoubtVerdict *v, const Finding *f, const Inputs *inputs)
 {
     bool bad = f->level <= LEVEL_FAULT || v->margin < 0.0;
     v->after = f->level;
-    v->could_turn = bad ? v->margin + v->spread > 0.0 : v->margin - v->spread < 0.0;
+    v->could_turn = (bad ? v->margin + v->spread > 0.0 : v->margin - v->spread < 0.0) ||
+                    v->turns_frac > TURNS_FRAC;
     if (!bad)
         v->after =
             v->could_turn || doubtful_besides(f, v->margin, inputs) ? LEVEL_DOUBT : LEVEL_FINE;

@@ -33,6 +33,7 @@ typedef struct {
 
 typedef struct {
     const char *path;
+    const char *what; /* "weigh: old engine" */
     const char *instrument, *how;
     double minutes; /* about */
     size_t n;

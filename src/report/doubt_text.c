@@ -1,0 +1,148 @@
+/* The doubt of a boat for the terminal: first what to measure, then which verdicts could turn, then every governing answer.
+ * Invariant: a path stands only behind the words it means. */
+#include "report/doubt_text.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "report/colour.h"
+#include "report/study_head.h"
+#include "report/words.h"
+#include "report/wrap.h"
+
+enum { INDENT = 4, MOST_SHARES = 3 };
+
+static void
+one_measurement(const Result *result, const Measurement *m, size_t number, const Style *style,
+                GString *out)
+{
+    g_autofree char *what = m->what != NULL ? text_clean(m->what) : path_words(result, m->path);
+    g_autofree char *path = text_clean(m->path);
+    g_autofree char *first = g_strdup_printf("%s (%s)", what, path);
+    g_string_append_printf(out, "%2zu. ", number);
+    wrap_text(out, first, INDENT, INDENT, style_width(style));
+    g_autofree char *time = minutes_words(m->minutes);
+    g_autofree char *with = g_strdup_printf("With: %s; %s; %s.", m->instrument, m->how, time);
+    study_detail(with, INDENT, style, out);
+    const Answer *answer = m->answer != NULL ? result_answer_find(result, m->answer) : NULL;
+    if (answer != NULL && m->takes_frac >= 0.05) {
+        g_autofree char *label = answer_label(result, answer);
+        g_autofree char *line =
+            g_strdup_printf("It takes %.0f %% of the doubt in: %s.", 100.0 * m->takes_frac, label);
+        study_detail(line, INDENT, style, out);
+    }
+    for (size_t i = 0; i < m->n; i++) {
+        g_autofree char *sentence = finding_words(result, m->settles[i], style->units);
+        g_autofree char *line = g_strdup_printf("Helps to settle: %s", sentence);
+        study_detail(line, INDENT, style, out);
+    }
+}
+
+static void
+measurements(const Result *result, const Doubt *doubt, const Style *style, GString *out)
+{
+    study_heading("Measure this next", style, out);
+    if (doubt->n_next == 0)
+        study_detail("No measurement would tell anything new.", 0, style, out);
+    for (size_t i = 0; i < doubt->n_next; i++)
+        one_measurement(result, &doubt->next[i], i + 1, style, out);
+}
+
+/* "1 in 8" */
+static char *
+chance_words(double frac)
+{
+    if (isnan(frac) || frac <= 0.0)
+        return g_strdup("");
+    return frac >= 0.4 ? g_strdup(", about as likely as not")
+                       : g_strdup_printf(", about 1 in %.0f", round(1.0 / frac));
+}
+
+static void
+one_verdict(const Result *result, const DoubtVerdict *v, const Style *style, GString *out)
+{
+    static const Mark marks[] = {MARK_BAD, MARK_BAD, MARK_DOUBT, MARK_FINE};
+    g_autofree char *level = g_ascii_strup(level_word(v->after), -1);
+    g_autofree char *sentence = finding_words(result, v->finding, style->units);
+    mark_on(out, style, marks[v->after]);
+    pad_text(out, level, 8);
+    mark_off(out, style);
+    wrap_text(out, sentence, 8, 8, style_width(style));
+    const Finding *f = result_finding_find(result, v->finding);
+    g_autofree char *reach = value_words(v->spread, 0.3 * v->spread, f->kind, style->units);
+    g_autofree char *gap = value_words(fabs(v->margin), 0.3 * v->spread, f->kind, style->units);
+    g_autofree char *chance = chance_words(v->turns_frac);
+    g_autofree char *line =
+        g_strdup_printf("%s %s; what is not settled reaches %s: it may turn%s.", gap,
+                        v->margin >= 0.0 ? "to spare" : "short", reach, chance);
+    study_detail(line, 8, style, out);
+    if (v->settle_path == NULL)
+        return;
+    g_autofree char *what =
+        v->settle_text != NULL ? text_clean(v->settle_text) : path_words(result, v->settle_path);
+    g_autofree char *path = text_clean(v->settle_path);
+    g_autofree char *settle = g_strdup_printf("Settled best by: %s (%s).", what, path);
+    study_detail(settle, 8, style, out);
+}
+
+static void
+verdicts(const Result *result, const Doubt *doubt, const Style *style, GString *out)
+{
+    size_t turning = 0;
+    study_heading("Verdicts that could turn", style, out);
+    for (size_t i = 0; i < doubt->n_verdicts; i++) {
+        if (!doubt->verdict[i].could_turn)
+            continue;
+        one_verdict(result, &doubt->verdict[i], style, out);
+        turning++;
+    }
+    if (turning == 0)
+        study_detail("None: no verdict lies within reach of what is not settled.", 0, style, out);
+}
+
+static void
+one_answer(const Result *result, const DoubtAnswer *a, const Style *style, GString *out)
+{
+    const Answer *answer = result_answer_find(result, a->name);
+    g_autofree char *label = answer_label(result, answer);
+    g_autofree char *value = isnan(a->value)
+                                 ? g_strdup("none found")
+                                 : value_spread_words(a->value, a->spread, a->kind, style->units);
+    g_autoptr(GString) line = g_string_new(NULL);
+    g_string_append_printf(line, "%s: %s%s", label, value,
+                           isnan(a->spread) ? "; its spread cannot be told" : "");
+    wrap_text(out, line->str, 0, 2, style_width(style));
+    g_string_truncate(line, 0);
+    for (size_t i = 0; i < a->n && i < MOST_SHARES; i++) {
+        g_autofree char *named = path_named(result, a->share[i].path);
+        g_string_append_printf(line, "%s%.0f %% %s", i > 0 ? ", " : "", 100.0 * a->share[i].share,
+                               named);
+    }
+    if (line->len > 0) {
+        g_string_prepend(line, "Brought by ");
+        g_string_append_c(line, '.');
+        mark_on(out, style, MARK_QUIET);
+        study_detail(line->str, INDENT, style, out);
+        mark_off(out, style);
+    }
+}
+
+void
+write_doubt_text(const Result *result, const Doubt *doubt, const Asked *asked, const Style *style,
+                 GString *out)
+{
+    study_head(result, asked, style, out);
+    g_autofree char *moved =
+        g_strdup_printf("%zu numbers are not settled. Each was moved within its spread and the "
+                        "whole boat solved again: %zu times in all.",
+                        doubt->n_inputs, doubt->n_solves);
+    wrap_text(out, moved, 0, 0, style_width(style));
+    measurements(result, doubt, style, out);
+    verdicts(result, doubt, style, out);
+    study_heading("How sure the answers are", style, out);
+    for (size_t i = 0; i < doubt->n_answers; i++) {
+        const Answer *answer = result_answer_find(result, doubt->answer[i].name);
+        if (answer != NULL && answer_governs(answer))
+            one_answer(result, &doubt->answer[i], style, out);
+    }
+}

@@ -1,0 +1,8 @@
+/* How sure the answers are, which verdicts could turn, and what to measure next. */
+#pragma once
+
+#include "report/report.h"
+#include "result/study/doubt.h"
+
+void write_doubt_text(const Result *result, const Doubt *doubt, const Asked *asked,
+                      const Style *style, GString *out);
