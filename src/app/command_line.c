@@ -75,9 +75,17 @@ take_restore(const char *value, gint64 *restore)
         "--restore takes the number of a revision, as careen history lists them, not '%s'", value);
 }
 
+static void
+take_flag(CommandLine *line, OptionId id)
+{
+    line->json = line->json || id == OPTION_json;
+    line->help = line->help || id == OPTION_help;
+    line->version = line->version || id == OPTION_version;
+}
+
 /* NULL, or what is wrong with the value. */
 static char *
-take(CommandLine *line, OptionId id, char *value)
+take_value(CommandLine *line, OptionId id, char *value)
 {
     const OptionInfo *info = &option_table[id];
     bool second = false;
@@ -85,50 +93,42 @@ take(CommandLine *line, OptionId id, char *value)
     switch (id) {
     case OPTION_option:
         g_ptr_array_add(line->option, value);
-        return NULL;
+        break;
     case OPTION_remove:
         g_ptr_array_add(line->remove, value);
-        return NULL;
+        break;
     case OPTION_stage:
         problem = take_word(info, value, "now", "done", &second);
         line->stage = second ? STAGE_DONE : STAGE_NOW;
-        return problem;
+        break;
     case OPTION_units:
         problem = take_word(info, value, "metric", "imperial", &second);
         line->units = second ? UNITS_IMPERIAL : UNITS_METRIC;
         line->units_given = true;
-        return problem;
+        break;
     case OPTION_today:
-        return date_read(value, &line->today)
-                   ? NULL
-                   : g_strdup_printf("--today takes a date such as 2027-04-12, not '%s'", value);
+        if (!date_read(value, &line->today))
+            problem = g_strdup_printf("--today takes a date such as 2027-04-12, not '%s'", value);
+        break;
     case OPTION_restore:
-        return take_restore(value, &line->restore);
+        problem = take_restore(value, &line->restore);
+        break;
     case OPTION_situation:
         line->situation = value;
-        return NULL;
+        break;
     case OPTION_output:
         line->output = value;
-        return NULL;
+        break;
     case OPTION_why:
         line->why = value;
-        return NULL;
+        break;
     case OPTION_only:
         line->only = value;
-        return NULL;
-    case OPTION_json:
-        line->json = true;
-        return NULL;
-    case OPTION_help:
-        line->help = true;
-        return NULL;
-    case OPTION_version:
-        line->version = true;
-        return NULL;
-    case N_OPTIONS:
         break;
+    default:
+        g_assert_not_reached(); /* a flag: options_are_explained in the tests tries each */
     }
-    g_assert_not_reached();
+    return problem;
 }
 
 static bool
@@ -177,14 +177,17 @@ read_option(CommandLine *line, int argc, char *const argv[], int *i, bool seen[]
     if (seen[id] && !repeatable(id))
         return g_strdup_printf("--%s is given twice", info->name);
     seen[id] = true;
-    if (info->value == NULL)
-        return value == NULL ? take(line, id, NULL)
-                             : g_strdup_printf("--%s takes no value", info->name);
+    if (info->value == NULL && value != NULL)
+        return g_strdup_printf("--%s takes no value", info->name);
+    if (info->value == NULL) {
+        take_flag(line, id);
+        return NULL;
+    }
     if (value == NULL && *i + 1 < argc)
         value = argv[++*i];
     if (value == NULL || value[0] == '\0')
         return g_strdup_printf("--%s needs a value: --%s %s", info->name, info->name, info->value);
-    return take(line, id, value);
+    return take_value(line, id, value);
 }
 
 static char *

@@ -157,6 +157,11 @@ options_are_explained(void **state)
         g_autofree char *problem = NULL;
         g_autoptr(CommandLine) a = parse(line, &vector, &problem);
         assert_true((a != NULL) == (option_table[id].value == NULL));
+        g_autofree char *longer = g_strdup_printf("careen|--%s|1", option_table[id].name);
+        g_auto(GStrv) words = NULL;
+        g_autofree char *said = NULL;
+        g_autoptr(CommandLine) b = parse(longer, &words, &said);
+        assert_true((b != NULL) == (said == NULL));
     }
 }
 
