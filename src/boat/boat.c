@@ -180,8 +180,10 @@ boat_find(const Boat *boat, const Section *section, const char *id)
         path = section->keyed ? g_strconcat(section->key, ".", id, NULL) : g_strdup(section->key);
     else if (section->keyed)
         path = g_strconcat(section->role_of, ".", section->key, ".", id, NULL);
-    else
+    else if (section_find(section->role_of)->keyed)
         path = g_strconcat(section->role_of, ".", id, ".", section->key, NULL);
+    else
+        path = g_strconcat(section->role_of, ".", section->key, NULL);
     return g_hash_table_lookup(boat->by_path, path);
 }
 

@@ -49,6 +49,23 @@ typedef struct { /* route.ID: what the boat must pass */
 typedef struct {
     double within_m, plate_m;
 } HullSection; /* hull; plate: mean thickness of shell and deck */
+typedef enum {
+    SHAPE_PUNT,
+    SHAPE_KEELED_BARGE,
+    SHAPE_SINGLE_CHINE,
+    SHAPE_DOUBLE_CHINE,
+    SHAPE_ROUND_BILGE
+} ShapeType;
+typedef enum { ENDS_AS_USUAL, ENDS_ARE_FINE, ENDS_ARE_MIDDLING, ENDS_ARE_FULL } ShapeEnds;
+typedef enum { STERN_AS_USUAL, STERN_IS_TRANSOM, STERN_IS_CANOE, STERN_IS_COUNTER } ShapeStern;
+typedef struct { /* hull.form: her shape in few numbers, used while no stations are given */
+    int type, ends, stern;
+    double length_m;
+    double beam_aft_m, beam_quarter_m, beam_mid_m, beam_three_quarter_m, beam_fore_m;
+    double depth_aft_m, depth_quarter_m, depth_mid_m, depth_three_quarter_m, depth_fore_m;
+    double sheer_aft_m, sheer_fore_m, stern_rake_m, stem_rake_m, bottom_aft_m, bottom_fore_m;
+    double forefoot_m, run_m, keel_m, deadrise_rad, bilge_m, within_m;
+} FormSection;
 typedef struct {
     double along_m;
     Rows points;
@@ -64,6 +81,7 @@ typedef struct {
 typedef struct {
     const char *what;
     Range along, across, height;
+    double permeability_frac;
 } Space; /* spaces.ID */
 typedef struct {
     double along_m, across_m, height_m;
@@ -131,18 +149,32 @@ typedef struct { /* situations.ID */
 typedef struct {
     const char *why;
 } OptionSection; /* options.ID (changes are read by option.c) */
+typedef enum {
+    MEASURED_FREEBOARDS,
+    MEASURED_DRAUGHTS,
+    MEASURED_HEEL_TEST,
+    MEASURED_ROLL
+} MeasuredKind;
 typedef struct {
     Date date;
     Reference situation;
     double density_kg_per_m3;
-    Rows readings;
-} Measurement; /* measured.ID */
+    int kind;                    /* MeasuredKind */
+    Rows readings;               /* freeboards or draughts */
+    Rows moves;                  /* of a heel test */
+    double pendulum_m, period_s; /* of a heel test, of a roll */
+} Measurement;                   /* measured.ID */
 typedef struct {
     Quantity value;
     const char *read_in;
     Date date;
 } OwnLimit; /* limits.ID */
 
+typedef struct { /* ashore: on blocks and in the slings */
+    double block_along_m, sling_aft_m, sling_fore_m, sling_angle_rad;
+} Ashore;
+
+extern const Section section_form, section_ashore;
 extern const Section section_boat, section_berth, section_route, section_hull, section_stations,
     section_appendages, section_houses, section_spaces, section_marks, section_openings,
     section_items, section_tank, section_ballast, section_person_place, section_situations,

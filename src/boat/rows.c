@@ -120,6 +120,41 @@ read_reading(Reader *r, const Field *field, const Node *node, Row *row, PlaceTex
     return true;
 }
 
+/* A move of a heel test: `90 kg 2.4 m starboard 38 mm`. */
+static bool
+read_move(Reader *r, const Field *field, const Node *node, Row *row)
+{
+    g_auto(GStrv) words = words_of(node->text);
+    size_t n = g_strv_length(words), side = 0;
+    while (side < n && strcmp(words[side], "port") != 0 && strcmp(words[side], "starboard") != 0)
+        side++;
+    g_autofree char *deflection = joined(words, MIN(side + 1, n), n);
+    bool taken = false;
+    for (size_t cut = 1; side < n && cut < side && !taken; cut++) {
+        g_autofree char *mass = joined(words, 0, cut);
+        g_autofree char *distance = joined(words, cut, side);
+        taken = quantity_parse(mass, Q_MASS, &row->mass, NULL) &&
+                quantity_parse(distance, Q_LENGTH, &row->distance, NULL) && !row->mass.unknown &&
+                !row->distance.unknown;
+    }
+    if (!taken || !quantity_parse(deflection, Q_LENGTH, &row->value, NULL) || row->value.unknown) {
+        reader_error(
+            r, node,
+            "expected weight, way, side and reading as 90 kg 2.4 m starboard 38 mm; found `%s`",
+            node->text);
+        return false;
+    }
+    if (row->mass.value < 0.0 || row->distance.value < 0.0) {
+        reader_error(r, node,
+                     "a weight and the way it was moved are not negative: the side says which way");
+        return false;
+    }
+    row->side = strcmp(words[side], "port") == 0 ? 1 : -1;
+    if (isnan(row->value.spread))
+        row->value.spread = quantity_usual_spread(Q_LENGTH, row->value.basis, row->value.value);
+    return within_bounds(r, field, node, row->value.value);
+}
+
 void
 read_rows(Reader *r, const Record *record, const Field *field, const Node *node, Rows *rows,
           FieldState *state)
@@ -141,8 +176,9 @@ read_rows(Reader *r, const Record *record, const Field *field, const Node *node,
             reader_error(r, child, "expected one row of text");
             continue;
         }
-        bool taken = record->section == &section_stations
-                         ? read_point(r, field, child, &read)
+        bool taken = record->section == &section_stations ? read_point(r, field, child, &read)
+                     : strcmp(field->key, "moves") == 0
+                         ? read_move(r, field, child, &read)
                          : read_reading(r, field, child, &read, &along);
         if (!taken)
             continue;

@@ -164,6 +164,10 @@ words_match_the_enumerations(void **state)
         {&section_situations, "stage", "now", SITUATION_NOW},
         {&section_situations, "stage", "done", SITUATION_DONE},
         {&section_situations, "loose-ballast", "ashore", LOOSE_ASHORE},
+        {&section_form, "type", "round-bilge", SHAPE_ROUND_BILGE},
+        {&section_form, "ends", "full", ENDS_ARE_FULL},
+        {&section_form, "stern", "counter", STERN_IS_COUNTER},
+        {&section_measured, "kind", "roll", MEASURED_ROLL},
     };
     for (size_t i = 0; i < G_N_ELEMENTS(expected); i++)
         assert_string_equal(
@@ -211,6 +215,8 @@ sample_of(const Field *field)
     case FIELD_ACROSS_RANGE:
         return g_strdup("1.2 m port to 1.2 m starboard");
     case FIELD_ROWS:
+        if (strcmp(field->key, "moves") == 0)
+            return g_strdup("[0 kg 0 m port 0 mm, 90 kg 2.4 m starboard 38 mm]");
         return g_strdup(field->min == 0.0 ? "[0 m 0 m, 1.8 m 0.2 m knuckle chine, 2 m 2 m]"
                                           : "[1 m aft of stern port 1.3 m]");
     default:
@@ -236,7 +242,8 @@ read_text(const char *text, gsize length)
 static const char base[] =
     "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  fresh:\n    tank: {}\n    "
     "person-place: {}\n"
-    "hull:\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 m, 1 m 1 m]\n"
+    "hull:\n  form:\n    type: punt\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 "
+    "m, 1 m 1 m]\n"
     "limits:\n  one:\n    value: 3 m\n";
 
 static char *
@@ -247,7 +254,9 @@ path_of(const Section *section, const Field *field)
         return g_strconcat(section->key, section->keyed ? id : "", ".", field->key, NULL);
     if (section->keyed)
         return g_strconcat(section->role_of, ".", section->key, id, ".", field->key, NULL);
-    return g_strconcat(section->role_of, id, ".", section->key, ".", field->key, NULL);
+    bool of_keyed = section_find(section->role_of)->keyed;
+    return g_strconcat(section->role_of, of_keyed ? id : "", ".", section->key, ".", field->key,
+                       NULL);
 }
 
 static void

@@ -18,6 +18,90 @@ const Section section_hull = {.key = "hull",
                               .fields = hull,
                               .n_fields = N_FIELDS(hull)};
 
+static const Choice form_types[] = {
+    {"punt", "scow: flat, with a swim at both ends"},
+    {"keeled-barge", "full, nearly flat bottom, small round or knuckled bilge, bar keel"},
+    {"single-chine", "flat or vee bottom, one knuckle"},
+    {"double-chine", "two knuckles"},
+    {"round-bilge", "rounded from keel to deck"},
+    {NULL, NULL},
+};
+static const Choice form_ends[] = {
+    {"usual", "not known: as boats of the type have them"},
+    {"fine", "sharp, hollow or long"},
+    {"middling", "between"},
+    {"full", "bluff"},
+    {NULL, NULL},
+};
+static const Choice form_sterns[] = {
+    {"usual", "not known: as boats of the type have it"},
+    {"transom", "flat board"},
+    {"canoe", "comes to a point"},
+    {"counter", "overhangs the water"},
+    {NULL, NULL},
+};
+#define SIZE(m, k, most, title, text)                                                              \
+    QUANTITY(FormSection, m, k, Q_LENGTH, "m", .min = 0.0, .max = most, .label = title,            \
+             .help = text)
+static const Field form[] = {
+    CHOICE(FormSection, type, "type", form_types, .label = "Type",
+           .help = "The family she belongs to.", .demanded = true),
+    CHOICE(FormSection, ends, "ends", form_ends, .label = "Ends", .standard_word = "usual",
+           .help = "How full her ends are."),
+    CHOICE(FormSection, stern, "stern", form_sterns, .label = "Stern", .standard_word = "usual",
+           .help = "How her stern is made."),
+    SIZE(length_m, "length", 100.0, "Length",
+         "Of the shell at the deck, rudder and platform not counted."),
+    SIZE(beam_aft_m, "beam-aft", 20.0, "Beam at the stern", "Over the shell, at the deck."),
+    SIZE(beam_quarter_m, "beam-quarter", 20.0, "Beam at a quarter",
+         "A quarter of the length forward of the stern."),
+    SIZE(beam_mid_m, "beam-mid", 20.0, "Beam amidships", "Over the shell, at the deck."),
+    SIZE(beam_three_quarter_m, "beam-three-quarter", 20.0, "Beam at three quarters",
+         "Three quarters of the length forward of the stern."),
+    SIZE(beam_fore_m, "beam-fore", 20.0, "Beam at the bow", "At the very end; 0 for a sharp stem."),
+    SIZE(depth_aft_m, "depth-aft", 20.0, "Deck height at the stern",
+         "Deck edge above the base line."),
+    SIZE(depth_quarter_m, "depth-quarter", 20.0, "Deck height at a quarter",
+         "Deck edge above the base line."),
+    SIZE(depth_mid_m, "depth-mid", 20.0, "Deck height amidships", "Deck edge above the base line."),
+    SIZE(depth_three_quarter_m, "depth-three-quarter", 20.0, "Deck height at three quarters",
+         "Deck edge above the base line."),
+    SIZE(depth_fore_m, "depth-fore", 20.0, "Deck height at the bow",
+         "Deck edge above the base line."),
+    SIZE(sheer_aft_m, "sheer-aft", 5.0, "Sheer aft",
+         "Deck edge at the stern above amidships, where its height is not known."),
+    SIZE(sheer_fore_m, "sheer-fore", 5.0, "Sheer fore",
+         "Deck edge at the bow above amidships, where its height is not known."),
+    SIZE(stern_rake_m, "stern-rake", 10.0, "Rake of the stern",
+         "Along, from the deck's end to the foot."),
+    SIZE(stem_rake_m, "stem-rake", 10.0, "Rake of the stem",
+         "Along, from the deck's end to the foot."),
+    SIZE(bottom_aft_m, "bottom-aft", 5.0, "Bottom at the stern",
+         "Above the base line, at the foot of the stern."),
+    SIZE(bottom_fore_m, "bottom-fore", 5.0, "Bottom at the bow",
+         "Above the base line, where the shell ends."),
+    SIZE(forefoot_m, "forefoot", 5.0, "Forefoot",
+         "Keel above the base line where the stem begins."),
+    SIZE(run_m, "run", 50.0, "Run", "Along, from the stern to where the keel begins to rise."),
+    SIZE(keel_m, "keel", 3.0, "Bar keel", "Below the bottom, amidships."),
+    QUANTITY(FormSection, deadrise_rad, "deadrise", Q_ANGLE, "deg", .min = 0.0, .max = 1.0,
+             .label = "Deadrise", .help = "Rise of the bottom amidships, from the keel outward."),
+    SIZE(bilge_m, "bilge", 3.0, "Bilge",
+         "Radius of a round bilge, or half the width of a bilge panel, amidships."),
+    QUANTITY(FormSection, within_m, "within", Q_SMALL_LENGTH, "mm", .min = 0.0, .max = 0.5,
+             .label = "Measured within", .help = "Give or take of every length here."),
+};
+#undef SIZE
+
+const Section section_form = {.key = "form",
+                              .title = "Her form",
+                              .role_of = "hull",
+                              .what = "Her shape in few numbers; used, with a wide spread, while "
+                                      "no stations are given. Leave out what you do not know.",
+                              .size = sizeof(FormSection),
+                              .fields = form,
+                              .n_fields = N_FIELDS(form)};
+
 static const Field stations[] = {
     ALONG(StationSection, along_m, "along", .label = "Along", .demanded = true,
           .help = "Where the section was taken, from the stern forward."),

@@ -49,7 +49,16 @@ const Section section_options = {
     .fields = options,
     .n_fields = N_FIELDS(options)};
 
+static const Choice measured_kinds[] = {
+    {"freeboards", "deck edge above the water, at several places of both sides"},
+    {"draughts", "draught marks: depth of the base line"},
+    {"heel-test", "a known weight moved across, the heel read on a plumb line"},
+    {"roll", "time of a full roll"},
+    {NULL, NULL},
+};
 static const Field measured[] = {
+    CHOICE(Measurement, kind, "kind", measured_kinds, .label = "Kind",
+           .standard_word = "freeboards", .help = "What was read."),
     DATE(Measurement, date, "date", .label = "Date",
          .help = "Day of the readings: what was aboard then is weighed."),
     REFERENCE(Measurement, situation, "situation", "situations", .label = "Situation",
@@ -58,7 +67,15 @@ static const Field measured[] = {
             .help = "Of the water then; left out: the boat's."),
     ROWS(Measurement, readings, "readings", .min = -5.0, .max = 30.0, .label = "Readings",
          .help = "Freeboards: `12 m port 1.30 m` is along, side, height of the deck edge above the "
-                 "water."),
+                 "water. Draughts: `1 m centreline 0.90 m`."),
+    ROWS(Measurement, moves, "moves", .min = -2.0, .max = 2.0, .label = "Moves",
+         .help = "Heel test: `90 kg 2.4 m starboard 38 mm` is the weight, how far and to which "
+                 "side of where it began, and where the "
+                 "plumb line then hangs (that side +)."),
+    QUANTITY(Measurement, pendulum_m, "pendulum", Q_LENGTH, "m", .min = 0.3, .max = 20.0,
+             .label = "Plumb line", .help = "Heel test: from its nail to where it is read."),
+    QUANTITY(Measurement, period_s, "period", Q_TIME, "s", .min = 0.5, .max = 60.0,
+             .label = "Roll period", .help = "Roll: there and back, the mean of ten."),
 };
 
 const Section section_measured = {.key = "measured",
@@ -85,3 +102,23 @@ const Section section_limits = {
     .size = sizeof(OwnLimit),
     .fields = limits,
     .n_fields = N_FIELDS(limits)};
+
+static const Field ashore[] = {
+    ALONG(Ashore, block_along_m, "block", .label = "First block",
+          .help = "Where the keel touches first, from the stern forward."),
+    ALONG(Ashore, sling_aft_m, "sling-aft", .label = "Aft sling",
+          .help = "Where the aft sling lies."),
+    ALONG(Ashore, sling_fore_m, "sling-fore", .label = "Fore sling",
+          .help = "Where the fore sling lies."),
+    QUANTITY(Ashore, sling_angle_rad, "sling-angle", Q_ANGLE, "deg", .min = 0.0, .max = 1.2,
+             .standard = 0.0, .has_standard = true, .label = "Sling angle",
+             .help = "Of the legs from the vertical; 0 with spreaders, the usual way."),
+};
+
+const Section section_ashore = {
+    .key = "ashore",
+    .title = "Ashore and in the air",
+    .what = "Where she is set down and lifted; left out: where it would be easiest on her.",
+    .size = sizeof(Ashore),
+    .fields = ashore,
+    .n_fields = N_FIELDS(ashore)};

@@ -30,6 +30,11 @@ static const Field spaces[] = {
                  .help = "Left out: from shell to shell."),
     HEIGHT_RANGE(Space, height, "height", .label = "Height",
                  .help = "Left out: from the bottom up to the deck."),
+    QUANTITY(
+        Space, permeability_frac, "permeability", Q_FRACTION, "%", .min = 0.05, .max = 1.0,
+        .standard = 0.95, .has_standard = true, .standard_spread = 0.05, .label = "Open to water",
+        .help =
+            "Share of the space that water can fill: rooms 95 %, engine rooms 85 %, stores 60 %."),
 };
 
 const Section section_spaces = {.key = "spaces",
