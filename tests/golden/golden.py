@@ -31,6 +31,23 @@ def output(boat, words):
     return f"$ careen {' '.join(line[1:])}\n{done.stdout.decode()}[status {done.returncode}]\n"
 
 
+def same(now, kept):
+    """Byte for byte; numbers written to their last digit may differ by what another processor's sine does."""
+    if now == kept:
+        return True
+    words_now, words_kept = now.split(), kept.split()
+    return len(words_now) == len(words_kept) and all(
+        a == b or near(a, b) for a, b in zip(words_now, words_kept, strict=True))
+
+
+def near(a, b):
+    try:
+        x, y = float(a.rstrip(",]}")), float(b.rstrip(",]}"))
+    except ValueError:
+        return False
+    return len(a) > 10 and len(b) > 10 and abs(x - y) <= 1e-9 * max(abs(x), abs(y))
+
+
 def main():
     passed, failed = 0, 0
     for boat in sorted(p.stem for p in (SOURCE / "examples").glob("*.yaml")):
@@ -42,7 +59,7 @@ def main():
                 file.write_text(now, encoding="utf-8")
                 continue
             kept = file.read_text(encoding="utf-8") if file.exists() else ""
-            if now == kept:
+            if same(now, kept):
                 passed += 1
                 continue
             failed += 1
