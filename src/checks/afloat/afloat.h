@@ -57,6 +57,10 @@ struct Afloat {
     GArray *rectangles; /* SideRectangle */
     Body body;
     double within_m, length_m, beam_m;
+    bool
+        from_form; /* no stations: the hull was drawn from a few numbers, and all of it errs together */
+    const char *form_fault; /* why hull.form gives no shape, or NULL */
+    double volume_frac;     /* then the spread of its volume as a share, 95 % */
 
     GArray *ship;       /* Mass: everything that is part of her at this stage */
     GPtrArray *gaps;    /* const Record *: items without mass or place */

@@ -394,7 +394,8 @@ hull_draught_spread(const Afloat *afloat, const Case *c)
         double part = afloat->within_m * wet_girth_m(hull, s, &plane) * (aft + fore) / 2.0;
         variance += part * part;
     }
-    return sqrt(variance) / c->rest.waterplane_m2;
+    double together = afloat->volume_frac * c->rest.volume_m3;
+    return hypot(sqrt(variance), together) / c->rest.waterplane_m2;
 }
 
 static void

@@ -52,7 +52,12 @@ run(const Afloat *afloat, Result *result)
     const CheckInfo *info = &check_floats.info;
     if (afloat->hull == NULL) {
         Finding *f = result_say(result, info, NULL, "hull", LEVEL_DOUBT, NULL);
-        finding_text(result, f, "Her shape is not known: nothing about floating can be said", NULL);
+        if (afloat->form_fault != NULL)
+            finding_text(result, f, "Her shape cannot be drawn from hull.form: {0}",
+                         afloat->form_fault, NULL);
+        else
+            finding_text(result, f, "Her shape is not known: nothing about floating can be said",
+                         NULL);
         finding_settle(result, f, "hull.stations",
                        "take half-breadths and heights at three stations or more");
         return;

@@ -5,6 +5,7 @@
 
 #include "checks/afloat/afloat.h"
 #include "physics/afloat/station.h"
+#include "physics/shape/form.h"
 
 #define USUAL_WITHIN_M 0.02
 
@@ -45,6 +46,57 @@ join_stations(const Boat *boat)
         loft_free(loft);
         return NULL;
     }
+    return loft;
+}
+
+static FormGiven
+given_form(const FormSection *typed)
+{
+    FormGiven given = form_unknown((FormType) typed->type);
+    const double beam[FORM_PLACES] = {typed->beam_aft_m, typed->beam_quarter_m, typed->beam_mid_m,
+                                      typed->beam_three_quarter_m, typed->beam_fore_m};
+    const double depth[FORM_PLACES] = {typed->depth_aft_m, typed->depth_quarter_m,
+                                       typed->depth_mid_m, typed->depth_three_quarter_m,
+                                       typed->depth_fore_m};
+    memcpy(given.beam_m, beam, sizeof beam);
+    memcpy(given.depth_m, depth, sizeof depth);
+    given.ends = (FormEnds) MAX(typed->ends, 0);
+    given.stern = (FormStern) MAX(typed->stern, 0);
+    given.length_m = typed->length_m;
+    given.sheer_aft_m = typed->sheer_aft_m;
+    given.sheer_fore_m = typed->sheer_fore_m;
+    given.stern_rake_m = typed->stern_rake_m;
+    given.stem_rake_m = typed->stem_rake_m;
+    given.bottom_aft_m = typed->bottom_aft_m;
+    given.bottom_fore_m = typed->bottom_fore_m;
+    given.forefoot_m = typed->forefoot_m;
+    given.run_m = typed->run_m;
+    given.keel_m = typed->keel_m;
+    given.deadrise_rad = typed->deadrise_rad;
+    given.bilge_m = typed->bilge_m;
+    given.within_m = typed->within_m;
+    return given;
+}
+
+/* The hull of hull.form, where there are no stations. */
+static Loft *
+draw_form(Afloat *afloat)
+{
+    size_t n;
+    const Record *const *records = boat_records(afloat->boat, &section_form, &n);
+    if (n == 0)
+        return NULL;
+    FormGiven given = given_form(records[0]->data);
+    Form form;
+    Loft *loft = NULL;
+    if (form_solve(&given, &form) != REFUSED) {
+        loft = loft_join(form.shape->n, form.shape->station);
+        afloat->from_form = true;
+        afloat->within_m = form.half_breadth_m;
+        afloat->volume_frac = form.volume_frac;
+    }
+    afloat->form_fault = form.fault;
+    form_free(&form);
     return loft;
 }
 
@@ -103,7 +155,9 @@ afloat_build_hull(Afloat *afloat)
 {
     const HullSection *typed = boat_single(afloat->boat, &section_hull)->data;
     afloat->within_m = isfinite(typed->within_m) ? typed->within_m : USUAL_WITHIN_M;
-    afloat->hull = join_stations(afloat->boat);
+    size_t stations;
+    boat_records(afloat->boat, &section_stations, &stations);
+    afloat->hull = stations > 0 ? join_stations(afloat->boat) : draw_form(afloat);
     if (afloat->hull == NULL)
         return;
     const Loft *hull = afloat->hull;

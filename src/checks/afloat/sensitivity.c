@@ -25,7 +25,8 @@ static double
 hull_gm_spread(const Afloat *afloat, const Case *c)
 {
     double half = c->side.beam_m / 2.0;
-    return 3.0 * c->rest.bm_m * afloat->within_m / half / sqrt((double) afloat->hull->stations);
+    double alone = afloat->from_form ? 1.0 : sqrt((double) afloat->hull->stations);
+    return 3.0 * c->rest.bm_m * afloat->within_m / half / alone;
 }
 
 Linear
