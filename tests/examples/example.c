@@ -9,8 +9,11 @@
 
 #include <cmocka.h>
 
+#include "boat/model.h"
+
 void
-example_solve(Example *example, const char *name, const char *option, const char *stage)
+example_solve(Example *example, const char *name, const char *option, const char *stage,
+              bool list_alone)
 {
     g_autofree char *path = g_strdup_printf("%s/%s.yaml", EXAMPLES, name);
     g_autoptr(Diagnostics) notes = diagnostics_new();
@@ -20,6 +23,10 @@ example_solve(Example *example, const char *name, const char *option, const char
         g_autofree char *said = diagnostics_text(notes, name);
         fail_msg("%s%s", said, error != NULL ? error->message : "");
     }
+    size_t n;
+    const Record *const *measured = boat_records(example->boat, &section_measured, &n);
+    for (size_t i = 0; i < n && list_alone; i++)
+        ((Measurement *) measured[i]->data)->readings.n = 0;
     example->catalog = catalog_load();
     SolveInput input = {.boat = example->boat,
                         .catalog = example->catalog,

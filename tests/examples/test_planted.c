@@ -27,6 +27,7 @@ static const Planted planted[] = {
     {"dunlin-7", "dunlin", "", "done", "afloat.safety-clearance.galley-drain", LEVEL_FAULT},
     {"dunlin-8", "dunlin", "", "done", "afloat.weights", LEVEL_DOUBT},
     {"dunlin-9", "dunlin", "", "done", "afloat.between.engine-vent", LEVEL_DOUBT},
+    {"dunlin-10", "dunlin", "", "done", "afloat.readings.freeboards-april-odd", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "", "done", "afloat.openings.cockpit-drain", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "windlass-amidships", "done", "afloat.openings.cockpit-drain",
      LEVEL_DANGER},
@@ -44,7 +45,7 @@ fault_is_revealed(void **state)
 {
     const Planted *fault = *state;
     Example example;
-    example_solve(&example, fault->file, fault->option, fault->stage);
+    example_solve(&example, fault->file, fault->option, fault->stage, false);
     const Finding *finding = result_finding_find(example.result, fault->finding);
     if (finding == NULL)
         fail_msg("%s: nothing says %s", fault->id, fault->finding);
@@ -60,8 +61,8 @@ list_is_less_with_the_batteries_to_port(void **state)
 {
     (void) state;
     Example base, electric;
-    example_solve(&base, "dunlin", "", "done");
-    example_solve(&electric, "dunlin", "electric-drive", "done");
+    example_solve(&base, "dunlin", "", "done", false);
+    example_solve(&electric, "dunlin", "electric-drive", "done", false);
     const Finding *before = result_finding_find(base.result, "afloat.level-across");
     const Finding *after = result_finding_find(electric.result, "afloat.level-across");
     assert_non_null(before);

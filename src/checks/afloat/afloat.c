@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "checks/afloat/calibrate.h"
 #include "physics/afloat/station.h"
 
 static void
@@ -31,6 +32,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat->balls = g_array_new(FALSE, FALSE, sizeof(Ball));
     afloat->rectangles = g_array_new(FALSE, FALSE, sizeof(SideRectangle));
     afloat->ship = g_array_new(FALSE, FALSE, sizeof(Mass));
+    afloat->surveys = g_ptr_array_new_with_free_func((GDestroyNotify) survey_free);
     afloat->gaps = g_ptr_array_new();
     afloat->inlets = g_array_new(FALSE, FALSE, sizeof(Inlet));
     afloat->cases = g_ptr_array_new_with_free_func((GDestroyNotify) case_free);
@@ -39,6 +41,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     read_density(afloat);
     afloat_build_hull(afloat);
     afloat_weigh(afloat);
+    afloat_survey(afloat);
     afloat_find_inlets(afloat);
     afloat_float(afloat);
     afloat_curves(afloat);
@@ -65,6 +68,7 @@ afloat_free(Afloat *afloat)
     g_array_unref(afloat->balls);
     g_array_unref(afloat->rectangles);
     g_array_unref(afloat->ship);
+    g_ptr_array_unref(afloat->surveys);
     g_ptr_array_unref(afloat->gaps);
     g_array_unref(afloat->inlets);
     g_ptr_array_unref(afloat->cases);

@@ -40,6 +40,8 @@ typedef struct { /* an opening as judged; record NULL: the gunwale of an open bo
     Basis basis;
 } Inlet;
 
+typedef struct Survey Survey;
+
 struct Afloat {
     const Boat *boat;
     const Catalog *catalog;
@@ -62,11 +64,14 @@ struct Afloat {
     const char *form_fault; /* why hull.form gives no shape, or NULL */
     double volume_frac;     /* then the spread of its volume as a share, 95 % */
 
-    GArray *ship;       /* Mass: everything that is part of her at this stage */
-    GPtrArray *gaps;    /* const Record *: items without mass or place */
-    GArray *inlets;     /* Inlet */
-    GPtrArray *cases;   /* Case * */
-    GPtrArray *between; /* Case *: stripped, nothing fitted yet */
+    double plated_m2, plate_m; /* area of shell and deck, mean thickness; NAN: not known */
+    GPtrArray *surveys;        /* Survey *: what readings of the water say */
+    const Survey *survey;      /* the one that takes the list's place, or NULL */
+    GArray *ship;              /* Mass: everything that is part of her at this stage */
+    GPtrArray *gaps;           /* const Record *: items without mass or place */
+    GArray *inlets;            /* Inlet */
+    GPtrArray *cases;          /* Case * */
+    GPtrArray *between;        /* Case *: stripped, nothing fitted yet */
 
     const Case
         *governing; /* least GM: the one whose lever curves are drawn; NULL when none floats */
@@ -93,6 +98,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(Afloat, afloat_free)
 /* Steps of afloat_new, in their order. */
 void afloat_build_hull(Afloat *afloat);
 void afloat_weigh(Afloat *afloat);
+/* People of a situation at their places, appended to masses. */
+void afloat_add_people(const Afloat *afloat, const Map *people, GArray *masses);
 void afloat_weigh_between(Afloat *afloat, GArray *ship);
 void afloat_find_inlets(Afloat *afloat);
 void afloat_float(Afloat *afloat);  /* cases and their rest */

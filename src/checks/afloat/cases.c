@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "checks/afloat/afloat.h"
+#include "checks/afloat/calibrate.h"
 #include "checks/afloat/extremes.h"
 
 #define PERSON_KG 85.0
@@ -137,7 +137,7 @@ add_liquid(Case *c, const Record *item, double fill_frac)
 }
 
 static void
-add_people(Case *c, double n, double x_m, double y_m, double z_m, const Record *place)
+add_people(GArray *masses, double n, double x_m, double y_m, double z_m, const Record *place)
 {
     Mass mass = {.item = NULL, .name = "people", .person = true, .basis = BASIS_STATED};
     mass.ledger = (LedgerItem){.mass_kg = n * PERSON_KG,
@@ -148,7 +148,7 @@ add_people(Case *c, double n, double x_m, double y_m, double z_m, const Record *
     if (place != NULL)
         mass.name = place->id;
     if (n > 0.0 && isfinite(x_m) && isfinite(y_m) && isfinite(z_m))
-        g_array_append_val(c->masses, mass);
+        g_array_append_val(masses, mass);
 }
 
 static double
@@ -221,7 +221,7 @@ add_crowd(const Afloat *afloat, Case *c, Crowd crowd)
     for (guint i = 0; i < places->len && left > 0.0; i++) {
         const Place *place = &g_array_index(places, Place, i);
         double here = fmin(left, place->people);
-        add_people(c, here, place->x_m, place->y_m, place->z_m, NULL);
+        add_people(c->masses, here, place->x_m, place->y_m, place->z_m, NULL);
         left -= here;
     }
     double aft = afloat->hull->x_m[0], x = aft + afloat->length_m / 2.0, y = 0.0;
@@ -230,7 +230,7 @@ add_crowd(const Afloat *afloat, Case *c, Crowd crowd)
     else
         y = fmax(0.0, deck_half_breadth_m(afloat, x) - INSIDE_DECK_EDGE_M) *
             (crowd == CROWD_PORT ? 1.0 : -1.0);
-    add_people(c, left, x, y, standing_m(afloat, x), NULL);
+    add_people(c->masses, left, x, y, standing_m(afloat, x), NULL);
 }
 
 static double
@@ -239,8 +239,8 @@ middle(const Range *range, double missing)
     return isfinite(range->low) ? (range->low + range->high) / 2.0 : missing;
 }
 
-static void
-add_stated_people(const Afloat *afloat, Case *c, const Map *people)
+void
+afloat_add_people(const Afloat *afloat, const Map *people, GArray *masses)
 {
     for (size_t i = 0; i < people->n; i++) {
         const MapEntry *entry = &people->entry[i];
@@ -251,10 +251,10 @@ add_stated_people(const Afloat *afloat, Case *c, const Map *people)
             double x = middle(&typed->along, NAN);
             double z = isfinite(typed->height.low) ? typed->height.low + PERSON_ABOVE_DECK_M
                                                    : standing_m(afloat, x);
-            add_people(c, entry->value.value, x, middle(&typed->across, 0.0), z, space);
+            add_people(masses, entry->value.value, x, middle(&typed->across, 0.0), z, space);
         } else if (item != NULL && item_aboard(item->data, afloat->stage)) {
             const Item *typed = item->data;
-            add_people(c, entry->value.value, typed->along_m, typed->across_m,
+            add_people(masses, entry->value.value, typed->along_m, typed->across_m,
                        typed->height_m + PERSON_ABOVE_DECK_M, item);
         }
     }
@@ -276,14 +276,14 @@ case_new(const Afloat *afloat, const GArray *ship, const Plan *plan, const TankG
     c->variant = guess != NULL ? guess->words : NULL;
     c->assumed_tanks = guess != NULL;
     c->crowded = crowd != CROWD_NONE;
-    c->masses = g_array_sized_new(FALSE, FALSE, sizeof(Mass), ship->len + 8);
-    c->tanks = g_array_new(FALSE, FALSE, sizeof(Tank));
+    g_autoptr(GArray) aboard = g_array_sized_new(FALSE, FALSE, sizeof(Mass), ship->len);
     for (guint i = 0; i < ship->len; i++) {
         const Mass *mass = &g_array_index(ship, Mass, i);
-        if (plan->loose_ashore && loose(mass))
-            continue;
-        g_array_append_val(c->masses, *mass);
+        if (!plan->loose_ashore || !loose(mass))
+            g_array_append_val(aboard, *mass);
     }
+    c->masses = calibrated(afloat, aboard);
+    c->tanks = g_array_new(FALSE, FALSE, sizeof(Tank));
     for (guint i = 0; i < ship->len; i++) {
         const Mass *mass = &g_array_index(ship, Mass, i);
         if (mass->item == NULL || record_role(mass->item, &section_tank) == NULL)
@@ -295,7 +295,7 @@ case_new(const Afloat *afloat, const GArray *ship, const Plan *plan, const TankG
             add_liquid(c, mass->item, fill);
     }
     if (plan->typed != NULL)
-        add_stated_people(afloat, c, &plan->typed->people);
+        afloat_add_people(afloat, &plan->typed->people, c->masses);
     add_crowd(afloat, c, crowd);
     return c;
 }

@@ -86,25 +86,32 @@ hull_is_listed(const Afloat *afloat)
     return largest > total / 3.0;
 }
 
+/* The list alone, whatever the water says: heights of weight rest on it even where a reading has weighed her. */
 static void
 say_whole(const Afloat *afloat, Result *result)
 {
-    const Case *c = NULL;
-    for (guint i = 0; i < afloat->cases->len && c == NULL; i++)
-        c = g_ptr_array_index(afloat->cases, i);
-    if (c == NULL || !(c->sum.mass_kg > 0.0))
+    Case list = {.situation = "list", .masses = afloat->ship};
+    g_autofree LedgerItem *ledger = g_new(LedgerItem, afloat->ship->len);
+    for (guint i = 0; i < afloat->ship->len; i++)
+        ledger[i] = g_array_index(afloat->ship, Mass, i).ledger;
+    if (ledger_sum(afloat->ship->len, ledger, &list.sum, NULL, NULL, NULL) != VALID)
         return;
     double mass, spread;
-    Working *w = working_of_mass(afloat, c, result, &mass, &spread);
+    Working *w = working_of_mass(afloat, &list, result, &mass, &spread);
     working_given(w, "s", "spread of the displacement", spread, Q_MASS, spread, BASIS_STATED,
                   &source_ledger);
     working_reckon(w, "share", "spread as a share of the displacement", "s / M", spread / mass,
                    Q_FRACTION, 0.0, &source_ledger);
     Finding *f = result_judge(result, &check_weights.info, NULL, "items", LEVEL_DOUBT, w,
                               spread / mass, 0.0, AT_MOST, 0.10, Q_FRACTION, &share_source);
-    finding_text(result, f,
-                 "What she weighs is known to {value} of it; {limit} lets the other answers stand",
-                 NULL);
+    finding_text(
+        result, f,
+        afloat->survey != NULL
+            ? "The list knows what she weighs to {value} of it ({limit} would do); the water has "
+              "weighed her, but how "
+              "high it lies rests on the list"
+            : "What she weighs is known to {value} of it; {limit} lets the other answers stand",
+        NULL);
     finding_settle(result, f, working_settle_path(w), working_settle_text(w));
 }
 

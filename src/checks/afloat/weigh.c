@@ -52,15 +52,13 @@ add_growth(Afloat *afloat)
 static void
 weigh_stage(Afloat *afloat, Stage stage, GArray *ship, GPtrArray *gaps)
 {
-    const HullSection *typed = boat_single(afloat->boat, &section_hull)->data;
-    double shell_m2 = afloat->hull != NULL ? plated_area_m2(afloat->hull) : NAN;
     size_t n;
     const Record *const *items = boat_records(afloat->boat, &section_items, &n);
     for (size_t i = 0; i < n; i++) {
         Mass mass;
         if (!item_aboard(items[i]->data, stage))
             continue;
-        if (mass_of_item(items[i], afloat->catalog, shell_m2, typed->plate_m, &mass))
+        if (mass_of_item(items[i], afloat->catalog, afloat->plated_m2, afloat->plate_m, &mass))
             g_array_append_val(ship, mass);
         else if (gaps != NULL && record_role(items[i], &section_person_place) == NULL)
             g_ptr_array_add(gaps, (gpointer) items[i]);
@@ -70,6 +68,9 @@ weigh_stage(Afloat *afloat, Stage stage, GArray *ship, GPtrArray *gaps)
 void
 afloat_weigh(Afloat *afloat)
 {
+    const HullSection *typed = boat_single(afloat->boat, &section_hull)->data;
+    afloat->plated_m2 = afloat->hull != NULL ? plated_area_m2(afloat->hull) : NAN;
+    afloat->plate_m = typed->plate_m;
     weigh_stage(afloat, afloat->stage, afloat->ship, afloat->gaps);
     if (afloat->stage == STAGE_DONE)
         add_growth(afloat);
