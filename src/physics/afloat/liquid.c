@@ -1,5 +1,4 @@
-/* Liquid in box tanks: closed forms where they keep their digits, else the box is a loft of two stations and the hull's own
- * integrals clip it.
+/* Liquid in box tanks, in the body's axes and seen along the earth's.
  * Invariant: the volume of liquid is the same at every attitude. */
 #include "physics/afloat/liquid.h"
 
@@ -15,10 +14,11 @@ box_m3(const Tank *tank)
            (tank->z_top_m - tank->z_bottom_m);
 }
 
+/* A few molecules do not slop. */
 static bool
 slack(const Tank *tank)
 {
-    return tank->fill_frac > 0.0 && tank->fill_frac < 1.0;
+    return tank->fill_frac > 1e-15 && tank->fill_frac < 1.0;
 }
 
 const char *
@@ -48,40 +48,6 @@ tank_liquid_kg(const Tank *tank)
     return box_m3(tank) * tank->fill_frac * tank->density_kg_per_m3;
 }
 
-/* Level at which the box holds the volume: Newton on the depth of the plane, bisected when a step
- * leaves the bracket. While no corner is passed, the plane turns about the middle of the surface
- * and the first guess is exact. */
-static void
-find_level(const Tank *tank, const Body *box, Attitude *at, Immersed *wet)
-{
-    const double whole = box_m3(tank), aim = whole * tank->fill_frac;
-    Attitude zero = {0.0, at->heel_rad, at->trim_rad};
-    double low = INFINITY, high = -INFINITY;
-    for (int i = 0; i < 8; i++) {
-        double corner = attitude_height_m(&zero, i & 1 ? tank->x_aft_m : tank->x_fwd_m,
-                                          i & 2 ? tank->y_stbd_m : tank->y_port_m,
-                                          i & 4 ? tank->z_bottom_m : tank->z_top_m);
-        low = fmin(low, corner);
-        high = fmax(high, corner);
-    }
-    double z = tank->z_bottom_m + tank->fill_frac * (tank->z_top_m - tank->z_bottom_m);
-    at->origin_depth_m = attitude_height_m(&zero, 0.5 * (tank->x_aft_m + tank->x_fwd_m),
-                                           0.5 * (tank->y_stbd_m + tank->y_port_m), z);
-    for (int i = 0; i < 80; i++) {
-        body_immersed(box, at, wet);
-        double excess = wet->volume_m3 - aim;
-        if (fabs(excess) <= 4e-15 * whole)
-            return;
-        *(excess > 0.0 ? &high : &low) = at->origin_depth_m;
-        double next = at->origin_depth_m - excess / wet->plane_m2;
-        if (!(next > low && next < high))
-            next = 0.5 * (low + high);
-        if (fabs(next - at->origin_depth_m) <= 1e-15 * (fabs(low) + fabs(high)))
-            return;
-        at->origin_depth_m = next;
-    }
-}
-
 static double
 seen(const double e[static 3], const double f[static 3], const double second[static 6])
 {
@@ -90,53 +56,40 @@ seen(const double e[static 3], const double f[static 3], const double second[sta
            (e[1] * f[2] + e[2] * f[1]) * second[5];
 }
 
-static bool
-in_closed_form(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid)
+EarthAxes
+earth_axes(double sin_heel, double cos_heel, double sin_trim, double cos_trim)
 {
-    const double sh = sin(heel_rad), ch = cos(heel_rad), st = sin(trim_rad), ct = cos(trim_rad);
+    return (EarthAxes){{-sin_trim, sin_heel * cos_trim, cos_heel * cos_trim},
+                       {cos_trim, sin_heel * sin_trim, cos_heel * sin_trim},
+                       {0.0, cos_heel, -sin_heel}};
+}
+
+void
+tank_lies_at(const Tank *tank, const EarthAxes *axes, TankLiquid *liquid)
+{
     const double size[3] = {tank->x_fwd_m - tank->x_aft_m, tank->y_port_m - tank->y_stbd_m,
                             tank->z_top_m - tank->z_bottom_m};
-    const double up[3] = {-st, sh * ct, ch * ct}, along[3] = {ct, sh * st, ch * st},
-                 across[3] = {0.0, ch, -sh};
+    *liquid = (TankLiquid){.x_m = 0.5 * (tank->x_aft_m + tank->x_fwd_m),
+                           .y_m = 0.5 * (tank->y_stbd_m + tank->y_port_m),
+                           .z_m = tank->z_bottom_m + 0.5 * tank->fill_frac * size[2]};
+    if (!slack(tank))
+        return;
     BoxLiquid box;
-    if (!box_liquid(size, up, size[0] * size[1] * size[2] * tank->fill_frac, &box))
-        return false;
-    liquid->x_m = 0.5 * (tank->x_aft_m + tank->x_fwd_m) + box.centroid_m[0];
-    liquid->y_m = 0.5 * (tank->y_stbd_m + tank->y_port_m) + box.centroid_m[1];
+    box_liquid(size, axes->up, size[0] * size[1] * size[2] * tank->fill_frac, &box);
+    liquid->x_m += box.centroid_m[0];
+    liquid->y_m += box.centroid_m[1];
     liquid->z_m = 0.5 * (tank->z_bottom_m + tank->z_top_m) + box.centroid_m[2];
     liquid->surface_m2 = box.surface_m2;
-    liquid->surface_XX_m4 = seen(along, along, box.second_m4);
-    liquid->surface_YY_m4 = seen(across, across, box.second_m4);
-    liquid->surface_XY_m4 = seen(along, across, box.second_m4);
-    return true;
+    liquid->surface_XX_m4 = seen(axes->along, axes->along, box.second_m4);
+    liquid->surface_YY_m4 = seen(axes->across, axes->across, box.second_m4);
+    liquid->surface_XY_m4 = seen(axes->along, axes->across, box.second_m4);
 }
 
 void
 tank_lies(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid)
 {
-    *liquid = (TankLiquid){.x_m = 0.5 * (tank->x_aft_m + tank->x_fwd_m),
-                           .y_m = 0.5 * (tank->y_stbd_m + tank->y_port_m),
-                           .z_m = tank->z_bottom_m +
-                                  0.5 * tank->fill_frac * (tank->z_top_m - tank->z_bottom_m)};
-    if (!slack(tank) || in_closed_form(tank, heel_rad, trim_rad, liquid))
-        return;
-    const double half = 0.5 * (tank->y_port_m - tank->y_stbd_m);
-    const double x[] = {tank->x_aft_m, tank->x_fwd_m}, y[] = {half, half, half, half};
-    const double z[] = {tank->z_bottom_m, tank->z_top_m, tank->z_bottom_m, tank->z_top_m};
-    const Loft loft = {2, 2, x, y, z, 0.5 * (tank->y_stbd_m + tank->y_port_m)};
-    const Body box = {.lofts = 1, .loft = &loft};
-    Attitude at = {.heel_rad = heel_rad, .trim_rad = trim_rad};
-    Immersed wet;
-    find_level(tank, &box, &at, &wet);
-    if (!(wet.volume_m3 > 0.0 && wet.plane_m2 > 0.0))
-        return;
-    liquid->x_m = wet.x_m4 / wet.volume_m3;
-    liquid->y_m = wet.y_m4 / wet.volume_m3;
-    liquid->z_m = wet.z_m4 / wet.volume_m3;
-    liquid->surface_m2 = wet.plane_m2;
-    liquid->surface_XX_m4 = wet.plane_XX_m4 - wet.plane_X_m3 * wet.plane_X_m3 / wet.plane_m2;
-    liquid->surface_YY_m4 = wet.plane_YY_m4 - wet.plane_Y_m3 * wet.plane_Y_m3 / wet.plane_m2;
-    liquid->surface_XY_m4 = wet.plane_XY_m4 - wet.plane_X_m3 * wet.plane_Y_m3 / wet.plane_m2;
+    EarthAxes axes = earth_axes(sin(heel_rad), cos(heel_rad), sin(trim_rad), cos(trim_rad));
+    tank_lies_at(tank, &axes, liquid);
 }
 
 void

@@ -29,6 +29,13 @@ double tank_liquid_kg(const Tank *tank);
  * Checked  tests/physics/test_liquid.c, tank-lever in tests/cases/float.csv */
 void tank_lies(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid);
 
+/* The same for many tanks at one attitude: earth directions in body axes. */
+typedef struct {
+    double up[3], along[3], across[3];
+} EarthAxes;
+EarthAxes earth_axes(double sin_heel, double cos_heel, double sin_trim, double cos_trim);
+void tank_lies_at(const Tank *tank, const EarthAxes *axes, TankLiquid *liquid);
+
 /* Centroid of the liquid at this attitude (origin_depth does not matter). */
 void tank_centroid(const Tank *tank, double heel_rad, double trim_rad, double *x_m, double *y_m,
                    double *z_m);

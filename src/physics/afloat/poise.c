@@ -76,11 +76,12 @@ poise_at(const Floater *floater, const Attitude *at, Poise *poise)
     const Angles a = {sin(at->heel_rad), cos(at->heel_rad), sin(at->trim_rad), cos(at->trim_rad)};
     const Load *load = floater->load;
     double xx = 0.0, yy = 0.0, xy = 0.0;
+    const EarthAxes axes = earth_axes(a.sh, a.ch, a.st, a.ct);
     for (size_t i = 0; i < 3; i++)
         poise->g[i] = floater->solid[i];
     for (size_t i = 0; i < load->tanks; i++) {
         TankLiquid lies;
-        tank_lies(&load->tank[i], at->heel_rad, at->trim_rad, &lies);
+        tank_lies_at(&load->tank[i], &axes, &lies);
         double v = tank_liquid_kg(&load->tank[i]) / floater->density;
         double ratio = load->tank[i].density_kg_per_m3 / floater->density;
         poise->g[0] += v * lies.x_m;
