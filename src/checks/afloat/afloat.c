@@ -33,6 +33,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat->rectangles = g_array_new(FALSE, FALSE, sizeof(SideRectangle));
     afloat->ship = g_array_new(FALSE, FALSE, sizeof(Mass));
     afloat->surveys = g_ptr_array_new_with_free_func((GDestroyNotify) survey_free);
+    afloat->heel_tests = g_ptr_array_new_with_free_func((GDestroyNotify) heel_test_free);
     afloat->gaps = g_ptr_array_new();
     afloat->inlets = g_array_new(FALSE, FALSE, sizeof(Inlet));
     afloat->cases = g_ptr_array_new_with_free_func((GDestroyNotify) case_free);
@@ -42,6 +43,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat_build_hull(afloat);
     afloat_weigh(afloat);
     afloat_survey(afloat);
+    afloat_heel_tests(afloat);
     afloat_find_inlets(afloat);
     afloat_float(afloat);
     afloat_curves(afloat);
@@ -68,6 +70,7 @@ afloat_free(Afloat *afloat)
     g_array_unref(afloat->balls);
     g_array_unref(afloat->rectangles);
     g_array_unref(afloat->ship);
+    g_ptr_array_unref(afloat->heel_tests);
     g_ptr_array_unref(afloat->surveys);
     g_ptr_array_unref(afloat->gaps);
     g_array_unref(afloat->inlets);

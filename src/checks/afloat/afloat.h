@@ -66,6 +66,7 @@ struct Afloat {
 
     double plated_m2, plate_m; /* area of shell and deck, mean thickness; NAN: not known */
     GPtrArray *surveys;        /* Survey *: what readings of the water say */
+    GPtrArray *heel_tests;     /* HeelTest * */
     const Survey *survey;      /* the one that takes the list's place, or NULL */
     GArray *ship;              /* Mass: everything that is part of her at this stage */
     GPtrArray *gaps;           /* const Record *: items without mass or place */
@@ -106,6 +107,9 @@ void afloat_float(Afloat *afloat);  /* cases and their rest */
 void afloat_curves(Afloat *afloat); /* governing case, lever curves, flooding */
 
 void case_free(Case *c);
+void case_float(const Afloat *afloat, Case *c); /* sum, rest and what is read from it */
+void case_add_liquid_of(Case *c, const Record *item,
+                        const Situation *typed); /* unstated: half full */
 bool case_floats(const Case *c);
 bool inlet_floods(const Inlet *inlet); /* counts as open: never closed, or by hand only */
 double inlet_height_m(const Inlet *inlet, const Case *c);

@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "checks/afloat/sensitivity.h"
+
 /* -1, 0, 1; a missing date (year 0) is earlier than any. */
 static int
 date_order(const Date *a, const Date *b)
@@ -101,7 +103,7 @@ fit_readings(Survey *survey)
 /* ---- the day's list ---- */
 
 static void
-add_liquid_then(Survey *survey, const Record *item, const Situation *typed)
+add_liquid_then(GArray *then, const Record *item, const Situation *typed)
 {
     const Quantity *level = NULL;
     for (size_t i = 0; typed != NULL && i < typed->tanks.n; i++)
@@ -120,32 +122,45 @@ add_liquid_then(Survey *survey, const Record *item, const Situation *typed)
     mass.ledger.mass_kg = tank_liquid_kg(&tank);
     mass.ledger.mass_spread_kg = fill > 0.0 ? mass.ledger.mass_kg / fill * give : 0.0;
     tank_centroid(&tank, 0.0, 0.0, &mass.ledger.x_m, &mass.ledger.y_m, &mass.ledger.z_m);
-    g_array_append_val(survey->then, mass);
+    g_array_append_val(then, mass);
+}
+
+static const Situation *
+situation_of(const Afloat *afloat, const Record *measured)
+{
+    const char *id = ((const Measurement *) measured->data)->situation.id;
+    const Record *situation = id != NULL ? boat_find(afloat->boat, &section_situations, id) : NULL;
+    return situation != NULL ? situation->data : NULL;
+}
+
+/* What was aboard on the day of a measurement: the items alone, or with liquids and people. */
+static GArray *
+list_of_day(const Afloat *afloat, const Record *measured, bool loaded)
+{
+    const Situation *typed = situation_of(afloat, measured);
+    const Date *day = &((const Measurement *) measured->data)->date;
+    GArray *then = g_array_new(FALSE, FALSE, sizeof(Mass));
+    size_t n;
+    const Record *const *items = boat_records(afloat->boat, &section_items, &n);
+    for (size_t i = 0; i < n; i++) {
+        Mass mass;
+        if (!aboard_then(items[i]->data, day))
+            continue;
+        if (mass_of_item(items[i], afloat->catalog, afloat->plated_m2, afloat->plate_m, &mass))
+            g_array_append_val(then, mass);
+        if (loaded && record_role(items[i], &section_tank) != NULL)
+            add_liquid_then(then, items[i], typed);
+    }
+    if (loaded && typed != NULL)
+        afloat_add_people(afloat, &typed->people, then);
+    return then;
 }
 
 static void
 list_the_day(const Afloat *afloat, Survey *survey)
 {
-    const Measurement *measured = survey->record->data;
-    const Record *situation =
-        measured->situation.id != NULL
-            ? boat_find(afloat->boat, &section_situations, measured->situation.id)
-            : NULL;
-    const Situation *typed = situation != NULL ? situation->data : NULL;
-    survey->situation = situation != NULL ? situation->id : measured->situation.id;
-    size_t n;
-    const Record *const *items = boat_records(afloat->boat, &section_items, &n);
-    for (size_t i = 0; i < n; i++) {
-        Mass mass;
-        if (!weighed_then(survey, items[i]))
-            continue;
-        if (mass_of_item(items[i], afloat->catalog, afloat->plated_m2, afloat->plate_m, &mass))
-            g_array_append_val(survey->then, mass);
-        if (record_role(items[i], &section_tank) != NULL)
-            add_liquid_then(survey, items[i], typed);
-    }
-    if (typed != NULL)
-        afloat_add_people(afloat, &typed->people, survey->then);
+    survey->situation = ((const Measurement *) survey->record->data)->situation.id;
+    survey->then = list_of_day(afloat, survey->record, true);
     g_autofree LedgerItem *ledger = g_new(LedgerItem, MAX(survey->then->len, 1));
     for (guint i = 0; i < survey->then->len; i++)
         ledger[i] = g_array_index(survey->then, Mass, i).ledger;
@@ -220,7 +235,6 @@ survey_new(const Afloat *afloat, const Record *record)
 {
     Survey *survey = g_new0(Survey, 1);
     survey->record = record;
-    survey->then = g_array_new(FALSE, FALSE, sizeof(Mass));
     take_readings(afloat, survey);
     fit_readings(survey);
     if (survey->validity == REFUSED)
@@ -240,7 +254,8 @@ survey_new(const Afloat *afloat, const Record *record)
 void
 survey_free(Survey *survey)
 {
-    g_array_unref(survey->then);
+    if (survey->then != NULL)
+        g_array_unref(survey->then);
     g_free(survey->reading);
     g_free(survey->fit_of);
     g_free(survey);
@@ -297,4 +312,113 @@ calibrated(const Afloat *afloat, const GArray *list)
             g_array_append_val(masses, *mass);
     }
     return masses;
+}
+
+/* ---- heel tests ---- */
+
+/* The boat as she lay on the day of the test, the water's weight counted. */
+static Case *
+case_of_day(const Afloat *afloat, const Record *record)
+{
+    const Situation *typed = situation_of(afloat, record);
+    g_autoptr(GArray) items = list_of_day(afloat, record, false);
+    Case *c = g_new0(Case, 1);
+    c->situation = record->id;
+    c->masses = calibrated(afloat, items);
+    c->tanks = g_array_new(FALSE, FALSE, sizeof(Tank));
+    for (guint i = 0; i < items->len; i++) {
+        const Record *item = g_array_index(items, Mass, i).item;
+        if (record_role(item, &section_tank) != NULL)
+            case_add_liquid_of(c, item, typed);
+    }
+    if (typed != NULL)
+        afloat_add_people(afloat, &typed->people, c->masses);
+    case_float(afloat, c);
+    return c;
+}
+
+static void
+read_moves(const Measurement *typed, HeelTest *test)
+{
+    double mass_share = 0.0;
+    test->n = typed->moves.n;
+    test->moment_kgm = g_new(double, MAX(test->n, 1));
+    test->deflection_m = g_new(double, MAX(test->n, 1));
+    for (size_t i = 0; i < test->n; i++) {
+        const Row *row = &typed->moves.row[i];
+        test->moment_kgm[i] = row->side * row->mass.value * row->distance.value;
+        test->deflection_m[i] = row->side * row->value.value;
+        double given = isnan(row->mass.spread)
+                           ? quantity_usual_spread(Q_MASS, row->mass.basis, row->mass.value)
+                           : row->mass.spread;
+        if (row->mass.value > 0.0)
+            mass_share = fmax(mass_share, given / row->mass.value);
+    }
+    test->moment_spread_frac = mass_share;
+}
+
+HeelTest *
+heel_test_new(const Afloat *afloat, const Record *record)
+{
+    const Measurement *typed = record->data;
+    HeelTest *test = g_new0(HeelTest, 1);
+    test->record = record;
+    read_moves(typed, test);
+    test->day = case_of_day(afloat, record);
+    test->validity = REFUSED;
+    if (!case_floats(test->day) || !isfinite(typed->pendulum_m))
+        return test;
+    const Rest *rest = &test->day->rest;
+    const FieldState *length = record_state(record, "pendulum");
+    Pendulum pendulum[2] = {{typed->pendulum_m, length->spread, test->deflection_m}, {NAN, NAN, NULL}};
+    Linear mass = linear_mass();
+    InclineTerms terms = {.mass_kg = test->day->sum.mass_kg,
+                          .mass_spread_kg = spread_of(afloat, test->day, &mass, NULL).spread,
+                          .moment_spread_frac = test->moment_spread_frac,
+                          .km_m = rest->km_m,
+                          .km_spread_m = hull_km_spread(afloat, test->day),
+                          .free_surface_kgm = rest->free_surface_m * test->day->sum.mass_kg};
+    test->validity = inclining(test->n, test->moment_kgm, pendulum, &terms, &test->found, NULL);
+    return test;
+}
+
+void
+heel_test_free(HeelTest *test)
+{
+    case_free(test->day);
+    g_free(test->moment_kgm);
+    g_free(test->deflection_m);
+    g_free(test);
+}
+
+/* A test tells how high her weight lies: it moves the weighed boat's height so that the whole agrees. */
+static void
+take_height(Afloat *afloat, HeelTest *test)
+{
+    Survey *survey = (Survey *) afloat->survey;
+    Linear z = linear_centre(test->day, 2);
+    double known = spread_of(afloat, test->day, &z, NULL).spread;
+    if (survey == NULL || test->validity != VALID || !(test->found.vcg_spread_m < known))
+        return;
+    LedgerItem *weighed = &survey->weighed.ledger;
+    double lever = test->day->sum.mass_kg / weighed->mass_kg;
+    weighed->z_m += (test->found.vcg_solid_m - test->day->sum.vcg_m) * lever;
+    weighed->z_spread_m = test->found.vcg_spread_m * lever;
+    test->used = true;
+}
+
+void
+afloat_heel_tests(Afloat *afloat)
+{
+    size_t n;
+    const Record *const *records = boat_records(afloat->boat, &section_measured, &n);
+    if (afloat->hull == NULL)
+        return;
+    for (size_t i = 0; i < n; i++) {
+        if (((const Measurement *) records[i]->data)->kind != MEASURED_HEEL_TEST)
+            continue;
+        HeelTest *test = heel_test_new(afloat, records[i]);
+        g_ptr_array_add(afloat->heel_tests, test);
+        take_height(afloat, test);
+    }
 }

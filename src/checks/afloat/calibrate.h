@@ -6,6 +6,7 @@
 
 #include "checks/afloat/afloat.h"
 #include "physics/afloat/floating_survey.h"
+#include "physics/afloat/inclining.h"
 #include "physics/afloat/survey_fit.h"
 
 struct Survey {
@@ -31,6 +32,22 @@ void survey_free(Survey *survey);
 
 /* The surveys of the file, and the one that is used (the latest that is surer than the list), or NULL. */
 void afloat_survey(Afloat *afloat);
+
+typedef struct {
+    const Record *record;
+    size_t n;
+    double *moment_kgm, *deflection_m; /* port + */
+    double moment_spread_frac;
+    Case *day; /* how she lay, weights as known before the test */
+    Validity validity;
+    Inclining found;
+    bool used; /* surer of the height of her weight than the list: taken */
+} HeelTest;
+
+HeelTest *heel_test_new(const Afloat *afloat, const Record *record);
+void heel_test_free(HeelTest *test);
+/* The heel tests of the file; after the surveys. */
+void afloat_heel_tests(Afloat *afloat);
 
 /* Masses of a list of items, the surveyed boat in place of what it weighed; a copy of the list when no survey is used. */
 GArray *calibrated(const Afloat *afloat, const GArray *list);

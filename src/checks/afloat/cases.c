@@ -136,6 +136,13 @@ add_liquid(Case *c, const Record *item, double fill_frac)
     g_array_append_val(c->tanks, tank);
 }
 
+void
+case_add_liquid_of(Case *c, const Record *item, const Situation *typed)
+{
+    const Quantity *level = typed != NULL ? map_value(&typed->tanks, item->id) : NULL;
+    add_liquid(c, item, level != NULL ? level->value : 0.5);
+}
+
 static void
 add_people(GArray *masses, double n, double x_m, double y_m, double z_m, const Record *place)
 {
@@ -398,8 +405,8 @@ hull_draught_spread(const Afloat *afloat, const Case *c)
     return hypot(sqrt(variance), together) / c->rest.waterplane_m2;
 }
 
-static void
-float_case(const Afloat *afloat, Case *c)
+void
+case_float(const Afloat *afloat, Case *c)
 {
     size_t n = c->masses->len;
     g_autofree LedgerItem *ledger = g_new(LedgerItem, MAX(n, 1));
@@ -447,7 +454,7 @@ add_cases(const Afloat *afloat, GPtrArray *cases, const GArray *ship, const Plan
         if ((by_side && sided == 0) || (g >= GUESS_SIDES && open < 2))
             continue;
         Case *c = case_new(afloat, ship, plan, open > 0 ? &guesses[g] : NULL, crowd);
-        float_case(afloat, c);
+        case_float(afloat, c);
         g_ptr_array_add(cases, c);
     }
 }

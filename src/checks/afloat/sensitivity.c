@@ -21,8 +21,8 @@ linear_centre(const Case *c, int axis)
 }
 
 /* Stations are read one by one, so their errors partly cancel; breadth enters BM with its cube. */
-static double
-hull_gm_spread(const Afloat *afloat, const Case *c)
+double
+hull_km_spread(const Afloat *afloat, const Case *c)
 {
     double half = c->side.beam_m / 2.0;
     double alone = afloat->from_form ? 1.0 : sqrt((double) afloat->hull->stations);
@@ -36,7 +36,7 @@ linear_gm(const Afloat *afloat, const Case *c)
     return (Linear){.mass = c->km_slope_m_per_kg + (c->sum.vcg_m + c->rest.free_surface_m) / mass,
                     .z = -1.0 / mass,
                     .density = -c->km_slope_m_per_kg * mass / afloat->density_kg_per_m3,
-                    .other = hull_gm_spread(afloat, c)};
+                    .other = hull_km_spread(afloat, c)};
 }
 
 Linear
@@ -85,7 +85,7 @@ linear_lever(const Afloat *afloat, const Case *c, double heel_rad, double gz_per
     return (Linear){.mass = gz_per_kg - s * z.mass + low_side * k * y.mass,
                     .y = low_side * k * y.y,
                     .z = -s * z.z,
-                    .other = hull_gm_spread(afloat, c) * s};
+                    .other = hull_km_spread(afloat, c) * s};
 }
 
 typedef struct {

@@ -22,6 +22,9 @@ typedef struct {
 
 Spread spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result);
 
+/* What the readings of the hull do to KM, 95 %. */
+double hull_km_spread(const Afloat *afloat, const Case *c);
+
 Linear linear_mass(void);
 Linear linear_centre(const Case *c, int axis); /* 0 x, 1 y, 2 z */
 Linear linear_gm(const Afloat *afloat, const Case *c);
