@@ -1,9 +1,13 @@
 /* doubt, remedies, compare: one boat solved many times. */
 #include "app/command.h"
 #include "app/load.h"
+#include "base/diagnostics.h"
 #include "report/doubt_json.h"
 #include "report/doubt_text.h"
+#include "report/remedies_json.h"
+#include "report/remedies_text.h"
 #include "study/doubt.h"
+#include "study/remedies.h"
 
 int
 command_doubt(const CommandLine *line, GString *out)
@@ -19,5 +23,49 @@ command_doubt(const CommandLine *line, GString *out)
         write_doubt_json(result, doubt, &loaded->asked, out);
     else
         write_doubt_text(result, doubt, &loaded->asked, &loaded->style, out);
+    return EXIT_ALL_DONE;
+}
+
+static PlanText
+text_of(const Loaded *loaded)
+{
+    PlanText plan = {.n_options = loaded->asked.n_options, .options = loaded->asked.options};
+    plan.text = document_text(boat_document(loaded->boat), &plan.length);
+    return plan;
+}
+
+static bool
+finding_known(const Result *result, const char *id)
+{
+    if (id == NULL || result_finding_find(result, id) != NULL)
+        return true;
+    g_autoptr(GPtrArray) ids = g_ptr_array_new();
+    for (size_t i = 0; i < result_findings(result); i++)
+        g_ptr_array_add(ids, (gpointer) result_finding(result, i)->id);
+    const char *near = nearest_word(id, ids->len, (const char *const *) ids->pdata);
+    if (near != NULL)
+        console_complain(EXIT_INPUT, "there is no finding '%s'; did you mean '%s'?", id, near);
+    else
+        console_complain(EXIT_INPUT, "there is no finding '%s'; careen check FILE lists them", id);
+    return false;
+}
+
+int
+command_remedies(const CommandLine *line, GString *out)
+{
+    int code = EXIT_INPUT;
+    const char *file = command_file(line, 3), *finding = command_line_word(line, 2);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    g_autoptr(Result) result = solve(&loaded->input);
+    if (!finding_known(result, finding))
+        return EXIT_INPUT;
+    PlanText text = text_of(loaded);
+    g_autoptr(Remedies) remedies = remedies_find(&loaded->input, &text, result, finding, NULL);
+    if (line->json)
+        write_remedies_json(result, remedies, &loaded->asked, out);
+    else
+        write_remedies_text(result, remedies, &loaded->asked, &loaded->style, out);
     return EXIT_ALL_DONE;
 }

@@ -7,6 +7,7 @@
 
 #include "boat/model.h"
 #include "checks/afloat/afloat.h"
+#include "checks/afloat/calibrate.h"
 
 #define LEAST_GAP_M 0.01 /* two stations never stand in one place, a range is never empty */
 #define PERSON_SPREAD_FRAC (10.0 / 85.0)
@@ -33,10 +34,22 @@ field_is_still(const Section *section, const Field *field)
 }
 
 static bool
-record_is_aboard(const Record *record, Stage stage)
+in_list(const GArray *list, const Record *item)
+{
+    for (guint i = 0; i < list->len; i++)
+        if (g_array_index(list, Mass, i).item == item)
+            return true;
+    return false;
+}
+
+/* Aboard at the stage, or aboard when the water weighed her: what has gone since is taken off that weight. */
+static bool
+record_counts(const Record *record, const Afloat *afloat)
 {
     const Record *item = record->section == &section_items ? record : record->parent;
-    return item == NULL || item->section != &section_items || item_aboard(item->data, stage);
+    if (item == NULL || item->section != &section_items || item_aboard(item->data, afloat->stage))
+        return true;
+    return afloat->survey != NULL && in_list(afloat->survey->then, item);
 }
 
 /* A tank whose volume is stated does not grow when it lies elsewhere. */
@@ -150,12 +163,12 @@ add_field(Inputs *inputs, const Record *record, const Field *field, const FieldS
 }
 
 static void
-add_records(Inputs *inputs, const SolveInput *solve, const Section *section)
+add_records(Inputs *inputs, const Afloat *afloat, const Section *section)
 {
     size_t n;
-    const Record *const *records = boat_records(solve->boat, section, &n);
+    const Record *const *records = boat_records(afloat->boat, section, &n);
     for (size_t i = 0; i < n; i++) {
-        if (!record_is_aboard(records[i], solve->stage))
+        if (!record_counts(records[i], afloat))
             continue;
         for (size_t k = 0; k < section->n_fields; k++)
             if (!field_is_still(section, &section->fields[k]))
@@ -189,7 +202,8 @@ carrier(const Afloat *afloat)
         const Mass *mass = &g_array_index(afloat->ship, Mass, i);
         if (mass->item == NULL || record_role(mass->item, &section_tank) != NULL ||
             record_role(mass->item, &section_person_place) != NULL ||
-            record_role(mass->item, &section_ballast) != NULL)
+            record_role(mass->item, &section_ballast) != NULL ||
+            (afloat->survey != NULL && in_list(afloat->survey->then, mass->item)))
             continue;
         /* What is still to be fitted is not there in between, like the growth itself. */
         bool planned = ((const Item *) mass->item->data)->state == ITEM_TO_FIT;
@@ -236,6 +250,56 @@ add_masses(Inputs *inputs, const Afloat *afloat)
         const Mass *mass = &g_array_index(afloat->ship, Mass, i);
         if (mass->item != NULL)
             add_mass(inputs, mass);
+    }
+    for (guint i = 0; afloat->survey != NULL && i < afloat->survey->then->len; i++) {
+        const Mass *mass = &g_array_index(afloat->survey->then, Mass, i);
+        if (mass->item != NULL && !mass->liquid && !mass->person &&
+            !in_list(afloat->ship, mass->item))
+            add_mass(inputs, mass);
+    }
+}
+
+/* ---- readings of the water ---- */
+
+/* What one reading stays within: typed, else what the misfits of all of them say. */
+static double
+reading_spread(const Survey *survey, const Row *row)
+{
+    if (row->value.spread > 0.0)
+        return row->value.spread;
+    const SurveyFit *fit = &survey->fit;
+    size_t n = fit->freedom + (fit->hogged ? FIT_TERMS : FIT_TERMS - 1);
+    return fit->freedom > 0 ? fit->factor * fit->rms_m * sqrt((double) n / (double) fit->freedom)
+                            : NAN;
+}
+
+static void
+add_survey(Inputs *inputs, const Survey *survey)
+{
+    const Record *record = survey->record;
+    const Measurement *typed = record->data;
+    g_autofree char *path = g_strdup_printf("%s.readings", record->path);
+    Input input = input_of(record, section_field(&section_measured, "readings"), path);
+    input.part = PART_READING;
+    input.low = -INFINITY;
+    input.high = INFINITY;
+    for (size_t i = 0; i < typed->readings.n; i++) {
+        input.entry = i;
+        input.value = typed->readings.row[i].value.value;
+        input.spread = reading_spread(survey, &typed->readings.row[i]);
+        add(inputs, input);
+    }
+    const Field *density = section_field(&section_measured, "density");
+    add_field(inputs, record, density, record_state(record, "density"));
+}
+
+static void
+add_surveys(Inputs *inputs, const Afloat *afloat)
+{
+    for (guint i = 0; i < afloat->surveys->len; i++) {
+        const Survey *survey = g_ptr_array_index(afloat->surveys, i);
+        if (survey->validity != REFUSED)
+            add_survey(inputs, survey);
     }
 }
 
@@ -334,12 +398,14 @@ inputs_of(const SolveInput *solve)
     inputs->texts = g_string_chunk_new(4096);
     g_autoptr(Afloat) afloat =
         afloat_new(solve->boat, solve->catalog, solve->stage, solve->situation, false);
+    inputs->form = afloat->from_form;
     add_masses(inputs, afloat);
     add_hull(inputs, afloat);
     for (size_t i = 0; boat_sections[i] != NULL; i++)
         if (!section_is_still(boat_sections[i]))
-            add_records(inputs, solve, boat_sections[i]);
+            add_records(inputs, afloat, boat_sections[i]);
     add_crowd(inputs, solve->boat);
+    add_surveys(inputs, afloat);
     add_growths(inputs, afloat);
     return inputs;
 }
@@ -412,6 +478,11 @@ input_move(const Input *input, Boat *copy, double delta)
     case PART_ENTRY: {
         Map *map = member_of(record, input->field);
         ((MapEntry *) &map->entry[input->entry])->value.value = value;
+        return;
+    }
+    case PART_READING: {
+        Rows *rows = member_of(record, input->field);
+        ((Row *) &rows->row[input->entry])->value.value = value;
         return;
     }
     case PART_MOMENT: /* on top of where the item itself was moved to */

@@ -18,6 +18,7 @@ typedef enum {
     PART_BREADTHS, /* all half-breadths of a station */
     PART_HEIGHTS,  /* all heights of a station */
     PART_ENTRY,    /* an entry of a map */
+    PART_READING,  /* a reading of the water, against which she is weighed */
     PART_MOMENT    /* place of what is set aside for growth, carried by an item */
 } InputPart;
 
@@ -43,6 +44,8 @@ typedef struct {
 typedef struct {
     GArray *input; /* Input */
     GStringChunk *texts;
+    bool
+        form; /* the hull was drawn from a few numbers: how far its family strays cannot be moved */
 } Inputs;
 
 Inputs *inputs_of(const SolveInput *solve);

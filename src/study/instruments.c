@@ -117,6 +117,13 @@ static const Instrument gauge_board = {
     EDGE_M,
     false,
     "read"};
+static const Instrument freeboards = {
+    "tape, or a staff with a clear tube",
+    "read the freeboards again from the quay and a dinghy, at six places or more, in still water",
+    60,
+    0.005,
+    false,
+    "read again:"};
 static const Instrument dip = {
     "dip stick or sight glass", "read the level before you cast off", 5, 0.03, false, "read"};
 
@@ -182,7 +189,9 @@ instrument_for(const Input *input)
         return field_is_place(input->field) ? &beside : NULL;
     if (section == &section_route)
         return &gauge_board;
-    if (is(input, &section_boat, "density"))
+    if (is(input, &section_measured, "readings"))
+        return &freeboards;
+    if (is(input, &section_boat, "density") || is(input, &section_measured, "density"))
         return &hydrometer;
     if (is(input, &section_situations, "tanks"))
         return &dip;

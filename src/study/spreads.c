@@ -295,6 +295,17 @@ sample(Work *w)
     return true;
 }
 
+/* The doubt of a drawn hull stands in the first-order spread alone. */
+static void
+no_less_than_closed(Work *w)
+{
+    for (size_t k = 0; k < w->outputs->n; k++) {
+        const Output *output = &w->outputs->output[k];
+        double closed = output->answer != NULL ? output->answer->spread : output->finding->spread;
+        w->out->spread[k] = fmax(w->out->spread[k], closed);
+    }
+}
+
 /* ---- all of it ---- */
 
 static Spreads *
@@ -348,6 +359,8 @@ spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
     }
     if (jumps && !sample(&w))
         return NULL;
+    if (inputs->form)
+        no_less_than_closed(&w);
     return g_steal_pointer(&out);
 }
 

@@ -30,6 +30,17 @@ doubtful_besides(const Finding *f, double margin, const Inputs *inputs)
     return f->level == LEVEL_DOUBT && margin >= f->spread;
 }
 
+/* Checks that judge how well something is known: their value is a spread itself, and has none. */
+static bool
+judges_knowledge(const Finding *f)
+{
+    static const char *const checks[] = {"weights", "readings", "hull-shape"};
+    for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
+        if (strcmp(f->check->id, checks[i]) == 0)
+            return true;
+    return false;
+}
+
 static void
 judge(DoubtVerdict *v, const Finding *f, const Inputs *inputs)
 {
@@ -60,7 +71,7 @@ doubt_add_verdicts(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
                             .spread = spreads->spread[k],
                             .turns_frac = spreads->turns[k]};
         v->share = doubt_shares(doubt, spreads, k, &v->n);
-        if (isfinite(v->spread))
+        if (isfinite(v->spread) && !judges_knowledge(f))
             judge(v, f, spreads->inputs);
         const Candidate *best = v->could_turn ? candidates_best(candidates, k) : NULL;
         v->settle_path = doubt_keep(doubt, best != NULL ? best->path : NULL);

@@ -1,0 +1,48 @@
+/* What the files that make Remedies share. */
+#pragma once
+
+#include "study/remedy_search.h"
+
+typedef struct { /* a remedy that was tried on the text; owns its texts */
+    GStringChunk *texts;
+    GArray *part, *edit, *move; /* RemedyPart, RemedyEdit, RemedyMove */
+    GPtrArray *gained, *lost;
+    Remedy remedy;
+} Tried;
+
+typedef struct {
+    const char *finding; /* borrowed from the base result */
+    size_t levers;
+    GPtrArray *good, *rejected; /* Tried */
+    const char *nothing;
+} RemedyList;
+
+typedef struct {
+    const SolveInput *solve;
+    const PlanText *text;
+    const Result *base;
+    const StudyHow *how;
+    gint solves;
+    size_t n_lists;
+    RemedyList *list;
+    char *ballast_path; /* items.ID of the first heap */
+    size_t n_places;
+    BallastPlace place[MOST_BALLAST_PLACES];
+    Boat *ballasted
+        [MOST_BALLAST_PLACES]; /* the boat with ballast there; NULL when it cannot be written */
+} RemedyWork;
+
+void remedy_list_init(RemedyList *list, const Finding *finding);
+void remedy_list_clear(RemedyList *list);
+
+/* The boat of the text with edits (Edit) made; NULL when they cannot be. paths: where they went, or NULL. length, out_text: NULL,
+ * or the new text. */
+Boat *remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths, char **out_text);
+
+/* Makes the edits, solves, and adds to the list what clears: among the good, or among the rejected with its danger. */
+void remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[],
+                  const double amount[]);
+/* The words of every LEVER_CHOICE, in their order. */
+void remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding);
+
+Remedies *remedies_gather(RemedyWork *work);

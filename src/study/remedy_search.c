@@ -1,0 +1,137 @@
+/* Bracketing: outwards in growing steps until it clears, then inwards.
+ * Invariant: an amount that is given back was solved with, and cleared. */
+#include "study/remedy_search.h"
+
+#include <math.h>
+
+enum { MOST_STEPS = 40 };
+
+typedef struct {
+    const Search *search;
+    const Boat *boat;
+    size_t n;
+    const Knob *knob;
+    double slope; /* of the lack, by share; 0: not known */
+} Line;
+
+static double
+largest(double a, double b)
+{
+    return isnan(a) ? b : fmax(a, b);
+}
+
+/* Lack with the levers at a share of their greatest amounts; *clears tells what counts. A finding that is only made while
+ * it misses its limit vanishes before it holds with margin: then the straight line through what was seen decides. */
+static double
+lack_at(const Line *line, double share, bool *clears)
+{
+    g_autoptr(Boat) copy = boat_copy(line->boat);
+    for (size_t i = 0; i < line->n; i++)
+        knob_set(&line->knob[i], copy, knob_round(&line->knob[i], share * line->knob[i].most));
+    SolveInput input = *line->search->solve;
+    input.boat = copy;
+    g_autoptr(Result) result = solve(&input);
+    g_atomic_int_inc(line->search->solves);
+    double lack = remedy_lacks(result, line->search->finding);
+    *clears = remedy_clears(result, line->search->finding);
+    double straight = line->search->lacks_now + line->slope * share;
+    if (isnan(lack) && line->slope > 0.0 && straight < 0.0) {
+        *clears = false;
+        return straight;
+    }
+    return lack;
+}
+
+double
+search_slope(const Search *search, const Boat *boat, const Knob *knob)
+{
+    bool clears;
+    Line line = {search, boat, 1, knob, 0.0};
+    double share = fmax(1.0 / 16.0, knob->step / knob->most);
+    if (share > 1.0)
+        return 0.0;
+    double lack = lack_at(&line, share, &clears);
+    double amount = knob_round(knob, share * knob->most);
+    if (clears && isnan(lack))
+        return 1e9; /* gone at once */
+    double slope = (lack - search->lacks_now) / amount;
+    return isfinite(slope) ? slope : 0.0;
+}
+
+/* The least step of all levers, as a share. */
+static double
+finest(const Line *line)
+{
+    double share = NAN;
+    for (size_t i = 0; i < line->n; i++)
+        share = largest(share, line->knob[i].step / line->knob[i].most);
+    return share;
+}
+
+/* First share, growing, at which it clears; *below did not. NAN when none does. */
+static double
+reach_out(const Line *line, double guess, double *below, double *lack_below)
+{
+    bool clears;
+    *below = 0.0;
+    *lack_below = line->search->lacks_now;
+    for (double share = fmin(fmax(guess, finest(line)), 1.0);; share = fmin(1.5 * share, 1.0)) {
+        if (study_cancelled(line->search->how))
+            return NAN;
+        double lack = lack_at(line, share, &clears);
+        if (clears)
+            return share;
+        *below = share;
+        *lack_below = lack;
+        if (share >= 1.0)
+            return NAN;
+    }
+}
+
+static double
+draw_in(const Line *line, double below, double lack_below, double above)
+{
+    double fine = finest(line), lack_above = NAN;
+    bool clears;
+    for (int i = 0; i < MOST_STEPS && above - below > fine * 1.001; i++) {
+        if (study_cancelled(line->search->how))
+            return above;
+        double share = (below + above) / 2.0;
+        double straight = below + (above - below) * lack_below / (lack_below - lack_above);
+        /* The straight line is trusted inside the bracket, half a step on the far side. */
+        if (isfinite(straight) && i % 3 != 2)
+            share = fmin(fmax(straight + fine / 2.0, below + fine / 2.0), above - fine / 2.0);
+        share = ceil(share / fine - 1e-9) * fine;
+        if (share >= above || share <= below)
+            share = (below + above) / 2.0;
+        double lack = lack_at(line, share, &clears);
+        if (clears) {
+            above = share;
+            lack_above = lack;
+        } else {
+            below = share;
+            lack_below = lack;
+        }
+    }
+    return above;
+}
+
+bool
+search_amounts(const Search *search, const Boat *boat, size_t n, const Knob knob[], double amount[])
+{
+    Line line = {search, boat, n, knob, 0.0};
+    double slope = 0.0, below, lack_below;
+    for (size_t i = 0; i < n; i++)
+        slope += search_slope(search, boat, &knob[i]) * knob[i].most;
+    double guess = slope > 0.0 ? 1.02 * -search->lacks_now / slope : 1.0 / 8.0;
+    if (!isfinite(guess) || guess <= 0.0)
+        guess = 1.0 / 8.0;
+    line.slope = slope;
+    double above = reach_out(&line, guess, &below, &lack_below);
+    if (isnan(above))
+        return false;
+    above = draw_in(&line, below, lack_below, above);
+    for (size_t i = 0; i < n; i++)
+        amount[i] = knob_round(&knob[i], above * knob[i].most);
+    return true;
+}
