@@ -111,17 +111,16 @@ history_connect(const char *file, int flags, const char *name, GError **error)
     return history;
 }
 
-/* The history is readable by whoever may read its folder; SQLite gives its side files the same
- * mode. */
+/* The history may be read and written by whoever may do so with its folder; SQLite gives its side
+ * files the same owner and mode. Where that cannot be granted the history still serves its maker. */
 static void
 share(const char *folder, const char *file)
 {
     struct stat now;
-    if (stat(folder, &now) != 0)
+    if (stat(folder, &now) != 0 || chmod(file, now.st_mode & 0666) != 0)
         return;
-    if (chmod(file, now.st_mode & 0666) == 0 && geteuid() == 0 && now.st_uid != 0 &&
-        chown(file, now.st_uid, now.st_gid) != 0)
-        return;
+    if (geteuid() == 0 && now.st_uid != 0 && chown(file, now.st_uid, now.st_gid) != 0)
+        g_debug("%s keeps its owner", file);
 }
 
 History *
@@ -293,8 +292,7 @@ revision_read(sqlite3_stmt *ask)
     revision->parent = sqlite3_column_int64(ask, 1);
     revision->made = g_strdup((const char *) sqlite3_column_text(ask, 2));
     revision->reason = g_strdup((const char *) sqlite3_column_text(ask, 3));
-    revision->length = (gsize) sqlite3_column_int64(ask, 4);
-    revision->here = sqlite3_column_int(ask, 5) != 0;
+    revision->here = sqlite3_column_int(ask, 4) != 0;
     return revision;
 }
 
@@ -302,8 +300,8 @@ GPtrArray *
 history_list(History *history, GError **error)
 {
     static const char sql[] =
-        "SELECT id, parent, made, reason, length(CAST(text AS BLOB)),"
-        " id = (SELECT revision FROM here WHERE one = 1) FROM revision ORDER BY id";
+        "SELECT id, parent, made, reason, id = (SELECT revision FROM here WHERE one = 1)"
+        " FROM revision ORDER BY id";
     sqlite3_stmt *ask = NULL;
     if (sqlite3_prepare_v2(history->db, sql, -1, &ask, NULL) != SQLITE_OK) {
         fail(history, error);

@@ -15,7 +15,6 @@ typedef struct {
     gint64 id, parent; /* parent 0: the first text */
     char *made;        /* 2027-04-12T17:30:05Z */
     char *reason;
-    gsize length;
     bool here; /* the text the file has */
 } Revision;
 
