@@ -174,7 +174,21 @@ typedef struct { /* ashore: on blocks and in the slings */
     double block_along_m, sling_aft_m, sling_fore_m, sling_angle_rad;
 } Ashore;
 
-extern const Section section_form, section_ashore;
+typedef struct { /* hull.tape: what was read once for the whole boat, ashore */
+    double base_aft_along_m, base_aft_height_m, base_fore_along_m, base_fore_height_m;
+    double stern_height_m, list_rad, within_m;
+} TapeSection;
+typedef struct { /* hull.strings.port, .starboard: the string beside her */
+    double length_m, aft_height_m, fore_height_m, stern_along_m;
+} StringSection;
+typedef enum { PLUMB_PORT, PLUMB_STARBOARD } PlumbSide;
+typedef struct { /* hull.plumb.ID: one place of the plumb line */
+    int side;
+    double along_m, rail_m, beam_m, keel_m;
+    Rows readings; /* across_m: inward, height_m: below the rail */
+} PlumbSection;
+
+extern const Section section_form, section_ashore, section_tape, section_strings, section_plumb;
 extern const Section section_boat, section_berth, section_route, section_hull, section_stations,
     section_appendages, section_houses, section_spaces, section_marks, section_openings,
     section_items, section_tank, section_ballast, section_person_place, section_situations,

@@ -176,7 +176,8 @@ read_rows(Reader *r, const Record *record, const Field *field, const Node *node,
             reader_error(r, child, "expected one row of text");
             continue;
         }
-        bool taken = record->section == &section_stations ? read_point(r, field, child, &read)
+        bool taken = record->section == &section_stations || record->section == &section_plumb
+                         ? read_point(r, field, child, &read)
                      : strcmp(field->key, "moves") == 0
                          ? read_move(r, field, child, &read)
                          : read_reading(r, field, child, &read, &along);

@@ -102,6 +102,83 @@ const Section section_form = {.key = "form",
                               .fields = form,
                               .n_fields = N_FIELDS(form)};
 
+#define READ(T, m, k, low, title, text)                                                            \
+    QUANTITY(T, m, k, Q_LENGTH, "m", .min = low, .max = 100.0, .label = title, .help = text)
+static const Field tape[] = {
+    READ(TapeSection, base_aft_along_m, "base-aft", -5.0, "Aft base point",
+         "Where the keel's underside was levelled, forward of the stern."),
+    READ(TapeSection, base_aft_height_m, "base-aft-height", -20.0, "Its height",
+         "Above the level of hose or instrument."),
+    READ(TapeSection, base_fore_along_m, "base-fore", -5.0, "Fore base point",
+         "Where the keel's underside was levelled, forward of the stern."),
+    READ(TapeSection, base_fore_height_m, "base-fore-height", -20.0, "Its height",
+         "Above the level of hose or instrument."),
+    READ(TapeSection, stern_height_m, "stern-height", -20.0, "Height of the stern",
+         "Of the aftmost shell plate above the level."),
+    QUANTITY(TapeSection, list_rad, "list", Q_ANGLE, "deg", .min = -0.5, .max = 0.5,
+             .label = "List ashore",
+             .help = "How she leans on the blocks, starboard down +; left out: from the rails of "
+                     "both sides."),
+    QUANTITY(TapeSection, within_m, "within", Q_SMALL_LENGTH, "mm", .min = 0.0, .max = 0.5,
+             .standard = 0.010, .has_standard = true, .label = "Read within",
+             .help = "Give or take of every length read."),
+};
+
+const Section section_tape = {.key = "tape",
+                              .title = "Readings ashore",
+                              .role_of = "hull",
+                              .what =
+                                  "String and plumb line: what was read once. With hull.strings "
+                                  "and hull.plumb it gives the stations while none are written.",
+                              .size = sizeof(TapeSection),
+                              .fields = tape,
+                              .n_fields = N_FIELDS(tape)};
+
+static const Field strings[] = {
+    READ(StringSection, length_m, "length", 0.0, "Length of the string", "Between its two ends."),
+    READ(StringSection, aft_height_m, "aft-height", -20.0, "Height of its aft end",
+         "Above the level."),
+    READ(StringSection, fore_height_m, "fore-height", -20.0, "Height of its fore end",
+         "Above the level."),
+    READ(StringSection, stern_along_m, "stern", -20.0, "The stern on it",
+         "Place on the string abreast of the aftmost shell plate."),
+};
+
+const Section section_strings = {.key = "strings",
+                                 .title = "Strings",
+                                 .role_of = "hull",
+                                 .keyed = true,
+                                 .what = "The string stretched beside her: port, starboard.",
+                                 .size = sizeof(StringSection),
+                                 .fields = strings,
+                                 .n_fields = N_FIELDS(strings)};
+
+static const Choice plumb_sides[] = {
+    {"port", "read on the port side"}, {"starboard", "read on the starboard side"}, {NULL, NULL}};
+static const Field plumb[] = {
+    CHOICE(PlumbSection, side, "side", plumb_sides, .label = "Side", .standard_word = "port",
+           .help = "On which side it was read."),
+    READ(PlumbSection, along_m, "along", -5.0, "Along the string", "From the string's aft end."),
+    READ(PlumbSection, rail_m, "rail", -20.0, "Rail", "Above the string; below it is negative."),
+    READ(PlumbSection, beam_m, "beam", 0.0, "Beam here",
+         "Level, between the plumb lines of both sides."),
+    READ(PlumbSection, keel_m, "keel", -20.0, "Keel here",
+         "Underside of the keel above the level."),
+    ROWS(PlumbSection, readings, "readings", .min = 0.0, .max = 60.0, .label = "Readings",
+         .help = "From the rail down: inward and below the rail, `0.12 m 0.90 m knuckle chine` "
+                 "where the plating bends."),
+};
+#undef READ
+
+const Section section_plumb = {.key = "plumb",
+                               .title = "Plumb line",
+                               .role_of = "hull",
+                               .keyed = true,
+                               .what = "Places where the plumb line hung from the rail.",
+                               .size = sizeof(PlumbSection),
+                               .fields = plumb,
+                               .n_fields = N_FIELDS(plumb)};
+
 static const Field stations[] = {
     ALONG(StationSection, along_m, "along", .label = "Along", .demanded = true,
           .help = "Where the section was taken, from the stern forward."),

@@ -65,6 +65,9 @@ afloat_free(Afloat *afloat)
     if (afloat == NULL)
         return;
     loft_free(afloat->hull);
+    if (afloat->tape != NULL)
+        tape_free(afloat->tape);
+    g_free(afloat->tape);
     g_ptr_array_unref(afloat->lofts);
     g_array_unref(afloat->body_lofts);
     g_array_unref(afloat->balls);

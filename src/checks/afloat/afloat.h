@@ -12,6 +12,7 @@
 #include "physics/afloat/load.h"
 #include "physics/afloat/profile.h"
 #include "physics/afloat/rest.h"
+#include "physics/shape/tape.h"
 
 typedef struct {
     const char *situation; /* id */
@@ -61,6 +62,7 @@ struct Afloat {
     double within_m, length_m, beam_m;
     bool
         from_form; /* no stations: the hull was drawn from a few numbers, and all of it errs together */
+    Tape *tape;             /* string and plumb readings that gave the hull, or NULL */
     const char *form_fault; /* why hull.form gives no shape, or NULL */
     double volume_frac;     /* then the spread of its volume as a share, 95 % */
 

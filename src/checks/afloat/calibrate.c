@@ -370,7 +370,8 @@ heel_test_new(const Afloat *afloat, const Record *record)
         return test;
     const Rest *rest = &test->day->rest;
     const FieldState *length = record_state(record, "pendulum");
-    Pendulum pendulum[2] = {{typed->pendulum_m, length->spread, test->deflection_m}, {NAN, NAN, NULL}};
+    Pendulum pendulum[2] = {{typed->pendulum_m, length->spread, test->deflection_m},
+                            {NAN, NAN, NULL}};
     Linear mass = linear_mass();
     InclineTerms terms = {.mass_kg = test->day->sum.mass_kg,
                           .mass_spread_kg = spread_of(afloat, test->day, &mass, NULL).spread,

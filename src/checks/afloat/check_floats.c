@@ -53,7 +53,7 @@ run(const Afloat *afloat, Result *result)
     if (afloat->hull == NULL) {
         Finding *f = result_say(result, info, NULL, "hull", LEVEL_DOUBT, NULL);
         if (afloat->form_fault != NULL)
-            finding_text(result, f, "Her shape cannot be drawn from hull.form: {0}",
+            finding_text(result, f, "Her shape cannot be drawn from what is given: {0}",
                          afloat->form_fault, NULL);
         else
             finding_text(result, f, "Her shape is not known: nothing about floating can be said",

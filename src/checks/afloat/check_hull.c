@@ -35,6 +35,55 @@ look_for_crossing(const Record *record, Result *result)
                    "take the readings of this station again");
 }
 
+/* Readings of the plumb line that their neighbours do not bear out. */
+static void
+look_at_tape(const Afloat *afloat, Result *result)
+{
+    size_t n;
+    const Record *const *places = boat_records(afloat->boat, &section_plumb, &n);
+    for (size_t i = 0; i < afloat->tape->steps; i++) {
+        const TapeStep *step = &afloat->tape->step[i];
+        if (!step->suspect || step->station >= n)
+            continue;
+        const Record *place = places[step->station];
+        const char *which = step->reading == TAPE_RAIL ? "The rail"
+                            : step->reading == TAPE_KEEL
+                                ? "The keel"
+                                : result_text(result, "Reading %d", step->reading + 1);
+        const char *id = step->reading == TAPE_RAIL ? result_text(result, "%s-rail", place->id)
+                         : step->reading == TAPE_KEEL
+                             ? result_text(result, "%s-keel", place->id)
+                             : result_text(result, "%s-%d", place->id, step->reading + 1);
+        Finding *f = result_say(result, &check_hull.info, id, place->path, LEVEL_FAULT, NULL);
+        finding_text(result, f, "{0} of station {about} is {1} mm out of line with its neighbours",
+                     which, result_text(result, "%.0f", fabs(step->out_m) * 1000.0), NULL);
+        finding_settle(result, f, result_text(result, "%s.readings", place->path),
+                       "take this reading again");
+    }
+    if (afloat->tape->pairs > 0 &&
+        afloat->tape->asymmetry_most_m > 2.0 * afloat->tape->half_breadth_m) {
+        Finding *f = result_say(result, &check_hull.info, "sides", "hull.plumb", LEVEL_DOUBT, NULL);
+        finding_text(
+            result, f,
+            "Her two sides differ by up to {0} mm: she is out of shape, or a reading is wrong",
+            result_text(result, "%.0f", afloat->tape->asymmetry_most_m * 1000.0), NULL);
+        finding_settle(result, f, "hull.plumb", "read the same stations on both sides again");
+    }
+}
+
+static void
+say_form(Result *result)
+{
+    Finding *f = result_say(result, &check_hull.info, "form", "hull.form", LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "Her shape is drawn from a few numbers: all that follows is a first answer, with "
+                 "the spread it deserves",
+                 NULL);
+    finding_settle(
+        result, f, "hull.stations",
+        "take half-breadths and heights at stations ashore, or hang a plumb line from the rail");
+}
+
 static void
 run(const Afloat *afloat, Result *result)
 {
@@ -44,6 +93,12 @@ run(const Afloat *afloat, Result *result)
         look_for_crossing(records[i], result);
     if (afloat->hull == NULL)
         return;
+    if (afloat->tape != NULL)
+        look_at_tape(afloat, result);
+    if (afloat->from_form) {
+        say_form(result);
+        return;
+    }
     double widest = 0.0;
     for (size_t i = 0; i + 1 < afloat->hull->stations; i++)
         widest = fmax(widest, afloat->hull->x_m[i + 1] - afloat->hull->x_m[i]);

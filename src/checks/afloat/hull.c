@@ -6,6 +6,7 @@
 #include "checks/afloat/afloat.h"
 #include "physics/afloat/station.h"
 #include "physics/shape/form.h"
+#include "physics/shape/tape.h"
 
 #define USUAL_WITHIN_M 0.02
 
@@ -100,6 +101,76 @@ draw_form(Afloat *afloat)
     return loft;
 }
 
+/* ---- string and plumb line ---- */
+
+static TapeStation
+plumb_station(const Record *record, GPtrArray *readings)
+{
+    const PlumbSection *typed = record->data;
+    TapeReading *reading = g_new0(TapeReading, MAX(typed->readings.n, 1));
+    g_ptr_array_add(readings, reading);
+    for (size_t i = 0; i < typed->readings.n; i++) {
+        const Row *row = &typed->readings.row[i];
+        const char *knuckle = row->knuckle ? (row->name != NULL ? row->name : "knuckle") : NULL;
+        reading[i] = (TapeReading){row->height_m, row->across_m, 0.0, knuckle};
+    }
+    return (TapeStation){.side = typed->side == PLUMB_STARBOARD ? TAPE_STARBOARD : TAPE_PORT,
+                         .along_m = typed->along_m,
+                         .rail_m = typed->rail_m,
+                         .beam_m = typed->beam_m,
+                         .keel_m = typed->keel_m,
+                         .n = typed->readings.n,
+                         .reading = reading};
+}
+
+static void
+fill_strings(const Boat *boat, TapeSurvey *survey)
+{
+    size_t n;
+    const Record *const *records = boat_records(boat, &section_strings, &n);
+    for (size_t i = 0; i < n; i++) {
+        const StringSection *typed = records[i]->data;
+        survey->string[strcmp(records[i]->id, "starboard") == 0 ? TAPE_STARBOARD : TAPE_PORT] =
+            (TapeString){.length_m = typed->length_m,
+                         .aft_m = typed->aft_height_m,
+                         .fore_m = typed->fore_height_m,
+                         .stern_m = typed->stern_along_m};
+    }
+}
+
+/* The hull of hull.tape, hull.strings and hull.plumb. */
+static Loft *
+read_tape(Afloat *afloat)
+{
+    size_t n, once;
+    const Record *const *places = boat_records(afloat->boat, &section_plumb, &n);
+    const Record *const *tape = boat_records(afloat->boat, &section_tape, &once);
+    if (n == 0 || once == 0)
+        return NULL;
+    const TapeSection *typed = tape[0]->data;
+    g_autoptr(GPtrArray) readings = g_ptr_array_new_with_free_func(g_free);
+    g_autofree TapeStation *station = g_new0(TapeStation, n);
+    for (size_t i = 0; i < n; i++)
+        station[i] = plumb_station(places[i], readings);
+    TapeSurvey survey = {.stern_height_m = typed->stern_height_m,
+                         .list_rad = typed->list_rad,
+                         .base_x_m = {typed->base_aft_along_m, typed->base_fore_along_m},
+                         .base_height_m = {typed->base_aft_height_m, typed->base_fore_height_m},
+                         .within_m = typed->within_m,
+                         .n = n,
+                         .station = station};
+    fill_strings(afloat->boat, &survey);
+    afloat->tape = g_new0(Tape, 1);
+    Loft *loft = NULL;
+    if (tape_solve(&survey, afloat->tape) != REFUSED) {
+        loft = loft_join(afloat->tape->shape->n, afloat->tape->shape->station);
+        afloat->within_m = afloat->tape->half_breadth_m;
+        afloat->volume_frac = afloat->tape->spread_m3 / afloat->tape->volume_m3;
+    }
+    afloat->form_fault = afloat->tape->fault;
+    return loft;
+}
+
 static bool
 boxed(const House *house)
 {
@@ -157,7 +228,10 @@ afloat_build_hull(Afloat *afloat)
     afloat->within_m = isfinite(typed->within_m) ? typed->within_m : USUAL_WITHIN_M;
     size_t stations;
     boat_records(afloat->boat, &section_stations, &stations);
-    afloat->hull = stations > 0 ? join_stations(afloat->boat) : draw_form(afloat);
+    if (stations > 0)
+        afloat->hull = join_stations(afloat->boat);
+    else if ((afloat->hull = read_tape(afloat)) == NULL && afloat->form_fault == NULL)
+        afloat->hull = draw_form(afloat);
     if (afloat->hull == NULL)
         return;
     const Loft *hull = afloat->hull;

@@ -1,0 +1,234 @@
+/* On the blocks and in the slings: what they bear, what stability is left as the keel takes the ground, where to put them. */
+#include <math.h>
+
+#include "checks/afloat/limits.h"
+#include "checks/afloat/workings.h"
+#include "physics/afloat/grounding.h"
+#include "physics/afloat/slings.h"
+
+#define GRAVITY 9.80665
+
+static const char *const cautions[] = {"AF6", "AF5", NULL};
+
+static void run(const Afloat *afloat, Result *result);
+const Check check_ashore = {{"afloat", "ashore",
+                             "Is she safe as she is lifted, and as her keel takes the blocks?",
+                             LINE_SINK, cautions},
+                            run};
+
+const AnswerKind answer_block_load = {.discipline = "afloat",
+                                      .name = "block-load",
+                                      .label = "Load on the first block",
+                                      .kind = Q_MASS,
+                                      .worse = WORSE_MORE,
+                                      .help = "as the whole keel comes to bear"};
+const AnswerKind answer_sling_aft = {.discipline = "afloat",
+                                     .name = "sling-aft",
+                                     .label = "Load in the aft sling",
+                                     .kind = Q_MASS,
+                                     .worse = WORSE_MORE,
+                                     .help = "give the crane the upper figure"};
+const AnswerKind answer_sling_fore = {.discipline = "afloat",
+                                      .name = "sling-fore",
+                                      .label = "Load in the fore sling",
+                                      .kind = Q_MASS,
+                                      .worse = WORSE_MORE,
+                                      .help = "give the crane the upper figure"};
+
+/* She is lifted and docked light: the uncrowded case in which she weighs least. */
+static const Case *
+light_case(const Afloat *afloat)
+{
+    const Case *light = NULL;
+    for (guint i = 0; i < afloat->cases->len; i++) {
+        const Case *c = g_ptr_array_index(afloat->cases, i);
+        if (case_floats(c) && !c->crowded && (light == NULL || c->sum.mass_kg < light->sum.mass_kg))
+            light = c;
+    }
+    return light;
+}
+
+/* ---- slings ---- */
+
+static void
+place_slings(const Afloat *afloat, const Ashore *typed, double lcg_m, Sling sling[2], bool *assumed)
+{
+    SlingPlaces places = slings_alike(lcg_m, 0.45 * afloat->length_m);
+    double aft = typed->sling_aft_m, fore = typed->sling_fore_m;
+    *assumed = !isfinite(aft) || !isfinite(fore);
+    if (isfinite(aft) && !isfinite(fore))
+        places = slings_alike_with(lcg_m, aft);
+    else if (isfinite(fore) && !isfinite(aft))
+        places = slings_alike_with(lcg_m, fore);
+    sling[0] = (Sling){isfinite(aft) ? aft : places.x_aft_m, 0.1, typed->sling_angle_rad};
+    sling[1] = (Sling){isfinite(fore) ? fore : places.x_fwd_m, 0.1, typed->sling_angle_rad};
+}
+
+static void
+give_sling(const Case *c, const Sling sling[2], const Slings *found, int k, double mass_spread,
+           double lcg_spread, Basis basis, Result *result)
+{
+    double load = found->sling[k].force_N / GRAVITY,
+           spread = (found->sling[k].force_upper_N - found->sling[k].force_N) / GRAVITY;
+    Working *w =
+        result_working(result, k == 0 ? "What the aft sling bears" : "What the fore sling bears");
+    working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
+                  mass_spread, basis, &source_ledger);
+    working_followed_is(w, true);
+    working_given(w, "xG", "centre of her weight forward of the stern", c->sum.lcg_m, Q_LENGTH,
+                  lcg_spread, basis, &source_ledger);
+    working_followed_is(w, true);
+    working_given(w, "x1", "aft sling forward of the stern", sling[0].x_m, Q_LENGTH,
+                  sling[0].x_spread_m, BASIS_STATED, NULL);
+    working_given(w, "x2", "fore sling forward of the stern", sling[1].x_m, Q_LENGTH,
+                  sling[1].x_spread_m, BASIS_STATED, NULL);
+    working_reckon(w, k == 0 ? "F_aft" : "F_fore", "load in the sling, both legs together",
+                   k == 0 ? "M * (x2 - xG) / (x2 - x1)" : "M * (xG - x1) / (x2 - x1)", load, Q_MASS,
+                   spread, k == 0 ? &sling_aft_method.source : &sling_forward_method.source);
+    result_give(result, k == 0 ? &answer_sling_aft : &answer_sling_fore, NULL, NULL, c->situation,
+                load, spread, working_basis(w), w);
+}
+
+static void
+judge_slings(const Afloat *afloat, const Case *c, Result *result)
+{
+    const Record *record = boat_single(afloat->boat, &section_ashore);
+    Linear mass = linear_mass(), along = linear_centre(c, 0);
+    Spread mass_spread = spread_of(afloat, c, &mass, result);
+    double lcg_spread = spread_of(afloat, c, &along, NULL).spread;
+    Sling sling[2];
+    bool assumed;
+    Slings found;
+    place_slings(afloat, record->data, c->sum.lcg_m, sling, &assumed);
+    SlungBoat boat = {c->sum.mass_kg, mass_spread.spread, c->sum.lcg_m, lcg_spread, NAN};
+    Validity validity = slings(&boat, sling, &found);
+    Finding *f = NULL;
+    if (validity == REFUSED) {
+        f = result_say(result, &check_ashore.info, "slings", "ashore", LEVEL_DANGER, NULL);
+        finding_text(result, f,
+                     "The centre of her weight lies {0} m forward of the stern, outside the "
+                     "slings: she would tip out of them",
+                     result_text(result, "%.1f", c->sum.lcg_m), NULL);
+        finding_settle(result, f, "ashore.sling-aft",
+                       "move the slings to both sides of the centre");
+        return;
+    }
+    for (int k = 0; k < 2; k++)
+        give_sling(c, sling, &found, k, mass_spread.spread, lcg_spread, masses_basis(c), result);
+    f = result_say(result, &check_ashore.info, "slings", "ashore",
+                   validity == EXTRAPOLATED || assumed ? LEVEL_DOUBT : LEVEL_FINE, NULL);
+    finding_text(
+        result, f,
+        validity == EXTRAPOLATED
+            ? "The centre of her weight may lie outside the slings: the other one would go slack"
+        : assumed ? "Slings {0} m and {1} m forward of the stern would bear alike; tell the crane "
+                    "{2} kg, the upper figure"
+                  : "The slings {0} m and {1} m forward of the stern hold her centre between them; "
+                    "tell the crane {2} kg, the upper figure",
+        result_text(result, "%.1f", sling[0].x_m), result_text(result, "%.1f", sling[1].x_m),
+        result_text(result, "%.0f", ceil((c->sum.mass_kg + mass_spread.spread) / 100.0) * 100.0),
+        NULL);
+    if (assumed)
+        finding_settle(result, f, "ashore.sling-aft",
+                       "agree with the yard where the slings go, and note it");
+    else
+        finding_settle(result, f, mass_spread.path, mass_spread.text);
+    finding_situation(result, f, case_title(result, c));
+}
+
+/* ---- the first block ---- */
+
+/* Where the keel touches first: stated, or the lowest point of the keel as she lies. */
+static KeelBlock
+block_of(const Afloat *afloat, const Case *c, const Ashore *typed, bool *assumed)
+{
+    const Loft *hull = afloat->hull;
+    WaterPlane plane = attitude_plane(&c->rest.at);
+    KeelBlock block = {NAN, NAN, 0.0};
+    double best = INFINITY;
+    *assumed = !isfinite(typed->block_along_m);
+    for (size_t s = 0; s < hull->stations; s++) {
+        double x = hull->x_m[s], z = hull->z_m[s * hull->points];
+        double way = *assumed ? x * plane.x + z * plane.z : fabs(x - typed->block_along_m);
+        if (way < best) {
+            best = way;
+            block.x_m = *assumed ? x : typed->block_along_m;
+            block.z_m = z;
+        }
+    }
+    return block;
+}
+
+static bool
+flat_bottomed(const Afloat *afloat)
+{
+    int kind = afloat->vessel->kind;
+    return kind == KIND_FLAT_BARGE || kind == KIND_PONTOON || kind == KIND_NARROWBOAT;
+}
+
+static void
+judge_block(const Afloat *afloat, const Case *c, Result *result)
+{
+    bool assumed;
+    KeelBlock block =
+        block_of(afloat, c, boat_single(afloat->boat, &section_ashore)->data, &assumed);
+    KeelStep landing, stop;
+    Rule rule = rule_of(afloat, "gm-least", result);
+    if (flat_bottomed(afloat) || keel_landing(&afloat->body, &c->load, afloat->density_kg_per_m3,
+                                              &block, &landing) == REFUSED)
+        return;
+    Linear mass = linear_mass(), gm = linear_gm(afloat, c);
+    Working *w = result_working(result, "As the keel takes the blocks");
+    working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
+                  spread_of(afloat, c, &mass, NULL).spread, masses_basis(c), &source_ledger);
+    working_followed_is(w, true);
+    working_given(w, "R", "what the first block bears as the whole keel comes down",
+                  landing.reaction_kg, Q_MASS, 0.0, BASIS_MEASURED, &keel_reaction_method.source);
+    working_given(w, "KM", "metacentre above the block then", landing.km_m, Q_LENGTH, 0.0,
+                  BASIS_MEASURED, &source_stations);
+    working_given(w, "KG", "centre of gravity above the block then", landing.vcg_m, Q_LENGTH, 0.0,
+                  BASIS_MEASURED, &source_ledger);
+    working_given(w, "FS", "taken by the free surface of liquids",
+                  (1.0 - landing.reaction_kg / c->sum.mass_kg) * landing.km_m - landing.vcg_m -
+                      landing.gm_a_m,
+                  Q_LENGTH, 0.0, BASIS_MEASURED, &keel_gm_a_method.source);
+    Spread s = spread_of(afloat, c, &gm, result);
+    working_reckon(w, "GM_a", "metacentric height left", "(1 - R / M) * KM - KG - FS",
+                   landing.gm_a_m, Q_LENGTH, s.spread, &keel_gm_a_method.source);
+    working_settles(w, s.path, s.text);
+    /* The block takes what the trim comes to: it is as sure as the trim, and as the weight. */
+    Linear trim = linear_trim(c);
+    double share = hypot(spread_of(afloat, c, &trim, NULL).spread / c->rest.at.trim_rad,
+                         spread_of(afloat, c, &mass, NULL).spread / c->sum.mass_kg);
+    result_give(result, &answer_block_load, NULL, NULL, c->situation, landing.reaction_kg,
+                landing.reaction_kg * fabs(share), working_basis(w), w);
+    Finding *f = result_judge(result, &check_ashore.info, "block", "ashore",
+                              landing.gm_a_m <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, landing.gm_a_m,
+                              s.spread, AT_LEAST, rule.value, Q_LENGTH, &rule.source);
+    bool stops = keel_stop(&afloat->body, &c->load, afloat->density_kg_per_m3, &block, rule.value,
+                           &stop) != REFUSED &&
+                 stop.fall_m < landing.fall_m;
+    finding_text(
+        result, f,
+        stops ? "As the keel comes down on the blocks {value} of metacentric height is left and "
+                "{limit} is the least: stop when the water "
+                "has gone {0} mm down from first touch, and shore her before going on"
+              : "As the keel comes down on the blocks {value} of metacentric height is left "
+                "({limit} is the least); the first block "
+                "then bears {1} kg, {2} m forward of the stern. Hog and sag are not looked at",
+        result_text(result, "%.0f", stops ? stop.fall_m * 1000.0 : 0.0),
+        result_text(result, "%.0f", landing.reaction_kg), result_text(result, "%.1f", block.x_m),
+        NULL);
+    finding_situation(result, f, case_title(result, c));
+}
+
+static void
+run(const Afloat *afloat, Result *result)
+{
+    const Case *c = light_case(afloat);
+    if (c == NULL)
+        return;
+    result_applies(result, &check_ashore.info);
+    judge_slings(afloat, c, result);
+    judge_block(afloat, c, result);
+}
