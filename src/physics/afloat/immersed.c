@@ -13,13 +13,23 @@
 #include "physics/afloat/panel.h"
 #include "physics/gauss.h"
 
-/* Sums over the panels of one loft, in the frame of the heeled section; common factors are left to add_loft. */
+/* Two numbers reckoned at once: two Gauss points of a piece, or the two ends of a bay. */
+typedef double Two __attribute__((vector_size(16)));
+
+static inline Two
+both(double value)
+{
+    return (Two){value, value};
+}
+
+/* Sums over the panels of one loft, in the frame of the heeled section; the two lanes are added and common factors
+ * brought in by add_loft. */
 typedef struct {
-    double v, vx;      /* -2 times the volume and its moment in x */
-    double vu, vw;     /* -6 times the moments in u and w */
-    double a, aX, aXX; /* water plane, dA = du dx: X, Y of earth */
-    double aY, aXY;    /* twice */
-    double aYY;        /* three times */
+    Two v, vx;      /* -2 times the volume and its moment in x */
+    Two vu, vw;     /* -6 times the moments in u and w */
+    Two a, aX, aXX; /* water plane, dA = du dx: X, Y of earth */
+    Two aY, aXY;    /* twice */
+    Two aYY;        /* three times */
 } Sums;
 
 /* The stretch of boat between two stations. */
@@ -28,31 +38,41 @@ typedef struct {
     double X, X_slope; /* earth abscissa of the water line at the aft station, and per metre of x */
 } Bay;
 
-static inline void
-add_wet(Sums *sums, double x, double g, double u1, double w1, double u2, double w2)
+/* A point of the ring at both ends of a bay: aft, forward. */
+typedef struct {
+    Two u, w;
+} Corner;
+
+/* A corner at two shares s of the bay. */
+static inline Corner
+corner_at(const Corner *c, Two s)
 {
-    double du = g * (u2 - u1), w = w1 + w2, area = w * du;
+    return (Corner){c->u[0] + s * (c->u[1] - c->u[0]), c->w[0] + s * (c->w[1] - c->w[0])};
+}
+
+static inline void
+add_wet(Sums *sums, Two x, Two g, const Corner *from, const Corner *to)
+{
+    Two du = g * (to->u - from->u), w = from->w + to->w, area = w * du;
     sums->v += area;
     sums->vx += x * area;
-    sums->vu += du * (u1 * (w + w1) + u2 * (w + w2));
-    sums->vw += du * (w * w - w1 * w2);
+    sums->vu += du * (from->u * (w + from->w) + to->u * (w + to->w));
+    sums->vw += du * (w * w - from->w * to->w);
 }
 
 static inline void
-wet_stretch(Sums *sums, const Panel *p, const Bay *bay, double from, double to)
+wet_stretch(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, double from, double to)
 {
-    double ds = to - from, g = 0.5 * ds * bay->length;
-    for (size_t i = 0; i < 2; i++) {
-        double s = from + ds * gauss_2.at[i];
-        add_wet(sums, bay->x + s * bay->length, g, panel_between(p->u1, s), panel_between(p->w1, s),
-                panel_between(p->u2, s), panel_between(p->w2, s));
-    }
+    double ds = to - from;
+    Two s = from + ds * (Two){gauss_2.at[0], gauss_2.at[1]};
+    Corner a = corner_at(p1, s), b = corner_at(p2, s);
+    add_wet(sums, bay->x + s * bay->length, both(0.5 * ds * bay->length), &a, &b);
 }
 
 static inline void
-add_crossing(Sums *sums, double X, double g, double Y)
+add_crossing(Sums *sums, Two X, Two g, Two Y)
 {
-    double a = g * Y, aY = a * Y;
+    Two a = g * Y, aY = a * Y;
     sums->a += a;
     sums->aX += X * a;
     sums->aXX += X * X * a;
@@ -61,27 +81,38 @@ add_crossing(Sums *sums, double X, double g, double Y)
     sums->aYY += Y * aY;
 }
 
+/* Where along the edge it passes the water; anywhere when it lies flat in it. */
+static inline Two
+crossing_at(Two w1, Two w2)
+{
+    Two across = w1 - w2;
+    if (across[0] * across[1] == 0.0)
+        return (Two){across[0] != 0.0 ? w1[0] / across[0] : 0.5,
+                     across[1] != 0.0 ? w1[1] / across[1] : 0.5};
+    return w1 / across;
+}
+
 static void
-cut_piece(Sums *sums, const Panel *p, const Bay *bay, const Gauss *rule, double from, double to,
-          bool wet1)
+cut_piece(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, const Gauss *rule,
+          double from, double to, bool wet1)
 {
     double ds = to - from;
-    for (size_t i = 0; i < rule->n; i++) {
-        double s = from + ds * rule->at[i], g = rule->weight[i] * ds * bay->length;
-        double u1 = panel_between(p->u1, s), w1 = panel_between(p->w1, s);
-        double u2 = panel_between(p->u2, s), w2 = panel_between(p->w2, s);
-        double across = w1 - w2;
-        double t = across != 0.0 ? w1 / across : 0.5;
-        double Y = u1 + t * (u2 - u1);
-        double x = bay->x + s * bay->length, X = bay->X + s * bay->length * bay->X_slope;
+    Sums sum = *sums;
+    for (size_t i = 0; i < rule->n; i += 2) {
+        Two s = from + ds * (Two){rule->at[i], rule->at[i + 1]};
+        Two g = ds * bay->length * (Two){rule->weight[i], rule->weight[i + 1]};
+        Corner a = corner_at(p1, s), b = corner_at(p2, s);
+        Corner water = {a.u + crossing_at(a.w, b.w) * (b.u - a.u), both(0.0)};
+        Two x = bay->x + s * bay->length, X = bay->X + s * bay->length * bay->X_slope;
         if (wet1) {
-            add_wet(sums, x, g, u1, w1, Y, 0.0);
-            add_crossing(sums, X, g, Y);
+            add_wet(&sum, x, g, &a, &water);
+            add_crossing(&sum, X, g, water.u);
         } else {
-            add_wet(sums, x, g, Y, 0.0, u2, w2);
-            add_crossing(sums, X, -g, Y);
+            add_wet(&sum, x, g, &water, &b);
+            add_crossing(&sum, X, -g, water.u);
         }
     }
+    *sums = sum;
 }
 
 /* Error of the n point rule falls as rho^(-2 n) with rho = (sqrt(1 + d) + sqrt(d))^2, d = 1 /
@@ -100,15 +131,17 @@ rule_for(double ratio)
 }
 
 static void
-cut_stretch(Sums *sums, const Panel *p, const Bay *bay, double from, double to, bool wet1)
+cut_stretch(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, double from, double to,
+            bool wet1)
 {
     enum { MOST_PIECES = 24 };
     const double most = 3.6;
-    double d[2] = {fabs(panel_between(p->w1, from) - panel_between(p->w2, from)),
-                   fabs(panel_between(p->w1, to) - panel_between(p->w2, to))};
-    double high = fmax(d[0], d[1]), low = fmin(d[0], d[1]);
+    Two across = p1->w - p2->w;
+    double rate = across[1] - across[0],
+           d[2] = {fabs(across[0] + from * rate), fabs(across[0] + to * rate)};
+    double high = d[0] < d[1] ? d[1] : d[0], low = d[0] < d[1] ? d[0] : d[1];
     if (high <= most * low) {
-        cut_piece(sums, p, bay, rule_for(low > 0.0 ? high / low : 1.0), from, to, wet1);
+        cut_piece(sums, p1, p2, bay, rule_for(low > 0.0 ? high / low : 1.0), from, to, wet1);
         return;
     }
     /* Geometric pieces away from the end where the edge lies flat in the water. */
@@ -119,92 +152,79 @@ cut_stretch(Sums *sums, const Panel *p, const Bay *bay, double from, double to, 
             next = 1.0;
         double a = d[0] < d[1] ? from + done * (to - from) : to - next * (to - from);
         double b = d[0] < d[1] ? from + next * (to - from) : to - done * (to - from);
-        cut_piece(sums, p, bay, &gauss_16, a, b, wet1);
+        cut_piece(sums, p1, p2, bay, &gauss_16, a, b, wet1);
         done = next;
         reach *= most;
     }
 }
 
 static void
-cut_panel(Sums *sums, const Panel *p, const Bay *bay)
+cut_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
 {
     Stretch part[3];
-    size_t n = panel_stretches(p, part);
+    const Panel p = {.w1 = {p1->w[0], p1->w[1]}, .w2 = {p2->w[0], p2->w[1]}};
+    size_t n = panel_stretches(&p, part);
     for (size_t i = 0; i < n; i++) {
         if (part[i].wet1 && part[i].wet2)
-            wet_stretch(sums, p, bay, part[i].from, part[i].to);
+            wet_stretch(sums, p1, p2, bay, part[i].from, part[i].to);
         else if (part[i].wet1 || part[i].wet2)
-            cut_stretch(sums, p, bay, part[i].from, part[i].to, part[i].wet1);
+            cut_stretch(sums, p1, p2, bay, part[i].from, part[i].to, part[i].wet1);
     }
 }
 
+/* The piece of surface between the lines of two points of the ring. */
 static inline void
-add_panel(Sums *sums, const Panel *p, const Bay *bay)
+add_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
 {
-    int wet = (p->w1[0] < 0.0) + (p->w2[0] < 0.0) + (p->w1[1] < 0.0) + (p->w2[1] < 0.0);
-    if (wet == 4)
-        wet_stretch(sums, p, bay, 0.0, 1.0);
-    else if (wet > 0)
-        cut_panel(sums, p, bay);
+    bool wet1 = p1->w[0] < 0.0, wet2 = p2->w[0] < 0.0;
+    if (wet1 != (p1->w[1] < 0.0) || wet2 != (p2->w[1] < 0.0))
+        cut_panel(sums, p1, p2, bay);
+    else if (wet1 && wet2)
+        wet_stretch(sums, p1, p2, bay, 0.0, 1.0);
+    else if (wet1 || wet2)
+        cut_stretch(sums, p1, p2, bay, 0.0, 1.0, wet1);
 }
-
-/* The same point of both sides at both ends of a bay. */
-typedef struct {
-    double u[2], w[2];
-} Corner;
 
 typedef struct {
     Corner port, starboard;
 } Pair;
 
 static inline Pair
-pair_at(const Loft *loft, const Turn *turn, const double level[2], size_t aft, size_t j)
+pair_at(const Loft *loft, const Turn *turn, Two level, size_t aft, size_t j)
 {
-    Pair pair;
-    double mid_u = loft->y_mid_m * turn->cos_heel, mid_w = loft->y_mid_m * turn->sin_heel;
-    for (size_t i = 0; i < 2; i++) {
-        size_t k = (aft + i) * loft->points + j;
-        double across = loft->y_m[k] * turn->cos_heel, lift = loft->y_m[k] * turn->sin_heel;
-        double u = mid_u - loft->z_m[k] * turn->sin_heel;
-        double w = mid_w + loft->z_m[k] * turn->cos_heel - level[i];
-        pair.port.u[i] = u + across;
-        pair.port.w[i] = w + lift;
-        pair.starboard.u[i] = u - across;
-        pair.starboard.w[i] = w - lift;
-    }
-    return pair;
-}
-
-static inline void
-add_between(Sums *sums, const Bay *bay, const Corner *from, const Corner *to)
-{
-    const Panel p = {{from->u[0], from->u[1]},
-                     {from->w[0], from->w[1]},
-                     {to->u[0], to->u[1]},
-                     {to->w[0], to->w[1]}};
-    add_panel(sums, &p, bay);
+    size_t k = aft * loft->points + j, next = k + loft->points;
+    Two y = {loft->y_m[k], loft->y_m[next]}, z = {loft->z_m[k], loft->z_m[next]};
+    Two across = y * turn->cos_heel, lift = y * turn->sin_heel;
+    Two u = loft->y_mid_m * turn->cos_heel - z * turn->sin_heel;
+    Two w = loft->y_mid_m * turn->sin_heel + z * turn->cos_heel - level;
+    return (Pair){{u + across, w + lift}, {u - across, w - lift}};
 }
 
 static void
 add_bay(Sums *sums, const Loft *loft, const Turn *turn, size_t aft)
 {
-    double x[2] = {loft->x_m[aft], loft->x_m[aft + 1]}, level[2];
-    for (size_t i = 0; i < 2; i++)
-        level[i] = turn_level(turn, x[i]);
+    double x[2] = {loft->x_m[aft], loft->x_m[aft + 1]};
+    Two level = {turn_level(turn, x[0]), turn_level(turn, x[1])};
     Bay bay = {.x = x[0], .length = x[1] - x[0]};
     bay.X = (x[0] + turn->depth * turn->sin_trim) / turn->cos_trim;
     bay.X_slope = 1.0 / turn->cos_trim;
 
     /* Round the section: down the starboard side, up the port side, back across the deck. */
     Pair last = pair_at(loft, turn, level, aft, 0);
-    add_between(sums, &bay, &last.starboard, &last.port);
+    add_panel(sums, &last.starboard, &last.port, &bay);
     for (size_t j = 1; j < loft->points; j++) {
         Pair next = pair_at(loft, turn, level, aft, j);
-        add_between(sums, &bay, &last.port, &next.port);
-        add_between(sums, &bay, &next.starboard, &last.starboard);
+        add_panel(sums, &last.port, &next.port, &bay);
+        add_panel(sums, &next.starboard, &last.starboard, &bay);
         last = next;
     }
-    add_between(sums, &bay, &last.port, &last.starboard);
+    add_panel(sums, &last.port, &last.starboard, &bay);
+}
+
+static inline double
+total(Two lanes)
+{
+    return lanes[0] + lanes[1];
 }
 
 static void
@@ -214,19 +234,20 @@ add_loft(const Loft *loft, const Turn *turn, Immersed *out)
     for (size_t i = 0; i + 1 < loft->stations; i++)
         add_bay(&sums, loft, turn, i);
 
-    double v = -0.5 * sums.v, vx = -0.5 * sums.vx, u = -sums.vu / 6.0, w = -sums.vw / 6.0;
+    double v = -0.5 * total(sums.v), vx = -0.5 * total(sums.vx);
+    double u = -total(sums.vu) / 6.0, w = -total(sums.vw) / 6.0;
     /* Heights above the water back to heights in the heeled section: the level is straight in x. */
     double q = w + (turn->depth * v + turn->sin_trim * vx) / turn->cos_trim;
     out->volume_m3 += v;
     out->x_m4 += vx;
     out->y_m4 += u * turn->cos_heel + q * turn->sin_heel;
     out->z_m4 += q * turn->cos_heel - u * turn->sin_heel;
-    out->plane_m2 += sums.a / turn->cos_trim;
-    out->plane_X_m3 += sums.aX / turn->cos_trim;
-    out->plane_Y_m3 += sums.aY / (2.0 * turn->cos_trim);
-    out->plane_XX_m4 += sums.aXX / turn->cos_trim;
-    out->plane_YY_m4 += sums.aYY / (3.0 * turn->cos_trim);
-    out->plane_XY_m4 += sums.aXY / (2.0 * turn->cos_trim);
+    out->plane_m2 += total(sums.a) / turn->cos_trim;
+    out->plane_X_m3 += total(sums.aX) / turn->cos_trim;
+    out->plane_Y_m3 += total(sums.aY) / (2.0 * turn->cos_trim);
+    out->plane_XX_m4 += total(sums.aXX) / turn->cos_trim;
+    out->plane_YY_m4 += total(sums.aYY) / (3.0 * turn->cos_trim);
+    out->plane_XY_m4 += total(sums.aXY) / (2.0 * turn->cos_trim);
 }
 
 static void
