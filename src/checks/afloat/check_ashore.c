@@ -178,6 +178,8 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
                                               &block, &landing) == REFUSED)
         return;
     Linear mass = linear_mass(), gm = linear_gm(afloat, c);
+    double left = (1.0 - landing.reaction_kg / c->sum.mass_kg) * landing.km_m - landing.vcg_m -
+                  c->rest.free_surface_m;
     Working *w = result_working(result, "As the keel takes the blocks");
     working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   spread_of(afloat, c, &mass, NULL).spread, masses_basis(c), &source_ledger);
@@ -188,13 +190,11 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
                   BASIS_MEASURED, &source_stations);
     working_given(w, "KG", "centre of gravity above the block then", landing.vcg_m, Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_ledger);
-    working_given(w, "FS", "taken by the free surface of liquids",
-                  (1.0 - landing.reaction_kg / c->sum.mass_kg) * landing.km_m - landing.vcg_m -
-                      landing.gm_a_m,
-                  Q_LENGTH, 0.0, BASIS_MEASURED, &keel_gm_a_method.source);
+    working_given(w, "FS", "taken by the free surface of liquids", c->rest.free_surface_m, Q_LENGTH,
+                  0.0, BASIS_MEASURED, &keel_gm_a_method.source);
     Spread s = spread_of(afloat, c, &gm, result);
-    working_reckon(w, "GM_a", "metacentric height left", "(1 - R / M) * KM - KG - FS",
-                   landing.gm_a_m, Q_LENGTH, s.spread, &keel_gm_a_method.source);
+    working_reckon(w, "GM_a", "metacentric height left", "(1 - R / M) * KM - KG - FS", left,
+                   Q_LENGTH, s.spread, &keel_gm_a_method.source);
     working_settles(w, s.path, s.text);
     /* The block takes what the trim comes to: it is as sure as the trim, and as the weight. */
     Linear trim = linear_trim(c);
@@ -203,8 +203,8 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
     result_give(result, &answer_block_load, NULL, NULL, c->situation, landing.reaction_kg,
                 landing.reaction_kg * fabs(share), working_basis(w), w);
     Finding *f = result_judge(result, &check_ashore.info, "block", "ashore",
-                              landing.gm_a_m <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, landing.gm_a_m,
-                              s.spread, AT_LEAST, rule.value, Q_LENGTH, &rule.source);
+                              left <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, left, s.spread, AT_LEAST,
+                              rule.value, Q_LENGTH, &rule.source);
     bool stops = keel_stop(&afloat->body, &c->load, afloat->density_kg_per_m3, &block, rule.value,
                            &stop) != REFUSED &&
                  stop.fall_m < landing.fall_m;
