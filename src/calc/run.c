@@ -26,17 +26,31 @@ find(const char *name, GError **error)
     return NULL;
 }
 
+static gboolean
+is_text(const char *words, GError **error)
+{
+    if (g_utf8_validate(words, -1, NULL))
+        return TRUE;
+    g_set_error(error, CALC_ERROR, 0, "the call of a calculator must be UTF-8 text");
+    return FALSE;
+}
+
 CalcResults *
 calc_run(const char *calculator, size_t n, const char *const argument[], const char *folder,
          GError **error)
 {
-    const Calculator *c = find(calculator, error);
+    for (size_t i = 0; i < n; i++)
+        if (!is_text(argument[i], error))
+            return NULL;
+    const Calculator *c = is_text(calculator, error) ? find(calculator, error) : NULL;
     return c != NULL ? run(c, arguments_parse_each(c, n, argument, folder, error)) : NULL;
 }
 
 CalcResults *
 calc_run_text(const char *calculator, const char *arguments, const char *folder, GError **error)
 {
+    if (!is_text(calculator, error) || !is_text(arguments, error))
+        return NULL;
     const Calculator *c = find(calculator, error);
     return c != NULL ? run(c, arguments_parse(c, arguments, folder, error)) : NULL;
 }
