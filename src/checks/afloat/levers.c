@@ -226,10 +226,14 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
         working_followed_is(w, true);
         working_from_boat(w, "z", inlet->record, "height");
         working_followed_is(w, true);
-        working_found(
-            w, "heel", "heel at which it meets the water",
-            "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth", heel,
-            Q_ANGLE, 0.0, &source_levers, VALID);
+        if (fabs(attitude_height_m(&at, inlet->x_m, inlet->y_m, inlet->z_m)) > 1e-6)
+            working_given(w, "heel", "upright: it is under there already", heel, Q_ANGLE, 0.0,
+                          BASIS_MEASURED, &source_levers);
+        else
+            working_found(
+                w, "heel", "heel at which it meets the water",
+                "-x * sin(trim) + y * sin(heel) * cos(trim) + z * cos(heel) * cos(trim) = depth",
+                heel, Q_ANGLE, 0.0, &source_levers, VALID);
         Spread s = flooding_spread(afloat, result);
         *spread = s.spread;
         working_settles(w, s.path, s.text);
