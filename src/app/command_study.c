@@ -1,11 +1,16 @@
 /* doubt, remedies, compare: one boat solved many times. */
+#include <string.h>
+
 #include "app/command.h"
 #include "app/load.h"
 #include "base/diagnostics.h"
+#include "report/compare_json.h"
+#include "report/compare_text.h"
 #include "report/doubt_json.h"
 #include "report/doubt_text.h"
 #include "report/remedies_json.h"
 #include "report/remedies_text.h"
+#include "study/compare.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
 
@@ -67,5 +72,51 @@ command_remedies(const CommandLine *line, GString *out)
         write_remedies_json(result, remedies, &loaded->asked, out);
     else
         write_remedies_text(result, remedies, &loaded->asked, &loaded->style, out);
+    return EXIT_ALL_DONE;
+}
+
+static bool
+options_known(const Boat *boat, size_t n, const char *const names[])
+{
+    const char *const *ids;
+    size_t n_ids = boat_options(boat, &ids);
+    for (size_t i = 0; i < n; i++) {
+        bool known = false;
+        for (size_t k = 0; k < n_ids; k++)
+            known |= strcmp(ids[k], names[i]) == 0;
+        if (known)
+            continue;
+        const char *near = nearest_word(names[i], n_ids, ids);
+        if (near != NULL)
+            console_complain(EXIT_INPUT, "there is no option '%s'; did you mean '%s'?", names[i],
+                             near);
+        else
+            console_complain(EXIT_INPUT, "there is no option '%s' in this file", names[i]);
+        return false;
+    }
+    return true;
+}
+
+int
+command_compare(const CommandLine *line, GString *out)
+{
+    int code = EXIT_INPUT;
+    const char *file = command_file(line, 0);
+    g_autoptr(Loaded) loaded = file != NULL ? load_boat(line, file, &code) : NULL;
+    if (loaded == NULL)
+        return code;
+    size_t n = line->n_words - 2;
+    const char *const *options = (const char *const *) line->words->pdata + 2;
+    if (!options_known(loaded->boat, n, options))
+        return EXIT_INPUT;
+    if (n == 0)
+        n = boat_options(loaded->boat, &options);
+    g_autoptr(Result) result = solve(&loaded->input);
+    PlanText text = text_of(loaded);
+    g_autoptr(Comparison) comparison = compare_plans(&loaded->input, &text, n, options, NULL);
+    if (line->json)
+        write_compare_json(result, comparison, &loaded->asked, out);
+    else
+        write_compare_text(result, comparison, &loaded->asked, &loaded->style, out);
     return EXIT_ALL_DONE;
 }

@@ -16,7 +16,7 @@ doubt_apply(const Doubt *doubt, Result *result)
     for (size_t i = 0; i < doubt->n_verdicts; i++) {
         const DoubtVerdict *v = &doubt->verdict[i];
         Finding *f = (Finding *) result_finding_find(result, v->finding);
-        if (f == NULL || !isfinite(v->spread) || f->spread == 0.0)
+        if (f == NULL || !isfinite(v->spread))
             continue;
         f->spread = v->spread;
         f->level = v->after;

@@ -9,7 +9,8 @@
 #define STACKED_KG_PER_M3 2000.0 /* dense brick, laid dry */
 #define DEEPEST_M 0.5            /* below a liftable floor */
 #define BED_STEP_M 0.25
-#define FLAT_M 0.05          /* a bed ends where its floor rises by so much */
+#define LEAST_BED_M 2.0
+#define FLAT_M 0.12          /* a bed ends where its floor rises by so much */
 #define BED_FRAC (1.0 / 3.0) /* of her length, at most */
 #define OVER_PLATING_M 0.15
 #define LEAST_HALF_BREADTH_M 0.3
@@ -53,7 +54,7 @@ static double
 bed_length_m(const Loft *hull, double x_m, double most_m)
 {
     double floor = lowest_m(hull, x_m), half = half_breadth_m(hull, x_m, floor + OVER_PLATING_M);
-    double reach = BED_STEP_M;
+    double reach = LEAST_BED_M / 2.0; /* so long it can be stepped up a rising floor */
     for (; 2.0 * (reach + BED_STEP_M) <= most_m; reach += BED_STEP_M)
         for (int way = -1; way <= 1; way += 2) {
             double x = x_m + way * (reach + BED_STEP_M), at = lowest_m(hull, x);

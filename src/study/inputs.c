@@ -162,6 +162,34 @@ add_field(Inputs *inputs, const Record *record, const Field *field, const FieldS
     }
 }
 
+/* Of an item that is nothing but a weight, what its place does is as large as its moment. */
+static double
+place_weight(const Afloat *afloat, const Record *record, const Field *field, double spread)
+{
+    if (record->section != &section_items || !field_is_place(field) ||
+        record_role(record, &section_tank) != NULL ||
+        record_role(record, &section_person_place) != NULL)
+        return 0.0;
+    for (guint i = 0; i < afloat->ship->len; i++) {
+        const Mass *mass = &g_array_index(afloat->ship, Mass, i);
+        if (mass->item == record)
+            return mass->ledger.mass_kg * spread;
+    }
+    return 0.0;
+}
+
+static void
+add_places(Inputs *inputs, const Afloat *afloat, const Record *record, const Field *field)
+{
+    guint before = inputs->input->len;
+    const FieldState *state = &record->state[field - record->section->fields];
+    add_field(inputs, record, field, state);
+    for (guint i = before; i < inputs->input->len; i++) {
+        Input *input = &g_array_index(inputs->input, Input, i);
+        input->weight = place_weight(afloat, record, field, input->spread);
+    }
+}
+
 static void
 add_records(Inputs *inputs, const Afloat *afloat, const Section *section)
 {
@@ -172,7 +200,7 @@ add_records(Inputs *inputs, const Afloat *afloat, const Section *section)
             continue;
         for (size_t k = 0; k < section->n_fields; k++)
             if (!field_is_still(section, &section->fields[k]))
-                add_field(inputs, records[i], &section->fields[k], &records[i]->state[k]);
+                add_places(inputs, afloat, records[i], &section->fields[k]);
     }
 }
 

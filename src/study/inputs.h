@@ -39,6 +39,8 @@ typedef struct {
     double value, spread; /* SI, 95 % */
     double low, high;     /* it cannot lie outside */
     int group;
+    double
+        weight; /* of the place of a plain item: mass times spread; 0: effects of unlike size, never bundled */
 } Input;
 
 typedef struct {

@@ -63,14 +63,18 @@ boat_with(const RemedyWork *work, size_t n, const BallastPlace *const place[], c
 
 typedef struct {
     Knob knob;
-    double gain; /* of lack, at its greatest amount */
+    double slope; /* what a kilogram does */
+    bool reaches; /* as the slope has it, the bed holds enough */
 } Heap;
 
+/* Beds that hold enough first, then by what a kilogram does. */
 static int
-most_gain_first(gconstpointer a, gconstpointer b)
+most_use_first(gconstpointer a, gconstpointer b)
 {
-    double left = ((const Heap *) a)->gain, right = ((const Heap *) b)->gain;
-    return left > right ? -1 : left < right;
+    const Heap *left = a, *right = b;
+    if (left->reaches != right->reaches)
+        return left->reaches ? -1 : 1;
+    return left->slope > right->slope ? -1 : left->slope < right->slope;
 }
 
 static void
@@ -80,12 +84,12 @@ weigh_ballast(const RemedyWork *work, const Search *search, GArray *choices)
         Heap choice = {.knob = knob_of_ballast(&work->place[i], work->ballast_path)};
         if (work->ballasted[i] == NULL || choice.knob.most < choice.knob.step)
             continue;
-        double slope = search_slope(search, work->ballasted[i], &choice.knob);
-        choice.gain = slope * choice.knob.most;
-        if (slope > 0.0)
+        choice.slope = search_slope(search, work->ballasted[i], &choice.knob);
+        choice.reaches = choice.slope * choice.knob.most >= -1.2 * search->lacks_now;
+        if (choice.slope > 0.0)
             g_array_append_val(choices, choice);
     }
-    g_array_sort(choices, most_gain_first);
+    g_array_sort(choices, most_use_first);
 }
 
 static const Boat *
@@ -148,8 +152,15 @@ try_two_heaps(RemedyWork *work, const Search *search, RemedyList *list, const GA
 {
     if (choices->len < 2)
         return;
-    const BallastPlace *place[2] = {g_array_index(choices, Heap, 0).knob.place,
-                                    g_array_index(choices, Heap, 1).knob.place};
+    const BallastPlace *place[2] = {g_array_index(choices, Heap, 0).knob.place, NULL};
+    for (guint i = 1; i < choices->len && place[1] == NULL; i++) {
+        const BallastPlace *other = g_array_index(choices, Heap, i).knob.place;
+        /* A bed on the centreline and one beside it are the same floor. */
+        if (other->x_m != place[0]->x_m || other->y_m * place[0]->y_m != 0.0)
+            place[1] = other;
+    }
+    if (place[1] == NULL)
+        return;
     char *path[2] = {NULL, NULL};
     g_autoptr(Boat) boat = boat_with(work, 2, place, path);
     if (boat != NULL) {

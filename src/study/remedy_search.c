@@ -42,20 +42,26 @@ lack_at(const Line *line, double share, bool *clears)
     return lack;
 }
 
+/* NAN when the finding is gone at the share. */
+static double
+slope_at(const Line *line, double share)
+{
+    bool clears;
+    double lack = lack_at(line, share, &clears);
+    return (lack - line->search->lacks_now) / knob_round(line->knob, share * line->knob->most);
+}
+
 double
 search_slope(const Search *search, const Boat *boat, const Knob *knob)
 {
-    bool clears;
     Line line = {search, boat, 1, knob, 0.0};
-    double share = fmax(1.0 / 16.0, knob->step / knob->most);
-    if (share > 1.0)
+    double least = knob->step / knob->most;
+    if (least > 1.0 || isnan(search->lacks_now))
         return 0.0;
-    double lack = lack_at(&line, share, &clears);
-    double amount = knob_round(knob, share * knob->most);
-    if (clears && isnan(lack))
-        return 1e9; /* gone at once */
-    double slope = (lack - search->lacks_now) / amount;
-    return isfinite(slope) ? slope : 0.0;
+    double slope = slope_at(&line, fmax(1.0 / 16.0, least));
+    if (isnan(slope))
+        slope = slope_at(&line, least);
+    return isnan(slope) ? 0.0 : slope;
 }
 
 /* The least step of all levers, as a share. */

@@ -8,9 +8,11 @@
 #include "study/sample.h"
 
 #define STEP 0.8660254037844386 /* sqrt(3) / 2 of the spread */
-#define COUNTS_FRAC 0.002       /* of the variance: below, one side is enough */
+#define COUNTS_FRAC 0.005       /* of the variance: below, one side is enough */
+#define BUNDLED_FRAC 0.05       /* of all moments squared: what may be bundled at all */
+#define BUNDLE_COUNTS_FRAC 0.01 /* of the variance: above, a bundle is taken apart */
 #define JUMPS_FRAC 0.02         /* of the variance: below, a jump is no matter */
-enum { USUAL_SAMPLES = 128 };
+enum { USUAL_SAMPLES = 96, BUNDLE = 12 };
 
 typedef struct {
     const SolveInput *solve;
@@ -65,52 +67,185 @@ together(Work *w, int group, double side)
     return move_of(w, n, nudge);
 }
 
-/* ---- first pass: every input to one side, every group to both ---- */
+/* ---- first pass: every input or bundle to one side, every group of guesses to both ---- */
 
-static bool
-first_pass(Work *w)
+typedef struct {
+    size_t n;
+    size_t input[BUNDLE];
+} Bundle;
+
+static int
+heaviest_first(gconstpointer a, gconstpointer b, gpointer data)
 {
-    size_t n = w->out->n_inputs, all = n;
-    g_autofree Move *move = g_new(Move, n + 2 * N_INPUT_GROUPS);
-    for (size_t i = 0; i < n; i++)
-        move[i] = single(w, i, 1.0);
-    for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
-        move[all++] = together(w, g, 1.0);
-        move[all++] = together(w, g, -1.0);
-    }
-    if (!sweep(w->solve, w->inputs, w->outputs, all, move, w->how))
-        return false;
-    memcpy(w->up, move, n * sizeof *move);
-    for (int g = INPUT_BY_EYE, at = (int) n; g < N_INPUT_GROUPS; g++) {
-        w->group_up[g] = move[at++];
-        w->group_down[g] = move[at++];
-    }
-    w->out->solves += all;
-    return true;
+    const Work *w = data;
+    size_t i = *(const size_t *) a, k = *(const size_t *) b;
+    double left = input_at(w, i)->weight, right = input_at(w, k)->weight;
+    return left > right ? -1 : left < right ? 1 : i < k ? -1 : i > k;
 }
 
-/* ---- second pass: to the other side where it counts ---- */
+/* Adds the light ones of one field to bundles; the heavy ones stay alone. */
+static void
+bundle_field(Work *w, const Field *field, GArray *bundles, bool bundled[])
+{
+    g_autoptr(GArray) list = g_array_new(FALSE, FALSE, sizeof(size_t));
+    double left = 0.0, all;
+    for (size_t i = 0; i < w->out->n_inputs; i++)
+        if (input_at(w, i)->field == field && input_at(w, i)->weight > 0.0) {
+            g_array_append_val(list, i);
+            left += pow(input_at(w, i)->weight, 2);
+        }
+    g_array_sort_with_data(list, heaviest_first, w);
+    all = left;
+    Bundle bundle = {0};
+    for (guint k = 0; k < list->len; k++) {
+        size_t i = g_array_index(list, size_t, k);
+        if (left <= BUNDLED_FRAC * all) {
+            bundle.input[bundle.n++] = i;
+            bundled[i] = true;
+        }
+        left -= pow(input_at(w, i)->weight, 2);
+        if (bundle.n == BUNDLE || (k + 1 == list->len && bundle.n > 0)) {
+            g_array_append_val(bundles, bundle);
+            bundle.n = 0;
+        }
+    }
+}
+
+static GArray *
+find_bundles(Work *w, bool bundled[])
+{
+    GArray *bundles = g_array_new(FALSE, FALSE, sizeof(Bundle));
+    g_autoptr(GHashTable) seen = g_hash_table_new(NULL, NULL);
+    for (size_t i = 0; i < w->out->n_inputs; i++) {
+        const Input *input = input_at(w, i);
+        if (input->weight > 0.0 && g_hash_table_add(seen, (gpointer) input->field))
+            bundle_field(w, input->field, bundles, bundled);
+    }
+    return bundles;
+}
+
+static Move
+bundle_move(Work *w, const Bundle *bundle)
+{
+    Nudge *nudge = block(w, bundle->n, sizeof *nudge);
+    for (size_t i = 0; i < bundle->n; i++)
+        nudge[i] = (Nudge){bundle->input[i], STEP * input_at(w, bundle->input[i])->spread};
+    return move_of(w, bundle->n, nudge);
+}
 
 static void
-rough_variance(const Work *w, double total[])
+rough_variance(const Work *w, size_t n, const Move move[], double total[])
 {
     for (size_t k = 0; k < w->outputs->n; k++)
-        for (size_t i = 0; i < w->out->n_inputs; i++) {
-            double d = w->up[i].value[k] - w->out->base[k];
+        for (size_t i = 0; i < n; i++) {
+            double d = move[i].value != NULL ? move[i].value[k] - w->out->base[k] : 0.0;
             total[k] += isfinite(d) ? d * d : 0.0;
         }
 }
 
 static bool
-counts(const Work *w, size_t i, const double total[])
+counts(const Work *w, const Move *move, const double total[], double frac)
 {
     for (size_t k = 0; k < w->outputs->n; k++) {
-        double d = w->up[i].value[k] - w->out->base[k];
-        if (isfinite(w->out->base[k]) && (!isfinite(d) || d * d > COUNTS_FRAC * total[k]))
+        double d = move->value[k] - w->out->base[k];
+        if (isfinite(w->out->base[k]) && (!isfinite(d) || d * d > frac * total[k]))
             return true;
     }
     return false;
 }
+
+/* What a bundle did, split by the moments of its members. */
+static void
+share_out(Work *w, const Bundle *bundle, const Move *move)
+{
+    double all = 0.0;
+    for (size_t i = 0; i < bundle->n; i++)
+        all += input_at(w, bundle->input[i])->weight;
+    for (size_t i = 0; i < bundle->n; i++) {
+        Move *up = &w->up[bundle->input[i]];
+        *up = move_of(w, 0, NULL);
+        for (size_t k = 0; k < w->outputs->n; k++)
+            up->value[k] = w->out->base[k] + (move->value[k] - w->out->base[k]) *
+                                                 input_at(w, bundle->input[i])->weight / all;
+        memcpy(up->governor, w->governor, w->outputs->n * sizeof *up->governor);
+    }
+}
+
+/* Solves the inputs alone that are marked; the others keep what they have. */
+static bool
+solve_alone(Work *w, const bool alone[])
+{
+    size_t n = 0;
+    g_autofree Move *move = g_new(Move, w->out->n_inputs + 1);
+    g_autofree size_t *which = g_new(size_t, w->out->n_inputs + 1);
+    for (size_t i = 0; i < w->out->n_inputs; i++)
+        if (alone[i]) {
+            which[n] = i;
+            move[n++] = single(w, i, 1.0);
+        }
+    if (!sweep(w->solve, w->inputs, w->outputs, n, move, w->how))
+        return false;
+    for (size_t i = 0; i < n; i++)
+        w->up[which[i]] = move[i];
+    w->out->solves += n;
+    return true;
+}
+
+static bool
+solve_bundles(Work *w, const GArray *bundles)
+{
+    g_autofree Move *move = g_new(Move, bundles->len + 1);
+    g_autofree bool *apart = g_new0(bool, w->out->n_inputs + 1);
+    g_autofree double *total = g_new0(double, w->outputs->n + 1);
+    for (guint b = 0; b < bundles->len; b++)
+        move[b] = bundle_move(w, &g_array_index(bundles, Bundle, b));
+    if (!sweep(w->solve, w->inputs, w->outputs, bundles->len, move, w->how))
+        return false;
+    w->out->solves += bundles->len;
+    rough_variance(w, w->out->n_inputs, w->up, total);
+    rough_variance(w, bundles->len, move, total);
+    for (guint b = 0; b < bundles->len; b++) {
+        const Bundle *bundle = &g_array_index(bundles, Bundle, b);
+        if (counts(w, &move[b], total, BUNDLE_COUNTS_FRAC))
+            for (size_t i = 0; i < bundle->n; i++)
+                apart[bundle->input[i]] = true;
+        else
+            share_out(w, bundle, &move[b]);
+    }
+    return solve_alone(w, apart);
+}
+
+static bool
+solve_groups(Work *w)
+{
+    size_t n = 0;
+    Move move[2 * N_INPUT_GROUPS];
+    for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
+        move[n++] = together(w, g, 1.0);
+        move[n++] = together(w, g, -1.0);
+    }
+    if (!sweep(w->solve, w->inputs, w->outputs, n, move, w->how))
+        return false;
+    w->out->solves += n;
+    n = 0;
+    for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++) {
+        w->group_up[g] = move[n++];
+        w->group_down[g] = move[n++];
+    }
+    return true;
+}
+
+static bool
+first_pass(Work *w)
+{
+    g_autofree bool *mark = g_new0(bool, w->out->n_inputs + 1);
+    g_autoptr(GArray) bundles = find_bundles(w, mark);
+    for (size_t i = 0; i < w->out->n_inputs; i++)
+        mark[i] = !mark[i];
+    return solve_alone(w, mark) && solve_groups(w) && solve_bundles(w, bundles);
+}
+
+/* ---- second pass: to the other side where it counts ---- */
 
 static bool
 second_pass(Work *w)
@@ -119,9 +254,10 @@ second_pass(Work *w)
     g_autofree double *total = g_new0(double, w->outputs->n + 1);
     g_autofree size_t *which = g_new(size_t, w->out->n_inputs + 1);
     g_autofree Move *move = g_new(Move, w->out->n_inputs + 1);
-    rough_variance(w, total);
+    rough_variance(w, w->out->n_inputs, w->up, total);
     for (size_t i = 0; i < w->out->n_inputs; i++) {
-        if (input_at(w, i)->group != INPUT_ALONE || !counts(w, i, total))
+        if (input_at(w, i)->group != INPUT_ALONE || w->up[i].n == 0 ||
+            !counts(w, &w->up[i], total, COUNTS_FRAC))
             continue;
         which[n] = i;
         move[n++] = single(w, i, -1.0);

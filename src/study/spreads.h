@@ -4,7 +4,8 @@
  * the other side too where it counts. Three points with the weights 1/6, 2/3, 1/6 (Gauss and Hermite) give the variance of
  * a normal distribution exactly up to the second order; variances of what is independent add. Where an output jumps (another
  * situation or opening governs, or it ceases to be) all inputs are moved at once, by random, and its spread is counted.
- * Source  Rahman and Xu, Probabilistic Engineering Mechanics 19 (2004) 393 (univariate dimension reduction). */
+ * Places of many light items are moved in bundles first, all one way; a bundle that counts is taken apart (group screening).
+ * Source  Watson, Technometrics 3 (1961) 371; Rahman and Xu, Probabilistic Engineering Mechanics 19 (2004) 393 (univariate dimension reduction). */
 #pragma once
 
 #include "study/sweep.h"

@@ -71,7 +71,9 @@ doubt_add_verdicts(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
                             .spread = spreads->spread[k],
                             .turns_frac = spreads->turns[k]};
         v->share = doubt_shares(doubt, spreads, k, &v->n);
-        if (isfinite(v->spread) && !judges_knowledge(f))
+        if (judges_knowledge(f))
+            v->spread = NAN;
+        if (isfinite(v->spread))
             judge(v, f, spreads->inputs);
         const Candidate *best = v->could_turn ? candidates_best(candidates, k) : NULL;
         v->settle_path = doubt_keep(doubt, best != NULL ? best->path : NULL);
