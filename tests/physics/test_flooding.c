@@ -414,6 +414,35 @@ no_compartment_is_no_flooding(void **state)
     loft_free(l);
 }
 
+/* Without a hole it is the question that rest_find answers by other code, loll and capsizing included. */
+static void
+intact_boats_lie_where_rest_finds_them(void **state)
+{
+    (void) state;
+    test_random_restart(15);
+    Loft *l = hull_flared(12, 8);
+    const Body body = {.lofts = 1, .loft = l};
+    size_t found = 0, refused = 0;
+    for (size_t i = 0; i < 400; i++) {
+        const Load load = {pow(10.0, test_between(2.0, 5.0)),
+                           test_between(2.0, 13.0),
+                           i % 3 ? test_between(-0.5, 0.5) : 0.0,
+                           test_between(-1.0, 4.0),
+                           0,
+                           NULL};
+        Rest flooded, rest;
+        Validity validity = rest_find(&body, &load, 1000.0, &rest);
+        assert_int_equal(flooded_rest(&body, &load, 0, NULL, 1000.0, &flooded), validity);
+        assert_int_equal(flooded.outcome, rest.outcome);
+        found += validity == VALID;
+        refused += validity == REFUSED;
+        if (validity == VALID)
+            assert_close(flooded.at.heel_rad, rest.at.heel_rad, 1e-8);
+    }
+    assert_true(found > 100 && refused > 20);
+    loft_free(l);
+}
+
 static void
 both_sides_are_alike(void **state)
 {
@@ -456,6 +485,26 @@ bilged_box_agrees(void **state)
         double lever;
         flooded_lever(&body, &load, 1, &c, 1000.0, 1e-4, &at, &lever);
         assert_close(lever / 1e-4, rest.gm_m, 1e-6);
+    }
+    loft_free(l);
+}
+
+/* A hair above and below the height at which the bilged box lolls; between vertical sides tan^2 = -2 GM / BM. */
+static void
+bilged_box_lolls(void **state)
+{
+    (void) state;
+    Loft *l = hull_box(40.0, 6.0, 4.0);
+    const Body body = {.lofts = 1, .loft = l};
+    const Compartment c = {15.0, 25.0, -3.0, 3.0, 0.0, 4.0, 1.0};
+    for (double gm = -0.02; gm < 0.03; gm += 0.04) {
+        BoxBilged closed;
+        Rest rest;
+        box_bilged(40.0, 6.0, 2.0, 10.0, 1.0, NAN, &closed);
+        const Load load = {480000.0, 20.0, 0.0, closed.km_m - gm, 0, NULL};
+        assert_int_equal(flooded_rest(&body, &load, 1, &c, 1000.0, &rest), VALID);
+        double loll = gm < 0.0 ? atan(sqrt(-2.0 * gm / closed.bm_m)) : 0.0;
+        assert_close(rest.at.heel_rad, loll, 1e-8);
     }
     loft_free(l);
 }
@@ -572,8 +621,10 @@ main(void)
         cmocka_unit_test(volume_of_a_space),
         cmocka_unit_test(rest_is_in_balance),
         cmocka_unit_test(no_compartment_is_no_flooding),
+        cmocka_unit_test(intact_boats_lie_where_rest_finds_them),
         cmocka_unit_test(both_sides_are_alike),
         cmocka_unit_test(bilged_box_agrees),
+        cmocka_unit_test(bilged_box_lolls),
         cmocka_unit_test(barge_that_cannot_live),
         cmocka_unit_test(hostile_spaces_are_refused),
         cmocka_unit_test(well_of_a_box_barge),

@@ -1,5 +1,5 @@
 /* Position of rest with spaces open to the sea. Depth and trim by Newton, or by halving where Newton
- * does not end; heel followed from upright to the side she is pushed to. Invariant: what is returned
+ * does not end; heel followed from upright to both sides. Invariant: what is returned
  * as found is stable in heel and in trim. */
 #include "physics/afloat/flooding.h"
 
@@ -252,24 +252,44 @@ close_in(const Flooded *f, double inner, Stop *stop)
     return false;
 }
 
-/* Outward from upright to the side she is pushed to, in steps no longer than two degrees. */
+/* Outward to one side in steps of two degrees, no farther than `most`: the first heel at which the
+ * lever turns from driving her outward to righting her. */
 static bool
-follow(const Flooded *f, Stop *stop)
+follow(const Flooded *f, const Stop *upright, double side, double most, Stop *stop)
 {
     const double stride = M_PI / 90.0;
-    bool balanced = fabs(stop->lever) < 1e-12 * f->floater.size;
-    if (balanced && stop->slope > 0.0)
-        return true;
-    double side = balanced || stop->lever < 0.0 ? 1.0 : -1.0, inner = 0.0;
-    for (int i = 1; i <= 45; i++) {
+    bool balanced = fabs(upright->lever) < 1e-12 * f->floater.size;
+    double inner = 0.0, outward = balanced ? upright->slope : side * upright->lever;
+    *stop = *upright;
+    for (int i = 1; i <= 45 && fabs(inner) < most; i++) {
         stop_at(f, &stop->at, side * stride * i, stop);
         if (!stop->lies)
             return false;
-        if (side * stop->lever > 0.0)
+        if (outward <= 0.0 && side * stop->lever > 0.0)
             return close_in(f, inner, stop);
+        outward = side * stop->lever;
         inner = stop->at.heel_rad;
     }
     return false;
+}
+
+/* The stable heel nearest to upright; starboard when both sides are alike. */
+static bool
+find_heel(const Flooded *f, Stop *stop)
+{
+    const Stop upright = *stop;
+    bool balanced = fabs(upright.lever) < 1e-12 * f->floater.size;
+    if (balanced && upright.slope > 0.0)
+        return true;
+    double side = balanced || upright.lever < 0.0 ? 1.0 : -1.0;
+    bool found = follow(f, &upright, side, M_PI_2, stop);
+    Stop other;
+    double most = found ? fabs(stop->at.heel_rad) : M_PI_2;
+    if (follow(f, &upright, -side, most, &other) && fabs(other.at.heel_rad) < most - 1e-9) {
+        *stop = other;
+        return true;
+    }
+    return found;
 }
 
 static void
@@ -324,7 +344,7 @@ flooded_rest(const Body *body, const Load *load, size_t n, const Compartment com
     stop_at(&f, &nowhere, 0.0, &stop);
     if (!stop.lies)
         return refuse(rest, REST_PITCHES);
-    if (!follow(&f, &stop))
+    if (!find_heel(&f, &stop))
         return refuse(rest, REST_UNSTABLE);
     if (!(stop.poise.under.plane_m2 > 0.0))
         return refuse(rest, REST_NO_PLANE);

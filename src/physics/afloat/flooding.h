@@ -7,8 +7,8 @@
  *          density_kg_per_m3 > 0. The water in a space stands at the sea's level: air can get out.
  *          A compartment takes from every loft of the body that it reaches into.
  * Gives    Rest: lcb and so on, water plane and inertias of what is left; bm by the inertia left
- *          over the unchanged volume; the position she is pushed to from upright, starboard when
- *          nothing pushes and upright is not stable
+ *          over the unchanged volume; the stable position nearest to upright, starboard when both
+ *          sides are alike
  * Returns  VALID; REFUSED when there is none within 90 deg, with the outcome
  * Source   docs/methods/float.md 10.2, 2.7
  * Checked  flooded-position in tests/cases/float.csv; tests/physics/test_flooding.c */

@@ -51,7 +51,7 @@ usable(size_t n, const double moment[], const Pendulum *p, const InclineTerms *t
         p[0].deflection_m == NULL)
         return false;
     for (size_t k = 0; k < 2; k++) {
-        if (p[k].deflection_m == NULL)
+        if (k == 1 && p[k].deflection_m == NULL)
             continue;
         if (!is_positive(p[k].length_m) || !is_not_negative(p[k].length_spread_m))
             return false;
@@ -89,7 +89,7 @@ set_pendulums(size_t n, const double moment[], const Pendulum *p, const InclineT
     double *gm[] = {&out->gm_1_m, &out->gm_2_m}, allowed = 0.0;
     for (size_t k = 0; k < 2; k++) {
         LeastSquares line;
-        if (p[k].deflection_m == NULL)
+        if (k == 1 && p[k].deflection_m == NULL)
             continue;
         tangents(n, p, k, row);
         if (!least_squares(n, 2, row, moment, &line, NULL, NULL))

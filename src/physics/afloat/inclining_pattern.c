@@ -69,14 +69,14 @@ try_shape(Test *test, InclineShape shape, double side, double *probability, doub
 static void
 try_both_sides(Test *test, InclinePattern *out)
 {
-    for (double side = -1.0; side < 2.0; side += 2.0) {
+    for (int side = -1; side <= 1; side += 2) {
         double probability, size;
-        try_shape(test, INCLINE_ONE_SIDED, side, &probability, &size);
+        try_shape(test, INCLINE_ONE_SIDED, (double) side, &probability, &size);
         probability = fmin(1.0, 2.0 * probability);
         if (!(probability >= out->probability[INCLINE_ONE_SIDED]) && isfinite(size)) {
             out->probability[INCLINE_ONE_SIDED] = probability;
             out->size_frac[INCLINE_ONE_SIDED] = size;
-            out->side = (int) side;
+            out->side = side;
         }
     }
 }
