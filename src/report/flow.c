@@ -179,6 +179,23 @@ flow_drawing(Flow *flow, const char *heading, const char *svg, double width_mm, 
     return TRUE;
 }
 
+gboolean
+flow_sketch(Flow *flow, const char *svg, GError **error)
+{
+    const Graphics *lib = flow->paper->lib;
+    g_autoptr(RsvgHandle) drawing = drawing_load(lib, svg, error);
+    if (drawing == NULL)
+        return FALSE;
+    double w, h;
+    drawing_size(lib, drawing, FIELD_WIDTH_MM, &w, &h);
+    flow_need(flow, h);
+    if (flow->draw &&
+        !drawing_render(lib, drawing, flow->paper->cr, PAGE_MARGIN_MM, flow->y, w, h, error))
+        return FALSE;
+    flow->y += h + 1.5;
+    return TRUE;
+}
+
 /* Tallest cell of a row; heads are set in bold. */
 static double
 row_height(Flow *flow, size_t n, const Column column[], char *const cell[])

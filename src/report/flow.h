@@ -35,6 +35,8 @@ void flow_space(Flow *flow, double height_mm);
 /* A drawing under its heading, as wide as asked, narrower if it would not fit on a page. FALSE with *error. */
 gboolean flow_drawing(Flow *flow, const char *heading, const char *svg, double width_mm,
                       GError **error);
+/* A drawing that states its size, without a heading, from the left margin. */
+gboolean flow_sketch(Flow *flow, const char *svg, GError **error);
 
 typedef struct {
     const char *head;

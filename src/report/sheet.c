@@ -16,6 +16,12 @@ const PaperInfo paper_table[] = {
     {"flotation-sheet", "Flotation sheet",
      "how she floats in every situation: draughts, freeboard, list, openings, weights and what "
      "they rest on"},
+    {"measuring-sheets", "Measuring sheets",
+     "blank sheets to take to the boat: shape ashore, freeboards, heel trial, tanks, with where to "
+     "hold the tape"},
+    {"crane-sheet", "Crane sheet",
+     "for the crane driver and the yard: mass with its upper figure, centre, slings, size, what "
+     "must be off the boat"},
 };
 const size_t n_papers = G_N_ELEMENTS(paper_table);
 
