@@ -9,7 +9,9 @@
 #include "report/crane_sheet.h"
 #include "report/measuring_sheets.h"
 #include "report/sheet.h"
+#include "report/trials_paper.h"
 #include "report/words.h"
+#include "study/trials.h"
 
 /* A picture that the boat does not give is left off the paper. */
 static const void *
@@ -63,6 +65,16 @@ write_crane(const CommandLine *line, Loaded *loaded)
     return output_bytes(line->output, bytes, error);
 }
 
+static int
+write_trials(const CommandLine *line, Loaded *loaded)
+{
+    g_autoptr(Result) result = solve(&loaded->input);
+    g_autoptr(Trials) trials = trials_find(&loaded->input, NULL);
+    GError *error = NULL;
+    GBytes *bytes = write_trials_paper(result, &loaded->asked, loaded->style.units, trials, &error);
+    return output_bytes(line->output, bytes, error);
+}
+
 static const struct {
     const char *name;
     int (*write)(const CommandLine *line, Loaded *loaded);
@@ -70,6 +82,7 @@ static const struct {
     {"flotation-sheet", write_flotation},
     {"measuring-sheets", write_blanks},
     {"crane-sheet", write_crane},
+    {"trials", write_trials},
 };
 
 static int

@@ -60,7 +60,7 @@ next(Json *json, const Doubt *doubt)
 {
     json_begin(json, "next", '[');
     for (size_t i = 0; i < doubt->n_next; i++) {
-        const Measurement *m = &doubt->next[i];
+        const MeasureNext *m = &doubt->next[i];
         json_begin(json, NULL, '{');
         json_text(json, "path", m->path);
         json_text(json, "what", m->what);

@@ -13,7 +13,7 @@
 enum { INDENT = 4, MOST_SHARES = 3 };
 
 static void
-one_measurement(const Result *result, const Measurement *m, size_t number, const Style *style,
+one_measurement(const Result *result, const MeasureNext *m, size_t number, const Style *style,
                 GString *out)
 {
     g_autofree char *what = m->what != NULL ? text_clean(m->what) : path_words(result, m->path);

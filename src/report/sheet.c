@@ -22,6 +22,9 @@ const PaperInfo paper_table[] = {
     {"crane-sheet", "Crane sheet",
      "for the crane driver and the yard: mass with its upper figure, centre, slings, size, what "
      "must be off the boat"},
+    {"trials", "Trials on the quay",
+     "what this boat should do when a person steps across or a weight is carried forward, how to "
+     "read it, and when not"},
 };
 const size_t n_papers = G_N_ELEMENTS(paper_table);
 

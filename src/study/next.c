@@ -17,7 +17,7 @@ typedef struct {
     const Outputs *outputs;
     const Spreads *spreads;
     Candidates *candidates;
-    GArray *list; /* Measurement */
+    GArray *list; /* MeasureNext */
 } Next;
 
 static bool
@@ -34,7 +34,7 @@ settled_by(const DoubtVerdict *v, double takes)
 }
 
 static void
-weigh_verdicts(const Next *next, const Candidate *c, Measurement *m, GPtrArray *settles)
+weigh_verdicts(const Next *next, const Candidate *c, MeasureNext *m, GPtrArray *settles)
 {
     for (size_t k = 0; k < next->outputs->n; k++) {
         const Finding *f = next->outputs->output[k].finding;
@@ -52,7 +52,7 @@ weigh_verdicts(const Next *next, const Candidate *c, Measurement *m, GPtrArray *
 }
 
 static void
-weigh_answers(const Next *next, const Candidate *c, Measurement *m)
+weigh_answers(const Next *next, const Candidate *c, MeasureNext *m)
 {
     double sum = 0.0;
     size_t n = 0;
@@ -72,7 +72,7 @@ weigh_answers(const Next *next, const Candidate *c, Measurement *m)
 }
 
 static void
-keep_settles(Doubt *doubt, Measurement *m, const GPtrArray *settles)
+keep_settles(Doubt *doubt, MeasureNext *m, const GPtrArray *settles)
 {
     const char **ids = doubt_block(doubt, settles->len, sizeof *ids);
     for (guint i = 0; i < settles->len; i++)
@@ -87,7 +87,7 @@ add_candidates(Next *next)
     for (guint i = 0; i < next->candidates->list->len; i++) {
         const Candidate *c = next->candidates->list->pdata[i];
         g_autoptr(GPtrArray) settles = g_ptr_array_new();
-        Measurement m = {.path = doubt_keep(next->doubt, c->path),
+        MeasureNext m = {.path = doubt_keep(next->doubt, c->path),
                          .what = doubt_keep(next->doubt, c->text),
                          .instrument = c->with->instrument,
                          .how = doubt_keep(next->doubt, c->with->how),
@@ -128,11 +128,11 @@ gap_at(const char *path)
     g_return_val_if_reached(NULL);
 }
 
-static Measurement *
+static MeasureNext *
 listed_at(const Next *next, const char *path)
 {
     for (guint i = 0; i < next->list->len; i++) {
-        Measurement *m = &g_array_index(next->list, Measurement, i);
+        MeasureNext *m = &g_array_index(next->list, MeasureNext, i);
         if (strcmp(m->path, path) == 0)
             return m;
     }
@@ -140,7 +140,7 @@ listed_at(const Next *next, const char *path)
 }
 
 static void
-add_one_settled(Next *next, Measurement *m, const Finding *f, double worth)
+add_one_settled(Next *next, MeasureNext *m, const Finding *f, double worth)
 {
     const char *id = f->id;
     g_autoptr(GPtrArray) settles = g_ptr_array_new();
@@ -166,16 +166,16 @@ add_gaps(Next *next)
         if ((v != NULL ? v->after : f->level) != LEVEL_DOUBT || (v != NULL && v->could_turn) ||
             f->settle_path == NULL)
             continue;
-        Measurement *there = listed_at(next, f->settle_path);
+        MeasureNext *there = listed_at(next, f->settle_path);
         if (there == NULL) {
             const Gap *gap = gap_at(f->settle_path);
-            Measurement m = {.path = doubt_keep(next->doubt, f->settle_path),
+            MeasureNext m = {.path = doubt_keep(next->doubt, f->settle_path),
                              .what = doubt_keep(next->doubt, f->settle_text),
                              .instrument = gap->instrument,
                              .how = gap->how,
                              .minutes = gap->minutes};
             g_array_append_val(next->list, m);
-            there = &g_array_index(next->list, Measurement, next->list->len - 1);
+            there = &g_array_index(next->list, MeasureNext, next->list->len - 1);
         }
         add_one_settled(next, there, f, gap_at(f->settle_path)->worth);
     }
@@ -184,7 +184,7 @@ add_gaps(Next *next)
 static int
 worth_most_first(gconstpointer a, gconstpointer b)
 {
-    const Measurement *left = a, *right = b;
+    const MeasureNext *left = a, *right = b;
     if (left->settled_alone != right->settled_alone)
         return left->settled_alone > right->settled_alone ? -1 : 1;
     if (left->worth != right->worth)
@@ -200,14 +200,14 @@ doubt_add_next(Doubt *doubt, const Result *base, const Outputs *outputs, const S
                  outputs,
                  spreads,
                  candidates_of(spreads),
-                 g_array_new(FALSE, TRUE, sizeof(Measurement))};
+                 g_array_new(FALSE, TRUE, sizeof(MeasureNext))};
     add_candidates(&next);
     add_gaps(&next);
     g_array_sort(next.list, worth_most_first);
     doubt->n_next = MIN(next.list->len, (guint) MOST_LISTED);
-    Measurement *list = doubt_block(doubt, doubt->n_next, sizeof *list);
+    MeasureNext *list = doubt_block(doubt, doubt->n_next, sizeof *list);
     for (size_t i = 0; i < doubt->n_next; i++)
-        list[i] = g_array_index(next.list, Measurement, i);
+        list[i] = g_array_index(next.list, MeasureNext, i);
     doubt->next = list;
     g_array_unref(next.list);
     candidates_free(next.candidates);

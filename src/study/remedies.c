@@ -206,7 +206,12 @@ remedy_finding(size_t index, void *data)
     RemedyWork *work = data;
     RemedyList *list = &work->list[index];
     const Finding *f = result_finding_find(work->base, list->finding);
-    Search search = {work->solve, f->id, remedy_lacks(work->base, f->id), work->how, &work->solves};
+    Search search = {.solve = work->solve,
+                     .finding = f->id,
+                     .cause = list->cause,
+                     .lacks_now = remedy_lacks(work->base, f->id),
+                     .how = work->how,
+                     .solves = &work->solves};
     g_autoptr(GArray) numbers = g_array_new(FALSE, FALSE, sizeof(Knob));
     g_autoptr(GArray) choices = g_array_new(FALSE, FALSE, sizeof(Heap));
     list->nothing = NULL;
@@ -246,7 +251,7 @@ list_findings(RemedyWork *work, const char *only)
     for (size_t i = 0; i < result_findings(work->base); i++) {
         const Finding *f = result_finding(work->base, i);
         if (wanted(f, only))
-            remedy_list_init(&work->list[work->n_lists++], f);
+            remedy_list_init(&work->list[work->n_lists++], work->base, f);
     }
 }
 

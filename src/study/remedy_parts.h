@@ -12,6 +12,7 @@ typedef struct { /* a remedy that was tried on the text; owns its texts */
 
 typedef struct {
     const char *finding; /* borrowed from the base result */
+    const char *cause;   /* likewise: the finding that explains it and must go too, or NULL */
     size_t levers;
     GPtrArray *good, *rejected; /* Tried */
     const char *nothing;
@@ -32,7 +33,7 @@ typedef struct {
         [MOST_BALLAST_PLACES]; /* the boat with ballast there; NULL when it cannot be written */
 } RemedyWork;
 
-void remedy_list_init(RemedyList *list, const Finding *finding);
+void remedy_list_init(RemedyList *list, const Result *base, const Finding *finding);
 void remedy_list_clear(RemedyList *list);
 
 /* The boat of the text with edits (Edit) made; NULL when they cannot be. paths: where they went, or NULL. length, out_text: NULL,

@@ -39,8 +39,12 @@ tried_new(void)
 }
 
 void
-remedy_list_init(RemedyList *list, const Finding *finding)
+remedy_list_init(RemedyList *list, const Result *base, const Finding *finding)
 {
+    const Finding *cause =
+        finding->cause != NULL ? result_finding_find(base, finding->cause) : NULL;
+    if (cause != NULL && cause != finding && cause->level <= LEVEL_FAULT)
+        list->cause = cause->id;
     list->finding = finding->id;
     list->levers = finding->levers;
     list->good = g_ptr_array_new_with_free_func(tried_free);
@@ -181,7 +185,7 @@ note_edits(Tried *tried, const GArray *edits, const GPtrArray *paths)
 
 /* Solves the edited text; NULL when it does not clear the finding. */
 static Tried *
-try_edits(RemedyWork *work, const char *finding, const GArray *edits)
+try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
 {
     g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func(g_free);
     g_autoptr(Boat) boat = remedy_boat(work, edits, paths, NULL);
@@ -191,13 +195,14 @@ try_edits(RemedyWork *work, const char *finding, const GArray *edits)
     input.boat = boat;
     g_autoptr(Result) after = solve(&input);
     g_atomic_int_inc(&work->solves);
-    if (!remedy_clears(after, finding))
+    if (!remedy_clears(after, list->finding) ||
+        (list->cause != NULL && !remedy_clears(after, list->cause)))
         return NULL;
     Tried *tried = tried_new();
     note_edits(tried, edits, paths);
     note_findings(tried, work->base, after);
     note_moves(tried, work->base, after);
-    note_outcome(tried, after, finding);
+    note_outcome(tried, after, list->finding);
     return tried;
 }
 
@@ -219,7 +224,7 @@ remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[], co
             with[i] = fmin(amount[i] + more * knob[i].step, knob_round(&knob[i], knob[i].most));
             knob_edits(&knob[i], work->solve->boat, work->solve->stage, with[i], texts, edits);
         }
-        Tried *tried = try_edits(work, list->finding, edits);
+        Tried *tried = try_edits(work, list, edits);
         if (tried == NULL)
             continue;
         for (size_t i = 0; i < n; i++) {
@@ -241,7 +246,7 @@ try_word(RemedyWork *work, RemedyList *list, const char *path, const char *from,
     g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
     Edit edit = {path, to};
     g_array_append_val(edits, edit);
-    Tried *tried = try_edits(work, list->finding, edits);
+    Tried *tried = try_edits(work, list, edits);
     if (tried == NULL)
         return;
     RemedyPart part = {.kind = REMEDY_CHOICE, .path = keep(tried, path), .from = from, .to = to};

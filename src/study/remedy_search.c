@@ -4,7 +4,7 @@
 
 #include <math.h>
 
-enum { MOST_STEPS = 40 };
+enum { MOST_STEPS = 40, PEAK_STEPS = 5 };
 
 typedef struct {
     const Search *search;
@@ -32,8 +32,13 @@ lack_at(const Line *line, double share, bool *clears)
     input.boat = copy;
     g_autoptr(Result) result = solve(&input);
     g_atomic_int_inc(line->search->solves);
-    double lack = remedy_lacks(result, line->search->finding);
-    *clears = remedy_clears(result, line->search->finding);
+    const char *finding = line->search->finding, *cause = line->search->cause;
+    double lack = remedy_lacks(result, finding);
+    *clears = remedy_clears(result, finding);
+    if (*clears && cause != NULL && !remedy_clears(result, cause)) {
+        *clears = false;
+        return remedy_lacks(result, cause);
+    }
     double straight = line->search->lacks_now + line->slope * share;
     if (isnan(lack) && line->slope > 0.0 && straight < 0.0) {
         *clears = false;
@@ -74,23 +79,50 @@ finest(const Line *line)
     return share;
 }
 
+/* Too much may be as bad as too little (a list turned over): between two shares that both lack, where it lacks least. */
+static double
+seek_peak(const Line *line, double low, double high)
+{
+    bool clears;
+    for (int i = 0; i < PEAK_STEPS && !study_cancelled(line->search->how); i++) {
+        double left = low + (high - low) / 3.0, right = high - (high - low) / 3.0;
+        double lack_left = lack_at(line, left, &clears);
+        if (clears)
+            return left;
+        double lack_right = lack_at(line, right, &clears);
+        if (clears)
+            return right;
+        if (!(lack_left < lack_right))
+            high = right;
+        else
+            low = left;
+    }
+    return NAN;
+}
+
 /* First share, growing, at which it clears; *below did not. NAN when none does. */
 static double
 reach_out(const Line *line, double guess, double *below, double *lack_below)
 {
     bool clears;
+    double grows = 1.15, before = 0.0;
     *below = 0.0;
     *lack_below = line->search->lacks_now;
-    for (double share = fmin(fmax(guess, finest(line)), 1.0);; share = fmin(1.5 * share, 1.0)) {
+    for (double share = fmin(fmax(guess, finest(line)), 1.0);;) {
         if (study_cancelled(line->search->how))
             return NAN;
         double lack = lack_at(line, share, &clears);
         if (clears)
             return share;
+        if (lack < *lack_below)
+            return seek_peak(line, before, share);
+        before = *below;
         *below = share;
         *lack_below = lack;
         if (share >= 1.0)
             return NAN;
+        share = fmin(grows * share, 1.0);
+        grows = fmin(grows * 1.15, 1.6);
     }
 }
 

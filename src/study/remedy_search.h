@@ -7,7 +7,8 @@
 typedef struct {
     const SolveInput *solve;
     const char *finding;
-    double lacks_now; /* remedy_lacks of the base; NAN when it has no number */
+    const char *cause; /* the finding that explains it and must go too, or NULL */
+    double lacks_now;  /* remedy_lacks of the base; NAN when it has no number */
     const StudyHow *how;
     gint *solves; /* counted */
 } Search;

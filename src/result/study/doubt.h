@@ -42,7 +42,7 @@ typedef struct {
     double worth;         /* what is ranked by, beside that */
     double takes_frac;    /* of the variance of the answer it tells most about */
     const char *answer;   /* that answer, or NULL */
-} Measurement;
+} MeasureNext;
 
 typedef struct {
     size_t n_inputs, n_solves, n_sampled;
@@ -51,7 +51,7 @@ typedef struct {
     size_t n_verdicts;
     const DoubtVerdict *verdict; /* of measured findings, in the order of the result */
     size_t n_next;
-    const Measurement *next; /* worth most first */
+    const MeasureNext *next; /* worth most first */
     void *owner;
 } Doubt;
 
