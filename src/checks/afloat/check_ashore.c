@@ -1,12 +1,9 @@
 /* On the blocks and in the slings: what they bear, what stability is left as the keel takes the ground, where to put them. */
 #include <math.h>
 
+#include "checks/afloat/ashore.h"
 #include "checks/afloat/limits.h"
 #include "checks/afloat/workings.h"
-#include "physics/afloat/grounding.h"
-#include "physics/afloat/slings.h"
-
-#define GRAVITY 9.80665
 
 static const char *const cautions[] = {"AF6", "AF5", NULL};
 
@@ -35,73 +32,41 @@ const AnswerKind answer_sling_fore = {.discipline = "afloat",
                                       .worse = WORSE_MORE,
                                       .help = "give the crane the upper figure"};
 
-/* She is lifted and docked light: the uncrowded case in which she weighs least. */
-static const Case *
-light_case(const Afloat *afloat)
-{
-    const Case *light = NULL;
-    for (guint i = 0; i < afloat->cases->len; i++) {
-        const Case *c = g_ptr_array_index(afloat->cases, i);
-        if (case_floats(c) && !c->crowded && (light == NULL || c->sum.mass_kg < light->sum.mass_kg))
-            light = c;
-    }
-    return light;
-}
-
 /* ---- slings ---- */
 
 static void
-place_slings(const Afloat *afloat, const Ashore *typed, double lcg_m, Sling sling[2], bool *assumed)
+give_sling(const Case *c, const AshoreSlings *hung, int k, Basis basis, Result *result)
 {
-    SlingPlaces places = slings_alike(lcg_m, 0.45 * afloat->length_m);
-    double aft = typed->sling_aft_m, fore = typed->sling_fore_m;
-    *assumed = !isfinite(aft) || !isfinite(fore);
-    if (isfinite(aft) && !isfinite(fore))
-        places = slings_alike_with(lcg_m, aft);
-    else if (isfinite(fore) && !isfinite(aft))
-        places = slings_alike_with(lcg_m, fore);
-    sling[0] = (Sling){isfinite(aft) ? aft : places.x_aft_m, 0.1, typed->sling_angle_rad};
-    sling[1] = (Sling){isfinite(fore) ? fore : places.x_fwd_m, 0.1, typed->sling_angle_rad};
-}
-
-static void
-give_sling(const Case *c, const Sling sling[2], const Slings *found, int k, double mass_spread,
-           double lcg_spread, Basis basis, Result *result)
-{
-    double load = found->sling[k].force_N / GRAVITY,
-           spread = (found->sling[k].force_upper_N - found->sling[k].force_N) / GRAVITY;
+    const Sling *sling = hung->sling;
     Working *w =
         result_working(result, k == 0 ? "What the aft sling bears" : "What the fore sling bears");
     working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
-                  mass_spread, basis, &source_ledger);
+                  hung->boat.mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "xG", "centre of her weight forward of the stern", c->sum.lcg_m, Q_LENGTH,
-                  lcg_spread, basis, &source_ledger);
+                  hung->boat.lcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "x1", "aft sling forward of the stern", sling[0].x_m, Q_LENGTH,
                   sling[0].x_spread_m, BASIS_STATED, NULL);
     working_given(w, "x2", "fore sling forward of the stern", sling[1].x_m, Q_LENGTH,
                   sling[1].x_spread_m, BASIS_STATED, NULL);
     working_reckon(w, k == 0 ? "F_aft" : "F_fore", "load in the sling, both legs together",
-                   k == 0 ? "M * (x2 - xG) / (x2 - x1)" : "M * (xG - x1) / (x2 - x1)", load, Q_MASS,
-                   spread, k == 0 ? &sling_aft_method.source : &sling_forward_method.source);
+                   k == 0 ? "M * (x2 - xG) / (x2 - x1)" : "M * (xG - x1) / (x2 - x1)",
+                   hung->load_kg[k], Q_MASS, hung->load_spread_kg[k],
+                   k == 0 ? &sling_aft_method.source : &sling_forward_method.source);
     result_give(result, k == 0 ? &answer_sling_aft : &answer_sling_fore, NULL, NULL, c->situation,
-                load, spread, working_basis(w), w);
+                hung->load_kg[k], hung->load_spread_kg[k], working_basis(w), w);
 }
 
 static void
 judge_slings(const Afloat *afloat, const Case *c, Result *result)
 {
-    const Record *record = boat_single(afloat->boat, &section_ashore);
-    Linear mass = linear_mass(), along = linear_centre(c, 0);
+    Linear mass = linear_mass();
     Spread mass_spread = spread_of(afloat, c, &mass, result);
-    double lcg_spread = spread_of(afloat, c, &along, NULL).spread;
-    Sling sling[2];
-    bool assumed;
-    Slings found;
-    place_slings(afloat, record->data, c->sum.lcg_m, sling, &assumed);
-    SlungBoat boat = {c->sum.mass_kg, mass_spread.spread, c->sum.lcg_m, lcg_spread, NAN};
-    Validity validity = slings(&boat, sling, &found);
+    AshoreSlings hung = ashore_slings(afloat, c);
+    const Sling *sling = hung.sling;
+    Validity validity = hung.validity;
+    bool assumed = hung.assumed;
     Finding *f = NULL;
     if (validity == REFUSED) {
         f = result_say(result, &check_ashore.info, "slings", "ashore", LEVEL_DANGER, NULL);
@@ -114,7 +79,7 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
         return;
     }
     for (int k = 0; k < 2; k++)
-        give_sling(c, sling, &found, k, mass_spread.spread, lcg_spread, masses_basis(c), result);
+        give_sling(c, &hung, k, masses_basis(c), result);
     f = result_say(result, &check_ashore.info, "slings", "ashore",
                    validity == EXTRAPOLATED || assumed ? LEVEL_DOUBT : LEVEL_FINE, NULL);
     finding_text(
@@ -126,8 +91,7 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
                   : "The slings {0} m and {1} m forward of the stern hold her centre between them; "
                     "tell the crane {2} kg, the upper figure",
         result_text(result, "%.1f", sling[0].x_m), result_text(result, "%.1f", sling[1].x_m),
-        result_text(result, "%.0f", ceil((c->sum.mass_kg + mass_spread.spread) / 100.0) * 100.0),
-        NULL);
+        result_text(result, "%.0f", hung.crane_kg), NULL);
     if (assumed)
         finding_settle(result, f, "ashore.sling-aft",
                        "agree with the yard where the slings go, and note it");
@@ -138,48 +102,17 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
 
 /* ---- the first block ---- */
 
-/* Where the keel touches first: stated, or the lowest point of the keel as she lies. */
-static KeelBlock
-block_of(const Afloat *afloat, const Case *c, const Ashore *typed, bool *assumed)
-{
-    const Loft *hull = afloat->hull;
-    WaterPlane plane = attitude_plane(&c->rest.at);
-    KeelBlock block = {NAN, NAN, 0.0};
-    double best = INFINITY;
-    *assumed = !isfinite(typed->block_along_m);
-    for (size_t s = 0; s < hull->stations; s++) {
-        double x = hull->x_m[s], z = hull->z_m[s * hull->points];
-        double way = *assumed ? x * plane.x + z * plane.z : fabs(x - typed->block_along_m);
-        if (way < best) {
-            best = way;
-            block.x_m = *assumed ? x : typed->block_along_m;
-            block.z_m = z;
-        }
-    }
-    return block;
-}
-
-static bool
-flat_bottomed(const Afloat *afloat)
-{
-    int kind = afloat->vessel->kind;
-    return kind == KIND_FLAT_BARGE || kind == KIND_PONTOON || kind == KIND_NARROWBOAT;
-}
-
 static void
 judge_block(const Afloat *afloat, const Case *c, Result *result)
 {
-    bool assumed;
-    KeelBlock block =
-        block_of(afloat, c, boat_single(afloat->boat, &section_ashore)->data, &assumed);
-    KeelStep landing, stop;
+    AshoreBlock on;
+    KeelStep stop;
     Rule rule = rule_of(afloat, "gm-least", result);
-    if (flat_bottomed(afloat) || keel_landing(&afloat->body, &c->load, afloat->density_kg_per_m3,
-                                              &block, &landing) == REFUSED)
+    if (!ashore_block(afloat, c, &on))
         return;
+    const KeelStep landing = on.landing;
+    double left = on.left_m;
     Linear mass = linear_mass(), gm = linear_gm(afloat, c);
-    double left = (1.0 - landing.reaction_kg / c->sum.mass_kg) * landing.km_m - landing.vcg_m -
-                  c->rest.free_surface_m;
     Working *w = result_working(result, "As the keel takes the blocks");
     working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   spread_of(afloat, c, &mass, NULL).spread, masses_basis(c), &source_ledger);
@@ -196,17 +129,13 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
     working_reckon(w, "GM_a", "metacentric height left", "(1 - R / M) * KM - KG - FS", left,
                    Q_LENGTH, s.spread, &keel_gm_a_method.source);
     working_settles(w, s.path, s.text);
-    /* The block takes what the trim comes to: it is as sure as the trim, and as the weight. */
-    Linear trim = linear_trim(c);
-    double share = hypot(spread_of(afloat, c, &trim, NULL).spread / c->rest.at.trim_rad,
-                         spread_of(afloat, c, &mass, NULL).spread / c->sum.mass_kg);
     result_give(result, &answer_block_load, NULL, NULL, c->situation, landing.reaction_kg,
-                landing.reaction_kg * fabs(share), working_basis(w), w);
+                on.reaction_spread_kg, working_basis(w), w);
     Finding *f = result_judge(result, &check_ashore.info, "block", "ashore",
                               left <= 0.0 ? LEVEL_DANGER : LEVEL_FAULT, w, left, s.spread, AT_LEAST,
                               rule.value, Q_LENGTH, &rule.source);
-    bool stops = keel_stop(&afloat->body, &c->load, afloat->density_kg_per_m3, &block, rule.value,
-                           &stop) != REFUSED &&
+    bool stops = keel_stop(&afloat->body, &c->load, afloat->density_kg_per_m3, &on.block,
+                           rule.value, &stop) != REFUSED &&
                  stop.fall_m < landing.fall_m;
     finding_text(
         result, f,
@@ -217,7 +146,7 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
                 "({limit} is the least); the first block "
                 "then bears {1} kg, {2} m forward of the stern. Hog and sag are not looked at",
         result_text(result, "%.0f", stops ? stop.fall_m * 1000.0 : 0.0),
-        result_text(result, "%.0f", landing.reaction_kg), result_text(result, "%.1f", block.x_m),
+        result_text(result, "%.0f", landing.reaction_kg), result_text(result, "%.1f", on.block.x_m),
         NULL);
     finding_situation(result, f, case_title(result, c));
 }
@@ -225,7 +154,7 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
 static void
 run(const Afloat *afloat, Result *result)
 {
-    const Case *c = light_case(afloat);
+    const Case *c = ashore_case(afloat);
     if (c == NULL)
         return;
     result_applies(result, &check_ashore.info);

@@ -1,9 +1,9 @@
 /* One space open to the sea: where she then lies, which opening is next, or whether she is lost. */
 #include <math.h>
 
+#include "checks/afloat/flooded.h"
 #include "checks/afloat/limits.h"
 #include "checks/afloat/workings.h"
-#include "physics/afloat/flooding.h"
 
 static const char *const cautions[] = {"AF1", NULL};
 
@@ -20,82 +20,6 @@ const AnswerKind answer_flooded_height = {
     .kind = Q_LENGTH,
     .worse = WORSE_LESS,
     .help = "height above the water once the space stands full to the sea's level"};
-
-static double
-either(double typed, double otherwise)
-{
-    return isfinite(typed) ? typed : otherwise;
-}
-
-/* A space reaches from shell to shell and up to the deck unless its ranges say less. */
-static bool
-compartment_of(const Afloat *afloat, const Space *space, Compartment *out)
-{
-    double wide = afloat->beam_m + 1.0, high = 50.0;
-    *out = (Compartment){space->along.low,
-                         space->along.high,
-                         either(space->across.low, -wide),
-                         either(space->across.high, wide),
-                         either(space->height.low, -high),
-                         either(space->height.high, high),
-                         either(space->permeability_frac, 0.95)};
-    return isfinite(space->along.low) && compartment_fault(out) == NULL;
-}
-
-/* A deck or a wheelhouse takes no buoyancy away. */
-static bool
-above_deck(const Afloat *afloat, const Compartment *space)
-{
-    const Loft *hull = afloat->hull;
-    for (size_t s = 0; s < hull->stations; s++)
-        if (hull->x_m[s] >= space->x_aft_m && hull->x_m[s] <= space->x_fwd_m &&
-            space->z_bottom_m < hull->z_m[(s + 1) * hull->points - 1])
-            return false;
-    double middle = (space->x_aft_m + space->x_fwd_m) / 2.0;
-    return !(space->z_bottom_m <
-             loft_deck_m(hull, fmin(fmax(middle, hull->x_m[0]), hull->x_m[hull->stations - 1])));
-}
-
-/* The heaviest situation in which nobody crowds and no opening is under before anything happens. */
-static const Case *
-usual_case(const Afloat *afloat)
-{
-    const Case *heaviest = NULL;
-    for (guint i = 0; i < afloat->cases->len; i++) {
-        const Case *c = g_ptr_array_index(afloat->cases, i);
-        bool dry = case_floats(c) && !c->crowded;
-        for (guint k = 0; dry && k < afloat->inlets->len; k++) {
-            const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, k);
-            dry = !inlet_floods(inlet) || inlet_height_m(inlet, c) > 0.0;
-        }
-        if (dry && (heaviest == NULL || c->sum.mass_kg > heaviest->sum.mass_kg))
-            heaviest = c;
-    }
-    return heaviest;
-}
-
-/* The lowest inlet that floods, in the flooded position. An inlet of the space itself no longer matters. */
-static double
-lowest_m(const Afloat *afloat, const Attitude *at, const Compartment *open, const Inlet **which)
-{
-    Case lies = {.rest.at = *at};
-    double lowest = INFINITY;
-    side_view(afloat->hull, at, 0, NULL, &lies.side);
-    for (guint i = 0; i < afloat->inlets->len; i++) {
-        const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
-        bool inside = inlet->x_m >= open->x_aft_m && inlet->x_m <= open->x_fwd_m;
-        double height = inlet_height_m(inlet, &lies);
-        if (inlet_floods(inlet) && !inside && height < lowest) {
-            lowest = height;
-            *which = inlet;
-        }
-    }
-    if (lies.side.least_freeboard_m < lowest) {
-        lowest = lies.side.least_freeboard_m;
-        *which = NULL; /* the deck edge */
-    }
-    return lowest;
-}
 
 static Working *
 working_of(const Afloat *afloat, const Case *c, const Compartment *open, const Rest *rest,
@@ -144,30 +68,20 @@ judge(const Afloat *afloat, const Case *c, const Record *record, Result *result)
 {
     static const Source dry = {"she floats on while no opening and no deck edge is under",
                                STANDING_DERIVED};
-    Compartment open;
-    Rest rest;
-    const Inlet *next = NULL;
-    if (!compartment_of(afloat, record->data, &open) || above_deck(afloat, &open))
+    Flooded flooded;
+    if (!flooded_space(afloat, c, record, result, &flooded))
         return;
-    if (flooded_rest(&afloat->body, &c->load, 1, &open, afloat->density_kg_per_m3, &rest) ==
-        REFUSED) {
+    if (flooded.validity == REFUSED) {
         say_lost(record, c, result);
         return;
     }
-    double height = lowest_m(afloat, &rest.at, &open, &next);
-    Working *w = working_of(afloat, c, &open, &rest, result);
-    double x =
-        next != NULL && !next->edge ? next->x_m : afloat->hull->x_m[0] + afloat->length_m / 2.0;
-    double y = next != NULL && !next->edge ? next->y_m : 0.0;
-    Linear a = linear_height(afloat, c, x, y);
-    a.own = next != NULL ? next->spread_m : 0.0;
-    Spread s = spread_of(afloat, c, &a, result);
-    /* The water plane that is left is smaller: the same doubt of weight moves her more. */
-    double spread = s.spread * fmax(1.0, c->rest.waterplane_m2 / rest.waterplane_m2);
+    const Inlet *next = flooded.next;
+    double height = flooded.height_m, spread = flooded.spread_m;
+    Working *w = working_of(afloat, c, &flooded.open, &flooded.rest, result);
     working_given(w, "h", "lowest opening or deck edge above the water then", height, Q_LENGTH,
                   spread, BASIS_STATED, &source_rest);
     working_followed_is(w, true);
-    working_settles(w, s.path, s.text);
+    working_settles(w, flooded.settle.path, flooded.settle.text);
     result_give(result, &answer_flooded_height, record->id, record->path, NULL, height, spread,
                 working_basis(w), w);
     Finding *f = result_judge(result, &check_flooded.info, record->id, record->path, LEVEL_FAULT, w,
@@ -187,7 +101,7 @@ run(const Afloat *afloat, Result *result)
 {
     size_t n;
     const Record *const *records = boat_records(afloat->boat, &section_spaces, &n);
-    const Case *c = usual_case(afloat);
+    const Case *c = flooded_case(afloat);
     if (c == NULL || n == 0)
         return;
     result_applies(result, &check_flooded.info);
