@@ -16,37 +16,32 @@ const Method lever_area_method = {"Area under the curve of levers by Simpson's r
                                   "A = d_heel / 3 * sum(c * GZ)",
                                   {"docs/methods/float.md 2.8", STANDING_DERIVED}};
 
-/* Where the last (up to) three solved points lead, by Newton's divided differences. */
+/* A solved heel, and how depth and trim go on from there. */
+typedef struct {
+    Attitude at;
+    Follow follow;
+} Solved;
+
+/* The cubic through two values with their slopes, x counted from the later; only the later's tangent when there is but
+ * one, or the step is so wide that corners of the curve matter more than its bend. */
 static double
-foretell(size_t known, const double heel[static 3], const double value[static 3], double at)
+foretell(double x, double v1, double d1, double h, double v0, double d0)
 {
-    if (known == 1)
-        return value[0];
-    double first = (value[1] - value[0]) / (heel[1] - heel[0]);
-    double guess = value[0] + first * (at - heel[0]);
-    if (known > 2) {
-        double second = (value[2] - value[1]) / (heel[2] - heel[1]);
-        guess += (second - first) / (heel[2] - heel[0]) * (at - heel[0]) * (at - heel[1]);
-    }
-    return guess;
+    if (!(fabs(x) <= 2.0 * fabs(h)))
+        return v1 + d1 * x;
+    double s = (v1 - v0) / h;
+    return v1 + x * (d1 + x / h * (d1 - s + (x + h) / h * (d1 - 2.0 * s + d0)));
 }
 
 static Attitude
-start_for(const LeverCurve *curve, size_t i, size_t solved, double heel)
+start_for(const Solved *last, const Solved *before, double heel)
 {
-    double h[3] = {heel}, depth[3] = {0}, trim[3] = {0};
-    size_t known = 0;
-    for (; known < 3 && known < solved; known++) {
-        size_t k = i - 1 - known;
-        h[known] = curve->heel_rad[k];
-        depth[known] = curve->depth_m[k];
-        trim[known] = curve->trim_rad[k];
-        if (known > 0 && h[known] == h[known - 1])
-            break;
-    }
-    if (fabs(heel - h[0]) > 0.2) /* too far apart to foretell a curve with corners */
-        known = 1;
-    return (Attitude){foretell(known, h, depth, heel), heel, foretell(known, h, trim, heel)};
+    double x = heel - last->at.heel_rad, h = last->at.heel_rad - before->at.heel_rad;
+    return (Attitude){foretell(x, last->at.origin_depth_m, last->follow.depth, h,
+                               before->at.origin_depth_m, before->follow.depth),
+                      heel,
+                      foretell(x, last->at.trim_rad, last->follow.trim, h, before->at.trim_rad,
+                               before->follow.trim)};
 }
 
 Validity
@@ -57,15 +52,16 @@ lever_curve(const Body *body, const Load *load, double density_kg_per_m3, bool t
     Validity validity = VALID;
     bool able = fabs(fixed_trim_rad) < 1.3 &&
                 floater_make(body, load, density_kg_per_m3, &floater) == REST_FOUND;
-    size_t solved = 0;
+    Solved last = {0}, before = {0};
+    bool started = false;
     for (size_t i = 0; i < curve->n; i++) {
         double heel = curve->heel_rad[i];
         Attitude at = {INFINITY, heel, fixed_trim_rad};
         Poise poise;
         curve->gz_m[i] = curve->trim_rad[i] = curve->depth_m[i] = NAN;
         bool lies = able && fabs(heel) <= 2.0 * M_PI;
-        if (lies && solved > 0)
-            at = start_for(curve, i, solved, heel);
+        if (lies && started)
+            at = start_for(&last, &before, heel);
         else if (lies)
             lies = settle_depth(&floater, &at, 0.1);
         if (!trim_free)
@@ -74,10 +70,12 @@ lever_curve(const Body *body, const Load *load, double density_kg_per_m3, bool t
             curve->gz_m[i] = poise_lever_m(&floater, &poise);
             curve->trim_rad[i] = at.trim_rad;
             curve->depth_m[i] = at.origin_depth_m;
-            solved++;
+            before = started ? last : (Solved){.at = at};
+            last = (Solved){at, poise_follow(&poise, trim_free)};
+            started = true;
         } else {
             validity = REFUSED;
-            solved = 0;
+            started = false;
         }
     }
     return validity;

@@ -15,25 +15,53 @@ typedef struct {
     const LeverCurve *curve;
 } Track;
 
-/* Lever and slope at any heel, started from the nearest point of the curve. */
-static double
-solve_lever(const Track *track, double heel, double *slope)
+/* A heel at which she has been settled. */
+typedef struct {
+    Attitude at;
+    Follow follow;
+    double lever, slope;
+    bool lies;
+} Stop;
+
+static Stop
+stop_from(const Track *track, const Attitude *start)
+{
+    Stop stop = {.at = *start};
+    Poise poise;
+    stop.lies = settle(&track->floater, track->trim_free, &stop.at, &poise);
+    stop.lever = stop.lies ? poise_lever_m(&track->floater, &poise) : NAN;
+    stop.slope = stop.lies ? poise_lever_slope(&track->floater, &poise, track->trim_free) : NAN;
+    if (stop.lies)
+        stop.follow = poise_follow(&poise, track->trim_free);
+    return stop;
+}
+
+/* The next heel, depth and trim foretold by the tangent. */
+static Stop
+stop_next(const Track *track, const Stop *last, double heel)
+{
+    double by = heel - last->at.heel_rad;
+    return stop_from(track, &(Attitude){last->at.origin_depth_m + last->follow.depth * by, heel,
+                                        last->at.trim_rad + last->follow.trim * by});
+}
+
+static Stop
+stop_on_curve(const Track *track, size_t i)
 {
     const LeverCurve *c = track->curve;
-    size_t near = c->n;
-    for (size_t i = 0; i < c->n; i++)
-        if (isfinite(c->gz_m[i]) &&
-            (near == c->n || fabs(c->heel_rad[i] - heel) < fabs(c->heel_rad[near] - heel)))
+    return stop_from(track, &(Attitude){c->depth_m[i], c->heel_rad[i], c->trim_rad[i]});
+}
+
+/* Lever at any heel, started from the nearest point of the curve. */
+static double
+solve_lever(const Track *track, double heel)
+{
+    const LeverCurve *c = track->curve;
+    size_t near = 0;
+    for (size_t i = 1; i < c->n; i++)
+        if (fabs(c->heel_rad[i] - heel) < fabs(c->heel_rad[near] - heel))
             near = i;
-    if (near == c->n)
-        return NAN;
-    Attitude at = {c->depth_m[near], heel, c->trim_rad[near]};
-    Poise poise;
-    if (!settle(&track->floater, track->trim_free, &at, &poise))
-        return NAN;
-    if (slope != NULL)
-        *slope = poise_lever_slope(&track->floater, &poise, track->trim_free);
-    return poise_lever_m(&track->floater, &poise);
+    return stop_from(track, &(Attitude){c->depth_m[near], heel, c->trim_rad[near]}).lever;
 }
 
 /* The curve's own point when it has one there, else a solution. */
@@ -51,35 +79,65 @@ lever_near(const Track *track, double heel)
     }
     if (low < c->n && fabs(c->heel_rad[low] - heel) <= 1e-9 && isfinite(c->gz_m[low]))
         return c->gz_m[low];
-    return solve_lever(track, heel, NULL);
+    return solve_lever(track, heel);
 }
 
-typedef enum { LEVER_ITSELF, LEVER_SLOPE } Aim;
+static const double close_enough = 1e-10; /* rad; a step as small leaves its square */
 
-/* Root of the lever or of its slope between two heels with opposite signs: false position, halved
- * when it drags. */
 static double
-root_between(const Track *track, Aim aim, double a, double b, double fa, double fb)
+inside(double x, double a, double b)
 {
-    for (int i = 0; i < 100 && fabs(b - a) > 1e-12; i++) {
-        double x = i % 3 == 2 ? 0.5 * (a + b) : a - fa * (b - a) / (fb - fa);
-        if (!(x > fmin(a, b) && x < fmax(a, b)))
-            x = 0.5 * (a + b);
-        double slope = NAN, lever = solve_lever(track, x, &slope);
-        double f = aim == LEVER_SLOPE ? slope : lever;
-        if (isnan(f))
-            return NAN;
-        if (f == 0.0)
-            return x;
-        if ((f > 0.0) == (fa > 0.0)) {
-            a = x;
-            fa = f;
-        } else {
-            b = x;
-            fb = f;
-        }
+    return x > fmin(a, b) && x < fmax(a, b) ? x : 0.5 * (a + b);
+}
+
+/* Root of the lever between points i and i + 1 of the curve, where it changes sign: Newton, halved when it leaves or
+ * drags. */
+static double
+lever_root(const Track *track, size_t i)
+{
+    const LeverCurve *c = track->curve;
+    double a = c->heel_rad[i], b = c->heel_rad[i + 1];
+    bool rises = c->gz_m[i + 1] > c->gz_m[i];
+    Stop s = stop_on_curve(track, fabs(c->gz_m[i]) < fabs(c->gz_m[i + 1]) ? i : i + 1);
+    for (int k = 0; k < 100 && s.lies && s.lever != 0.0 && b - a > close_enough; k++) {
+        *((s.lever > 0.0) == rises ? &b : &a) = s.at.heel_rad;
+        double step = -s.lever / s.slope, x = inside(s.at.heel_rad + step, a, b);
+        if (fabs(step) <= close_enough)
+            return s.at.heel_rad + step;
+        s = stop_next(track, &s, k % 4 == 3 ? 0.5 * (a + b) : x);
     }
-    return 0.5 * (a + b);
+    return s.lies ? s.at.heel_rad : NAN;
+}
+
+/* Where the cubic through two levers with their slopes has its peak. */
+static double
+cubic_peak(const Stop *a, const Stop *b)
+{
+    double h = b->at.heel_rad - a->at.heel_rad;
+    double bend = 6.0 * (b->lever - a->lever) / h - 3.0 * (a->slope + b->slope);
+    /* slope = a (1 - t) + b t + bend t (1 - t): the root between a > 0 and b < 0 */
+    double p = b->slope - a->slope + bend;
+    double root = sqrt(p * p + 4.0 * bend * a->slope);
+    return a->at.heel_rad + h * (2.0 * a->slope / (root - p));
+}
+
+/* Peak between a heel where the lever rises and one where it falls. */
+static Stop
+peak_between(const Track *track, Stop a, Stop b)
+{
+    Stop s = a;
+    for (int k = 0; k < 100; k++) {
+        double from = s.at.heel_rad, low = a.at.heel_rad, high = b.at.heel_rad;
+        double x = k % 4 == 3 ? 0.5 * (low + high) : inside(cubic_peak(&a, &b), low, high);
+        s = stop_next(track, x - low < high - x ? &a : &b, x);
+        if (!s.lies || fabs(x - from) <= close_enough || high - low <= close_enough)
+            return s;
+        if (s.slope > 0.0)
+            a = s;
+        else
+            b = s;
+    }
+    return s;
 }
 
 static size_t
@@ -104,17 +162,17 @@ find_peak(const Track *track, LeverFacts *facts)
     facts->max_rad = c->heel_rad[top];
     if (top == first || top + 1 >= c->n)
         return top;
-    double before = NAN, after = NAN;
-    solve_lever(track, c->heel_rad[top - 1], &before);
-    solve_lever(track, c->heel_rad[top + 1], &after);
-    if (!(before > 0.0 && after < 0.0))
+    Stop a = stop_on_curve(track, top), b = a;
+    if (a.slope > 0.0)
+        b = stop_on_curve(track, top + 1);
+    else
+        a = stop_on_curve(track, top - 1);
+    if (!(a.slope > 0.0 && b.slope < 0.0))
         return top;
-    double heel =
-        root_between(track, LEVER_SLOPE, c->heel_rad[top - 1], c->heel_rad[top + 1], before, after);
-    double lever = solve_lever(track, heel, NULL);
-    if (lever >= facts->max_m) {
-        facts->max_rad = heel;
-        facts->max_m = lever;
+    Stop peak = peak_between(track, a, b);
+    if (peak.lever >= facts->max_m) {
+        facts->max_rad = peak.at.heel_rad;
+        facts->max_m = peak.lever;
     }
     return top;
 }
@@ -129,8 +187,7 @@ find_vanishing(const Track *track, size_t top)
         if (isnan(c->gz_m[i + 1]))
             return NAN;
         if (c->gz_m[i + 1] <= 0.0)
-            return root_between(track, LEVER_ITSELF, c->heel_rad[i], c->heel_rad[i + 1], c->gz_m[i],
-                                c->gz_m[i + 1]);
+            return lever_root(track, i);
     }
     return NAN;
 }
@@ -145,8 +202,7 @@ find_rest(const Track *track, size_t top)
         if (!(c->gz_m[i - 1] > 0.0)) {
             if (c->gz_m[i - 1] == 0.0 || fabs(c->gz_m[i - 1]) < 1e-12)
                 return c->heel_rad[i - 1];
-            return root_between(track, LEVER_ITSELF, c->heel_rad[i - 1], c->heel_rad[i],
-                                c->gz_m[i - 1], c->gz_m[i]);
+            return lever_root(track, i - 1);
         }
     return c->heel_rad[0];
 }

@@ -119,18 +119,20 @@ poise_lever_m(const Floater *floater, const Poise *poise)
     return -poise->r[2] / floater->v0;
 }
 
+Follow
+poise_follow(const Poise *poise, bool trim_free)
+{
+    const double *v = poise->j[0], *t = poise->j[1];
+    if (!trim_free)
+        return (Follow){-v[2] / v[0], 0.0};
+    double det = v[0] * t[1] - v[1] * t[0];
+    return (Follow){(-v[2] * t[1] + t[2] * v[1]) / det, (-t[2] * v[0] + v[2] * t[0]) / det};
+}
+
 double
 poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free)
 {
-    const double *v = poise->j[0], *t = poise->j[1], *h = poise->j[2];
-    double change;
-    if (trim_free) {
-        double det = v[0] * t[1] - v[1] * t[0];
-        double depth = (-v[2] * t[1] + t[2] * v[1]) / det;
-        double trim = (-t[2] * v[0] + v[2] * t[0]) / det;
-        change = h[2] + h[0] * depth + h[1] * trim;
-    } else {
-        change = h[2] - h[0] * v[2] / v[0];
-    }
-    return -change / floater->v0;
+    const double *h = poise->j[2];
+    Follow follow = poise_follow(poise, trim_free);
+    return -(h[2] + h[0] * follow.depth + h[1] * follow.trim) / floater->v0;
 }

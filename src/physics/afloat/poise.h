@@ -39,6 +39,12 @@ RestOutcome floater_make(const Body *body, const Load *load, double density_kg_p
 
 void poise_at(const Floater *floater, const Attitude *at, Poise *poise);
 
+/* How depth and trim follow the heel while volume and (trim free) trim stay in balance, per rad. */
+typedef struct {
+    double depth, trim;
+} Follow;
+Follow poise_follow(const Poise *poise, bool trim_free);
+
 /* Change of the righting lever with heel while volume and trim stay in balance, m/rad. */
 double poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free);
 

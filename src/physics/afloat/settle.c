@@ -13,7 +13,7 @@ bool
 step_is_last(const Floater *floater, const Poise *poise, double depth, double trim, double heel)
 {
     double scale = fmin(1.0, floater->size);
-    return fabs(depth) < 1e-9 * scale && fabs(trim) < 1e-9 && fabs(heel) < 1e-9 &&
+    return fabs(depth) < 1e-7 * scale && fabs(trim) < 1e-7 && fabs(heel) < 1e-7 &&
            fabs(poise->r[0]) <=
                1e-6 * floater->v0; /* a feather on a barge moves it by less than any length */
 }
