@@ -30,6 +30,25 @@ weight(Sheet *s, const Trial *trial)
                   trial->people, mass)
             : g_strdup_printf("Reckoned with %s.", mass);
     flow_paragraph(&s->flow, FONT_TEXT, line);
+    g_autofree char *from = value_words(trial->from_x_m, 0.05, Q_LENGTH, s->units);
+    g_autofree char *to = value_words(trial->to_x_m, 0.05, Q_LENGTH, s->units);
+    g_autofree char *side = value_words(fabs(trial->to_y_m), 0.05, Q_LENGTH, s->units);
+    g_autofree char *across =
+        trial->to_y_m == 0.0
+            ? g_strdup("on the centreline")
+            : g_strdup_printf("%s to %s", side, trial->to_y_m > 0.0 ? "port" : "starboard");
+    g_autofree char *where =
+        trial->from_x_m == trial->to_x_m
+            ? g_strdup_printf("Where: %s forward of the stern, %s.", to, across)
+            : g_strdup_printf("Where: from %s to %s forward of the stern, %s.", from, to, across);
+    flow_paragraph(&s->flow, FONT_TEXT, where);
+}
+
+static char *
+reading_words(const Sheet *s, const TrialReading *reading)
+{
+    g_autofree char *x = value_words(reading->x_m, 0.05, Q_LENGTH, s->units);
+    return g_strdup_printf("%s, %s forward of the stern", reading->label, x);
 }
 
 static void
@@ -42,7 +61,7 @@ readings(Sheet *s, const Trial *trial)
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
     for (size_t i = 0; i < trial->n; i++) {
         const TrialReading *reading = &trial->reading[i];
-        g_ptr_array_add(cells, g_strdup(reading->label));
+        g_ptr_array_add(cells, reading_words(s, reading));
         g_ptr_array_add(cells, value_spread_words(reading->value_m, fmax(reading->spread_m, 0.001),
                                                   Q_SMALL_LENGTH, s->units));
         g_ptr_array_add(cells, reading->n > 0 ? path_words(s->result, reading->share[0].path)

@@ -174,6 +174,9 @@ put_trial(Store *store, const Work *w, size_t p, Trial *trial)
                      .when_not = plan->when_not,
                      .tells = plan->tells,
                      .mass_kg = plan->after.mass_kg,
+                     .from_x_m = plan->before.x_m,
+                     .to_x_m = plan->after.x_m,
+                     .to_y_m = plan->after.y_m,
                      .people = plan->people,
                      .clear_m = base[TRIAL_CLEAR] - spread_of_value(w, at + TRIAL_CLEAR),
                      .heel_rad = base[TRIAL_HEEL] + spread_of_value(w, at + TRIAL_HEEL),
@@ -185,6 +188,7 @@ put_trial(Store *store, const Work *w, size_t p, Trial *trial)
     for (size_t i = 0; trial->refused == NULL && i < plan->n; i++) {
         TrialReading *reading = &trial->reading[trial->n++];
         reading->label = plan->point[i].label;
+        reading->x_m = plan->point[i].x_m;
         reading->value_m = base[i];
         reading->spread_m = spread_of_value(w, at + i);
         reading->share = shares(store, w, at + i, &reading->n);
