@@ -80,6 +80,7 @@ take_flag(CommandLine *line, OptionId id)
 {
     line->json = line->json || id == OPTION_json;
     line->help = line->help || id == OPTION_help;
+    line->questions = line->questions || id == OPTION_questions;
     line->version = line->version || id == OPTION_version;
 }
 
@@ -124,6 +125,9 @@ take_value(CommandLine *line, OptionId id, char *value)
         break;
     case OPTION_only:
         line->only = value;
+        break;
+    case OPTION_answers:
+        line->answers = value;
         break;
     default:
         g_assert_not_reached(); /* a flag: options_are_explained in the tests tries each */

@@ -36,6 +36,8 @@ typedef struct {
     UnitsChoice units;
     bool json, help, version;
     const char *output, *why, *only;
+    const char *answers;
+    bool questions;
     gint64 restore; /* 0: not given */
 } CommandLine;
 

@@ -92,6 +92,15 @@ set(Lift *l, size_t n, const Column column[], GPtrArray *cells)
         flow_table(&l->flow, n, column, cells->len / n, (char *const *) cells->pdata);
 }
 
+static char *
+side_words(const Lift *l, const Answer *a)
+{
+    if (a == NULL)
+        return g_strdup("not reckoned");
+    g_autofree char *shown = value_spread_words(fabs(a->value), a->spread, a->kind->kind, l->units);
+    return g_strdup_printf("%s %s", shown, a->value < 0.0 ? "starboard" : "port");
+}
+
 static const Column three[] = {{"What", 92, FALSE}, {"Figure", 56, TRUE}, {"Rests on", 34, FALSE}};
 
 static void
@@ -105,7 +114,8 @@ weight(Lift *l)
         mass != NULL ? g_strdup_printf("Reckon with %s.", upper)
                      : g_strdup("Her mass is not reckoned: do not lift her on this sheet.");
     g_autofree char *when = g_strdup_printf(
-        "Reckoned for: %s. What stands behind \u00b1 holds 95 times in 100; the upper figure is "
+        "Reckoned for: %s; what is more in her tanks than then comes on top. What stands behind "
+        "\u00b1 holds 95 times in 100; the upper figure is "
         "the value and its \u00b1 together. Slings, spreaders and hook come on top.",
         situation);
     flow_heading(&l->flow, "What hangs on the hook", TABLE_START_MM);
@@ -115,7 +125,9 @@ weight(Lift *l)
     row(cells, "Mass, upper figure", g_steal_pointer(&upper), "");
     answer_row(l, cells, "Centre of her weight, forward of the stern (aftmost shell plate)", "lcg");
     answer_row(l, cells, "Centre of her weight, above the base line", "vcg");
-    answer_row(l, cells, "Centre of her weight, to port of the middle", "tcg");
+    const Answer *tcg = answer_of(l, "tcg");
+    row(cells, "Centre of her weight, to one side of the middle", side_words(l, tcg),
+        tcg != NULL ? basis_word(tcg->basis) : "");
     set(l, G_N_ELEMENTS(three), three, cells);
 }
 

@@ -101,7 +101,7 @@ blank_freeboards(void)
                                         {"starboard", 40},
                                         {"remarks", 35.6}};
     static const char *const label[] = {"1", "2", "3", "4", "5", "6", "7", "8"};
-    return blank(G_N_ELEMENTS(column), column, G_N_ELEMENTS(label), label, 6.0);
+    return blank(G_N_ELEMENTS(column), column, G_N_ELEMENTS(label), label, 5.5);
 }
 
 char *

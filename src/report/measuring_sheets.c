@@ -103,7 +103,7 @@ afloat(Sheets *s)
     put(s, drawing_jar());
     put(s, blank_water_and_people());
     put(s, blank_levels());
-    flow_heading(&s->flow, "How it is typed into the boat file", 40.0);
+    flow_heading(&s->flow, "How it is typed into the boat file", 30.0);
     say(s, "measured:\n"
            "    spring:\n"
            "        kind: freeboards\n"
