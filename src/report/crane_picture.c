@@ -103,7 +103,7 @@ height_at(const HullLine *line, double x_m)
 }
 
 static void
-draw_sling(Sketch *s, const View *v, const SlingMark *sling, bool aft)
+draw_sling(Sketch *s, const View *v, const CraneSling *sling, bool aft)
 {
     double keel = isfinite(sling->x_m) ? height_at(v->bottom, sling->x_m) : NAN;
     if (!isfinite(keel))
@@ -120,7 +120,7 @@ draw_sling(Sketch *s, const View *v, const SlingMark *sling, bool aft)
 }
 
 char *
-crane_picture(const ArrangementPicture *arrangement, const SlingMark sling[2], double lcg_m)
+crane_picture(const ArrangementPicture *arrangement, const CraneSling sling[2], double lcg_m)
 {
     View v;
     if (!look(&v, arrangement))

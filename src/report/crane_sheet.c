@@ -159,13 +159,13 @@ slings(Lift *l, GError **error)
                                     {"Upper figure", 32, TRUE}};
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
     g_auto(GStrv) load = g_new0(char *, 3);
-    SlingMark mark[2];
+    CraneSling mark[2];
     for (int i = 0; i < 2; i++) {
         bool proposed;
         const Answer *a = answer_of(l, quantity[i]);
         load[i] = value_of(l, a);
         mark[i] =
-            (SlingMark){sling_place(l, a, i == 0, &proposed), name[i], a != NULL ? load[i] : NULL};
+            (CraneSling){sling_place(l, a, i == 0, &proposed), name[i], a != NULL ? load[i] : NULL};
         g_ptr_array_add(cells, g_strdup(name[i]));
         g_ptr_array_add(cells, length_of(l, mark[i].x_m));
         g_ptr_array_add(cells, g_strdup(!proposed               ? "the boat file"
@@ -216,8 +216,9 @@ size(Lift *l)
         "");
     row(cells, "Height, underside to the top of the highest house; mast, rail and flue on top",
         length_of(l, height), "");
-    answer_row(l, cells, "Draught aft before the lift, at the last station", "draught-aft");
-    answer_row(l, cells, "Draught forward before the lift, at the first station", "draught-fore");
+    answer_row(l, cells, "Draught aft before the lift, at the aftmost station", "draught-aft");
+    answer_row(l, cells, "Draught forward before the lift, at the foremost station",
+               "draught-fore");
     answer_row(l, cells, "GM afloat before the lift", "gm");
     answer_row(l, cells, "Load on the first block when she is set down (less water, not in slings)",
                "block-load");

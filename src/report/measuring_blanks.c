@@ -8,7 +8,7 @@
 enum { MOST_SIDE_BY_SIDE = 4, ROWS_OF_STATION = 14 };
 
 #define ROW 7.0
-#define LOW_ROW 6.2
+#define LOW_ROW 5.9
 
 /* A table alone on its drawing. */
 static char *

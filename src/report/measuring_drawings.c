@@ -166,19 +166,19 @@ char *
 drawing_jar(void)
 {
     Sketch s;
-    sketch_begin(&s, WIDE, 31.5);
+    sketch_begin(&s, WIDE, 29.0);
     static const char *const under[] = {"1  jar, dry and empty", "2  full of tap water",
                                         "3  full of harbour water"};
     for (int i = 0; i < 3; i++) {
         double x = 8.0 + 36.0 * i;
-        Pen jar[] = {{x, 4}, {x, 22}, {x + 14, 22}, {x + 14, 4}};
-        Pen scale[] = {{x - 3, 27}, {x + 17, 27}, {x + 15, 22.5}, {x - 1, 22.5}, {x - 3, 27}};
+        Pen jar[] = {{x, 2}, {x, 20}, {x + 14, 20}, {x + 14, 2}};
+        Pen scale[] = {{x - 3, 25}, {x + 17, 25}, {x + 15, 20.5}, {x - 1, 20.5}, {x - 3, 25}};
         if (i > 0)
             sketch_solid(&s, 4, jar);
         else
             sketch_run(&s, LINE_THICK, 4, jar);
         sketch_run(&s, LINE_THIN, 5, scale);
-        sketch_text(&s, x + 7, 30.6, TEXT_MIDDLE, under[i]);
+        sketch_text(&s, x + 7, 28.6, TEXT_MIDDLE, under[i]);
     }
     sketch_text(
         &s, 120, 6, TEXT_START,

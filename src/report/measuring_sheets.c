@@ -112,8 +112,8 @@ afloat(Sheets *s)
            "        situation: as-measured\n"
            "        readings: [0.6 m port 0.89 m, 0.6 m starboard 0.86 m, 7 m port 0.90 m, 7 m "
            "starboard 0.88 m]\n"
-           "situations.as-measured holds who and what was aboard: people (a space and how many) "
-           "and tanks (an item and how full, in %). "
+           "Who was aboard and how full the tanks were stands in situations.as-measured: people, "
+           "tanks.\n"
            "What came aboard later is an item with since and the date.");
 }
 
