@@ -11,6 +11,7 @@
 #define COUNTS_FRAC 0.005       /* of the variance: below, one side is enough */
 #define BUNDLED_FRAC 0.05       /* of all moments squared: what may be bundled at all */
 #define BUNDLE_COUNTS_FRAC 0.01 /* of the variance: above, a bundle is taken apart */
+#define NOISE 1e-10             /* of an output, or of its SI unit */
 #define JUMPS_FRAC 0.02         /* of the variance: below, a jump is no matter */
 enum { USUAL_SAMPLES = 96, BUNDLE = 12 };
 
@@ -289,14 +290,22 @@ mirror(double base, double *up, double *down)
         *up = 2.0 * base - *down;
 }
 
-/* False when the output is there on neither side. */
+/* What the solver's own rounding moves is no effect. */
+static bool
+is_noise(double base, double up, double down)
+{
+    double floor = NOISE * fmax(1.0, fabs(base));
+    return fabs(up - base) < floor && fabs(down - base) < floor;
+}
+
+/* False when the output is there on neither side, or not moved. */
 static bool
 sides(const Move *above, const Move *below, double base, size_t k, double *up, double *down)
 {
     *up = above->value[k];
     *down = below->value != NULL ? below->value[k] : NAN;
     mirror(base, up, down);
-    return isfinite(base) && isfinite(*up) && isfinite(*down);
+    return isfinite(base) && isfinite(*up) && isfinite(*down) && !is_noise(base, *up, *down);
 }
 
 static void

@@ -1,0 +1,28 @@
+/* Boat files for the tests of studies: texts, edited and solved. */
+#pragma once
+
+#include "../checks/boats.h"
+
+#include "study/plan.h"
+
+typedef struct {
+    char *text;
+    gsize length;
+    const char *option; /* or NULL */
+    const char *options[1];
+    PlanText plan;
+    Boat *boat;
+    Catalog *catalog;
+    SolveInput input;
+    Result *result;
+} Opened;
+
+/* Each fails the test where the text is no boat. option NULL: base plan. */
+Opened *open_text(const char *text, const char *option, Stage stage);
+Opened *open_example(const char *name, const char *option, Stage stage);
+void opened_free(Opened *opened);
+/* The text with one value set (NULL: removed); g_free. */
+char *with(const char *text, const char *path, const char *value);
+
+/* An open box of 6 m by 2 m by 1 m with these lines of items below `items:`, and nobody aboard. g_free. */
+char *box_text(const char *items);

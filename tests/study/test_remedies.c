@@ -1,0 +1,219 @@
+/* Every remedy of every example is applied to the text: the finding must be gone, with margin, and no danger come. */
+#include "plans.h"
+
+#include <string.h>
+
+#include "study/remedies.h"
+
+static Opened *
+apply(const Opened *o, const Remedy *remedy)
+{
+    g_autofree Edit *edits = g_new(Edit, remedy->n_edits);
+    for (size_t i = 0; i < remedy->n_edits; i++)
+        edits[i] = (Edit){remedy->edit[i].path, remedy->edit[i].value};
+    gsize length;
+    g_autoptr(GError) error = NULL;
+    g_autofree char *text = edit_apply(o->text, o->length, remedy->n_edits, edits, &length, &error);
+    if (text == NULL)
+        fail_msg("the edits cannot be made: %s", error->message);
+    return open_text(text, o->option, o->input.stage);
+}
+
+static bool
+stands(const char *const *ids, size_t n, const char *id)
+{
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(ids[i], id) == 0)
+            return true;
+    return false;
+}
+
+/* The rule is written out here once more: margin of the spread, at least a twentieth of the limit. */
+static void
+assert_cleared(const Result *result, const char *id)
+{
+    const Finding *f = result_finding_find(result, id);
+    if (f == NULL)
+        return;
+    assert_true(f->level >= LEVEL_DOUBT);
+    if (!f->measured)
+        return;
+    double margin = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
+    assert_true(margin >= f->spread - 1e-12 && margin >= 0.05 * fabs(f->limit) - 1e-12);
+}
+
+static bool
+is_danger(const Result *result, const char *id)
+{
+    const Finding *f = result_finding_find(result, id);
+    return f != NULL && f->level == LEVEL_DANGER;
+}
+
+static void
+assert_remedy(const Opened *o, const char *finding, const Remedy *remedy, bool rejected)
+{
+    Opened *after = apply(o, remedy);
+    assert_cleared(after->result, finding);
+    assert_true(remedy->n_parts >= 1 && remedy->n_parts <= 2);
+    if (rejected) {
+        assert_non_null(remedy->because);
+        assert_true(is_danger(after->result, remedy->because));
+    } else {
+        assert_null(remedy->because);
+        for (size_t i = 0; i < result_findings(after->result); i++) {
+            const Finding *f = result_finding(after->result, i);
+            if (f->level == LEVEL_DANGER)
+                assert_true(is_danger(o->result, f->id));
+        }
+    }
+    for (size_t i = 0; i < remedy->n_gained; i++) {
+        const Finding *was = result_finding_find(o->result, remedy->gained[i]);
+        const Finding *now = result_finding_find(after->result, remedy->gained[i]);
+        assert_non_null(now);
+        assert_true(was == NULL || now->level < was->level);
+    }
+    assert_true(stands(remedy->lost, remedy->n_lost, finding));
+    opened_free(after);
+}
+
+static void
+check_boat(const char *name, const char *option, Stage stage, size_t *remedies, size_t *rejected,
+           size_t *beside)
+{
+    Opened *o = open_example(name, option, stage);
+    g_autoptr(Remedies) found = remedies_find(&o->input, &o->plan, o->result, NULL, NULL);
+    for (size_t i = 0; i < found->n; i++) {
+        const RemediesOf *of = &found->of[i];
+        assert_true(of->n_remedies > 0 || of->nothing != NULL);
+        for (size_t k = 0; k < of->n_remedies; k++) {
+            assert_remedy(o, of->finding, &of->remedy[k], false);
+            *beside += of->remedy[k].n_gained + of->remedy[k].n_lost > 1;
+        }
+        for (size_t k = 0; k < of->n_rejected; k++)
+            assert_remedy(o, of->finding, &of->rejected[k], true);
+        *remedies += of->n_remedies;
+        *rejected += of->n_rejected;
+    }
+    opened_free(o);
+}
+
+static void
+every_remedy_clears_its_finding(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *name, *option;
+        Stage stage;
+    } boats[] = {{"dunlin", NULL, STAGE_NOW},
+                 {"dunlin", "electric-drive", STAGE_DONE},
+                 {"whimbrel", NULL, STAGE_DONE},
+                 {"whimbrel", NULL, STAGE_NOW},
+                 {"whimbrel", "windlass-amidships", STAGE_DONE},
+                 {"punt", NULL, STAGE_DONE}};
+    size_t remedies = 0, rejected = 0, beside = 0;
+    for (size_t i = 0; i < G_N_ELEMENTS(boats); i++)
+        check_boat(boats[i].name, boats[i].option, boats[i].stage, &remedies, &rejected, &beside);
+    assert_true(remedies >= 10);
+}
+
+/* Two with side effects at least, and one rejected because it brings a danger. */
+static void
+dunlin_has_remedies_of_every_sort(void **state)
+{
+    (void) state;
+    size_t remedies = 0, rejected = 0, beside = 0;
+    check_boat("dunlin", NULL, STAGE_DONE, &remedies, &rejected, &beside);
+    print_message("dunlin: %zu remedies, %zu beside, %zu rejected\n", remedies, beside, rejected);
+    assert_true(remedies >= 4);
+    assert_true(beside >= 2);
+    assert_true(rejected >= 1);
+}
+
+/* One step less does not clear it: of the vent, whose height is the lever. */
+static void
+a_remedy_is_the_smallest(void **state)
+{
+    (void) state;
+    Opened *o = open_example("dunlin", NULL, STAGE_DONE);
+    g_autoptr(Remedies) found =
+        remedies_find(&o->input, &o->plan, o->result, "afloat.openings.engine-vent", NULL);
+    const RemediesOf *of = remedies_for(found, "afloat.openings.engine-vent");
+    size_t seen = 0;
+    assert_int_equal(found->n, 1);
+    for (size_t i = 0; i < of->n_remedies; i++) {
+        const Remedy *r = &of->remedy[i];
+        if (r->n_parts != 1 || r->part[0].kind != REMEDY_NUMBER)
+            continue;
+        assert_string_equal(r->edit[0].path, "openings.engine-vent.height");
+        g_autofree char *less = g_strdup_printf("%.3f m ± 20 mm", r->part[0].to_value - 0.01);
+        g_autofree char *text = with(o->text, "openings.engine-vent.height", less);
+        Opened *short_of = open_text(text, NULL, STAGE_DONE);
+        assert_false(remedy_clears(short_of->result, "afloat.openings.engine-vent"));
+        opened_free(short_of);
+        seen++;
+    }
+    assert_int_equal(seen, 1);
+    opened_free(o);
+}
+
+static void
+ballast_is_whole_bricks_low_in_her(void **state)
+{
+    (void) state;
+    Opened *o = open_example("dunlin", NULL, STAGE_DONE);
+    g_autoptr(Remedies) found =
+        remedies_find(&o->input, &o->plan, o->result, "afloat.level-along", NULL);
+    const RemediesOf *of = remedies_for(found, "afloat.level-along");
+    assert_true(of->n_remedies >= 1);
+    for (size_t i = 0; i < of->n_remedies; i++)
+        for (size_t k = 0; k < of->remedy[i].n_parts; k++) {
+            const RemedyPart *part = &of->remedy[i].part[k];
+            assert_int_equal(part->kind, REMEDY_BALLAST);
+            assert_true(fabs(part->mass_kg - (double) part->bricks * BRICK_KG) < 1e-6);
+            assert_true(part->z_m > 0.0 && part->z_m < 1.0);
+            assert_true(part->x_m > 0.0 && part->x_m < 15.0);
+        }
+    opened_free(o);
+}
+
+static void
+the_same_from_run_to_run(void **state)
+{
+    (void) state;
+    Opened *o = open_example("whimbrel", NULL, STAGE_DONE);
+    StudyHow one = {.threads = 1}, three = {.threads = 3};
+    g_autoptr(Remedies) a = remedies_find(&o->input, &o->plan, o->result, NULL, &one);
+    g_autoptr(Remedies) b = remedies_find(&o->input, &o->plan, o->result, NULL, &three);
+    assert_int_equal(a->n, b->n);
+    assert_int_equal(a->solves, b->solves);
+    for (size_t i = 0; i < a->n; i++) {
+        assert_int_equal(a->of[i].n_remedies, b->of[i].n_remedies);
+        for (size_t k = 0; k < a->of[i].n_remedies; k++)
+            assert_string_equal(a->of[i].remedy[k].edit[0].value, b->of[i].remedy[k].edit[0].value);
+    }
+    opened_free(o);
+}
+
+static gint stop = 1;
+
+static void
+it_stops_when_asked(void **state)
+{
+    (void) state;
+    Opened *o = open_example("whimbrel", NULL, STAGE_DONE);
+    StudyHow how = {.cancel = &stop};
+    assert_null(remedies_find(&o->input, &o->plan, o->result, NULL, &how));
+    opened_free(o);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {cmocka_unit_test(every_remedy_clears_its_finding),
+                                       cmocka_unit_test(dunlin_has_remedies_of_every_sort),
+                                       cmocka_unit_test(a_remedy_is_the_smallest),
+                                       cmocka_unit_test(ballast_is_whole_bricks_low_in_her),
+                                       cmocka_unit_test(the_same_from_run_to_run),
+                                       cmocka_unit_test(it_stops_when_asked)};
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
