@@ -22,6 +22,10 @@ static const struct {
     {"hydrostatic-curves", figure_hydrostatic_curves},
     {"sectional-areas", figure_sectional_areas},
     {"cross-curves", figure_cross_curves},
+    {"stations", figure_stations},
+    {"readings", figure_readings},
+    {"slings", figure_slings},
+    {"flooded-profile", figure_flooded_profile},
 };
 
 Figure *
@@ -39,9 +43,11 @@ figure_new(const char *picture, const SolveInput *input, char **why_not)
         figure->data = fillers[i].fill(&figure->store);
         if (figure->data != NULL)
             return figure;
+        *why_not = g_strdup(figure->store.why_not != NULL
+                                ? figure->store.why_not
+                                : "her shape and weights do not give this picture: see the "
+                                  "findings of `careen check`");
         figure_free(figure);
-        *why_not = g_strdup(
-            "her shape and weights do not give this picture: see the findings of `careen check`");
         return NULL;
     }
     *why_not = g_strdup_printf("there is no picture \"%s\"", picture);

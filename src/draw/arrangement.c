@@ -68,7 +68,7 @@ draw_hull_line(Arrangement *a, const HullLine *line, Seen seen, double side)
 
 /* Ends of the hull: the end sections close it in both views. */
 static void
-draw_stations(Arrangement *a)
+mark_stations(Arrangement *a)
 {
     const ArrangementPicture *fig = a->fig;
     for (size_t i = 0; i < fig->sections; i++) {
@@ -97,7 +97,7 @@ draw_hull(Arrangement *a)
         draw_hull_line(a, &fig->line[i], SEEN_FROM_ABOVE, 1.0);
         draw_hull_line(a, &fig->line[i], SEEN_FROM_ABOVE, -1.0);
     }
-    draw_stations(a);
+    mark_stations(a);
     const HalfSection *mid = &fig->midship;
     g_autofree double *x = g_new(double, 2 * mid->n), *y = g_new(double, 2 * mid->n);
     for (size_t i = 0; i < mid->n; i++) {

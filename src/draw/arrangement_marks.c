@@ -23,16 +23,7 @@ letter_tag(char tag[8], size_t i)
 static void
 draw_opening_mark(Canvas *c, const OpeningMark *o, double x, double y)
 {
-    if (!isfinite(x) || !isfinite(y))
-        return;
-    double r = 4.5;
-    double px[] = {x - r, x + r, x}, py[] = {y - r, y - r, y + r};
-    draw_path(c,
-              o->worst   ? "opening worst"
-              : o->tight ? "opening tight"
-                         : "opening",
-              3, px, py, true);
-    keep_free(c, x - r, y - r, x + r, y + r);
+    draw_opening(c, o->worst ? "opening worst" : o->tight ? "opening tight" : "opening", x, y);
 }
 
 /* The lowest counts most: worst first, then by height above the water. */

@@ -85,6 +85,9 @@ bool draw_label(Canvas *canvas, const char *classes, double x, double y, const c
 bool draw_tag(Canvas *canvas, const char *classes, double x, double y, const char *text,
               const Box *bounds);
 
+/* A tag whose middle is settled. */
+void draw_tag_at(Canvas *canvas, const char *classes, double x, double y, const char *text);
+
 /* Formatting with the canvas's units; g_free. Without a spread a picture shows three digits,
  * lengths to the centimetre: more cannot be read off it. */
 char *show(const Canvas *canvas, double si, QuantityKind kind);

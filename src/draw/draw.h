@@ -9,10 +9,14 @@
 #include "base/markup.h"
 #include "result/picture/arrangement.h"
 #include "result/picture/cross_curves.h"
+#include "result/picture/flooded_profile.h"
 #include "result/picture/heeled_section.h"
 #include "result/picture/hydrostatic_curves.h"
+#include "result/picture/readings.h"
 #include "result/picture/righting_lever.h"
 #include "result/picture/sectional_areas.h"
+#include "result/picture/slings.h"
+#include "result/picture/stations.h"
 #include "result/picture/weight_plan.h"
 
 typedef struct {

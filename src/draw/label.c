@@ -206,20 +206,35 @@ draw_label(Canvas *canvas, const char *classes, double x, double y, const char *
     return true;
 }
 
+static double
+tag_width(const char *text)
+{
+    return fmax(text_width(text) + 6.0, 19.0);
+}
+
+void
+draw_tag_at(Canvas *canvas, const char *classes, double x, double y, const char *text)
+{
+    if (!isfinite(x) || !isfinite(y))
+        return;
+    double size = tag_width(text), left = x - size / 2, top = y - 9.5;
+    keep_free(canvas, left, top, left + size, top + 19.0);
+    Markup *svg = canvas->svg;
+    markup_empty(svg, "rect", "class", classes, "x", markup_number(svg, left), "y",
+                 markup_number(svg, top + 0.5), "width", markup_number(svg, size), "height", "18",
+                 "rx", "9", NULL);
+    draw_text(canvas, "tag-text", x, top + 14.8, ANCHOR_MIDDLE, text);
+}
+
 bool
 draw_tag(Canvas *canvas, const char *classes, double x, double y, const char *text,
          const Box *bounds)
 {
-    double size = fmax(text_width(text) + 6.0, 19.0);
     Box box;
-    if (!isfinite(x) || !isfinite(y) || !find_place(canvas, x, y, size, 19.0, bounds, &box))
+    if (!isfinite(x) || !isfinite(y) ||
+        !find_place(canvas, x, y, tag_width(text), 19.0, bounds, &box))
         return false;
     draw_leader(canvas, x, y, &box);
-    keep_free(canvas, box.x0, box.y0, box.x1, box.y1);
-    Markup *svg = canvas->svg;
-    markup_empty(svg, "rect", "class", classes, "x", markup_number(svg, box.x0), "y",
-                 markup_number(svg, box.y0 + 0.5), "width", markup_number(svg, size), "height",
-                 "18", "rx", "9", NULL);
-    draw_text(canvas, "tag-text", (box.x0 + box.x1) / 2, box.y0 + 14.8, ANCHOR_MIDDLE, text);
+    draw_tag_at(canvas, classes, (box.x0 + box.x1) / 2, (box.y0 + box.y1) / 2, text);
     return true;
 }

@@ -69,6 +69,17 @@ draw_centre(Canvas *canvas, const char *letter, double x, double y, const Box *b
     draw_label(canvas, "centre-name", x, y, letter, bounds);
 }
 
+void
+draw_opening(Canvas *canvas, const char *classes, double x, double y)
+{
+    if (!isfinite(x) || !isfinite(y))
+        return;
+    const double r = 4.5;
+    double px[] = {x - r, x + r, x}, py[] = {y - r, y - r, y + r};
+    draw_path(canvas, classes, 3, px, py, true);
+    keep_free(canvas, x - r, y - r, x + r, y + r);
+}
+
 char *
 mass_text(const Canvas *canvas, const MassMark *item)
 {

@@ -19,6 +19,8 @@ double above_water(const Lie *lie, Spot at);
 /* Centre marks: G a quartered disc, B a ring, M a cross; each with its letter, placed where there
  * is room. */
 void draw_centre(Canvas *canvas, const char *letter, double x, double y, const Box *bounds);
+/* An opening's triangle, its ground kept free; classes as "opening worst". */
+void draw_opening(Canvas *canvas, const char *classes, double x, double y);
 /* "31 kg ± 2 kg: twin-coil heater, maker" */
 char *mass_text(const Canvas *canvas, const MassMark *item);
 const char *change_class(Change change); /* "item", "item fitted", "item removed" */

@@ -52,8 +52,11 @@ pictures_can_be_drawn_of_every_example(void **state)
 {
     (void) state;
     static const char *const pictures[] = {
-        "arrangement",     "righting-lever", "weight-plan", "hydrostatic-curves",
-        "sectional-areas", "heeled-section", "cross-curves"};
+        "arrangement",     "righting-lever", "weight-plan",    "hydrostatic-curves",
+        "sectional-areas", "heeled-section", "cross-curves",   "stations",
+        "slings",          "readings",       "flooded-profile"};
+    /* Nobody read her freeboards, and she is open from end to end. */
+    static const char *const not_of_punt[] = {"readings", "flooded-profile", NULL};
     static const char *const boats[] = {"dunlin", "whimbrel", "punt"};
     Catalog *catalog = catalog_load();
     for (size_t b = 0; b < G_N_ELEMENTS(boats); b++) {
@@ -62,6 +65,11 @@ pictures_can_be_drawn_of_every_example(void **state)
         for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
             g_autofree char *why_not = NULL;
             g_autoptr(Figure) figure = figure_new(pictures[i], &input, &why_not);
+            if (strcmp(boats[b], "punt") == 0 && g_strv_contains(not_of_punt, pictures[i])) {
+                assert_null(figure);
+                assert_non_null(why_not);
+                continue;
+            }
             assert_non_null(figure);
             assert_non_null(figure_data(figure));
         }

@@ -349,16 +349,161 @@ heeled_section(FigureKind kind)
     return fig;
 }
 
+static SideOutline
+side_outline(FigureKind kind)
+{
+    double *deck = kept(g_new0(double, 5)), *bottom = kept(g_new0(double, 5));
+    for (int i = 0; i < 5; i++) {
+        deck[i] = station_z[i][2];
+        bottom[i] = station_z[i][0];
+    }
+    return (SideOutline){kind == FIGURE_GAPS ? 0 : 5, station_x, deck, bottom};
+}
+
+static const TakenStation *
+taken(FigureKind kind, size_t *n)
+{
+    *n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 45 : 5;
+    TakenStation *all = kept(g_new0(TakenStation, *n + 1));
+    for (size_t i = 0; i < *n; i++) {
+        TakenPoint *point = kept(g_new0(TakenPoint, 3));
+        size_t of = i * 5 / *n;
+        for (size_t k = 0; k < 3; k++)
+            point[k] = (TakenPoint){station_y[of][k] + 0.01, station_z[of][k], k == 1,
+                                    k == 1 ? word(kind, "chine") : NULL};
+        all[i] =
+            (TakenStation){word(kind, "hull.stations.s"),
+                           word(kind, "frame"),
+                           3,
+                           point,
+                           {station_x[of] + 0.01 * (double) i, 3, station_y[of], station_z[of]}};
+    }
+    return all;
+}
+
+static const void *
+stations(FigureKind kind)
+{
+    StationsPicture *fig = kept(g_new0(StationsPicture, 1));
+    static SuspectPoint suspect[12];
+    for (int i = 0; i < 12; i++)
+        suspect[i] = (SuspectPoint){"hull.plumb.p-4",   "p-4, reading 3", 1.2 * i, 1.7, 0.9,
+                                    i == 1 ? NAN : 0.04};
+    *fig = (StationsPicture){.caption = caption(kind),
+                             .from = kind == FIGURE_CROWDED ? STATIONS_TAPED : STATIONS_TAKEN,
+                             .within_m = kind == FIGURE_GAPS ? NAN : 0.02,
+                             .suspects = kind == FIGURE_CROWDED ? 12 : 0,
+                             .suspect = suspect,
+                             .middle_m = 7.2,
+                             .lie = {kind == FIGURE_GAPS ? NAN : 0.98, 1.2 * DEG, -0.5 * DEG}};
+    fig->station = taken(kind, &fig->stations);
+    return fig;
+}
+
+static const void *
+readings(FigureKind kind)
+{
+    ReadingsPicture *fig = kept(g_new0(ReadingsPicture, 1));
+    size_t n = kind == FIGURE_GAPS ? 0 : kind == FIGURE_CROWDED ? 60 : 8;
+    ReadingMark *reading = kept(g_new0(ReadingMark, n + 1));
+    for (size_t i = 0; i < n; i++)
+        reading[i] = (ReadingMark){{0.3 + 14.0 * (double) i / (double) n, i % 2 ? 1.9 : -1.9, 2.05},
+                                   1.03,
+                                   0.001 * (double) (i * 7 % 11) - 0.005,
+                                   false};
+    if (n > 0)
+        reading[n - 1].left_out = true;
+    if (n > 0)
+        reading[n - 1].misfit_m = -0.11;
+    *fig = (ReadingsPicture){.caption = caption(kind),
+                             .path = "measured.april",
+                             .name = kind == FIGURE_GAPS ? NULL : word(kind, "april"),
+                             .draughts = kind == FIGURE_CROWDED,
+                             .hull = side_outline(kind),
+                             .lie = {kind == FIGURE_GAPS ? NAN : 0.98, 1.2 * DEG, -0.5 * DEG},
+                             .readings = n,
+                             .reading = reading,
+                             .spread_m = kind == FIGURE_CROWDED ? 0.008 : NAN,
+                             .rms_m = kind == FIGURE_GAPS ? NAN : 0.003};
+    return fig;
+}
+
+static const void *
+slings(FigureKind kind)
+{
+    SlingsPicture *fig = kept(g_new0(SlingsPicture, 1));
+    bool gaps = kind == FIGURE_GAPS, tips = kind == FIGURE_HOSTILE;
+    static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
+    *fig = (SlingsPicture){.caption = caption(kind),
+                           .hull = side_outline(kind),
+                           .houses = gaps ? 0 : 1,
+                           .house = &house,
+                           .g = {gaps ? NAN : 6.6, 0.0, 1.1},
+                           .lcg_spread_m = gaps ? NAN : 0.3,
+                           .mass_kg = gaps ? NAN : 13200,
+                           .mass_spread_kg = 700,
+                           .crane_kg = gaps ? NAN : 13900,
+                           .sling = {{gaps ? NAN : 3.4, tips || gaps ? NAN : 6600, 420},
+                                     {gaps                     ? NAN
+                                      : kind == FIGURE_CROWDED ? 4.0
+                                                               : 9.8,
+                                      tips || gaps ? NAN : 6600, 420}},
+                           .slings_assumed = kind == FIGURE_PLAIN,
+                           .hold = tips                     ? SLINGS_TIP
+                                   : kind == FIGURE_CROWDED ? SLINGS_MAY_SLACKEN
+                                                            : SLINGS_HOLD,
+                           .block_x_m = gaps || tips ? NAN : 3.6,
+                           .block_z_m = 0.0,
+                           .block_assumed = kind == FIGURE_PLAIN,
+                           .block_kg = 900,
+                           .block_spread_kg = 300,
+                           .left_m = kind == FIGURE_PLAIN ? 0.55 : NAN};
+    return fig;
+}
+
+static const void *
+flooded_profile(FigureKind kind)
+{
+    FloodedProfilePicture *fig = kept(g_new0(FloodedProfilePicture, 1));
+    bool gaps = kind == FIGURE_GAPS, lost = kind == FIGURE_HOSTILE;
+    static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
+    *fig = (FloodedProfilePicture){.caption = caption(kind),
+                                   .hull = side_outline(kind),
+                                   .houses = gaps ? 0 : 1,
+                                   .house = &house,
+                                   .space = {"spaces.engine-room", word(kind, "engine room"),
+                                             gaps ? NAN : 0.8, 5.2, NAN, NAN, NAN, NAN},
+                                   .rest = {gaps ? NAN : 0.98, 1.2 * DEG, -0.5 * DEG},
+                                   .flooded = {gaps || lost ? NAN : 1.5, 2.1 * DEG, -3.0 * DEG},
+                                   .next_name = gaps || lost             ? NULL
+                                                : kind == FIGURE_CROWDED ? "the deck edge"
+                                                                         : "engine vent",
+                                   .next = {kind == FIGURE_PLAIN ? 2.1 : 0.4, NAN, 2.05},
+                                   .height_m = kind == FIGURE_CROWDED ? -0.2 : 0.11,
+                                   .spread_m = 0.06};
+    fig->opening = openings(kind, &fig->openings);
+    if (kind == FIGURE_CROWDED)
+        ((OpeningMark *) fig->opening)[0].worst = false;
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
     static const struct {
         const char *name;
         const void *(*make)(FigureKind kind);
-    } makers[] = {{"arrangement", arrangement},         {"righting-lever", righting_lever},
-                  {"weight-plan", weight_plan},         {"hydrostatic-curves", hydrostatic_curves},
-                  {"sectional-areas", sectional_areas}, {"cross-curves", cross_curves},
-                  {"heeled-section", heeled_section}};
+    } makers[] = {{"arrangement", arrangement},
+                  {"righting-lever", righting_lever},
+                  {"weight-plan", weight_plan},
+                  {"hydrostatic-curves", hydrostatic_curves},
+                  {"sectional-areas", sectional_areas},
+                  {"cross-curves", cross_curves},
+                  {"heeled-section", heeled_section},
+                  {"stations", stations},
+                  {"readings", readings},
+                  {"slings", slings},
+                  {"flooded-profile", flooded_profile}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -48,8 +48,8 @@ figure_case(const Afloat *afloat)
     return afloat->stern_case != NULL ? afloat->stern_case : afloat->governing;
 }
 
-static Lie
-lie_of(const Case *c)
+Lie
+figure_lie(const Case *c)
 {
     return (Lie){c->rest.at.origin_depth_m, c->rest.at.heel_rad, c->rest.at.trim_rad};
 }
@@ -64,8 +64,8 @@ metacentre(const Case *c)
                   c->rest.vcb_m + up * ch * ct};
 }
 
-static HalfSection
-section_at(FigureStore *store, double x_m)
+HalfSection
+figure_section(FigureStore *store, double x_m)
 {
     const Loft *hull = store->afloat->hull;
     double *y = figure_block(store, hull->points * sizeof *y),
@@ -135,19 +135,19 @@ fill_hull(FigureStore *store, ArrangementPicture *fig)
                                     hull->z_m + s * hull->points};
     fig->section = sections;
     fig->sections = hull->stations;
-    fig->midship = section_at(store, hull->x_m[0] + store->afloat->length_m / 2.0);
+    fig->midship = figure_section(store, hull->x_m[0] + store->afloat->length_m / 2.0);
 }
 
-static Block
-block_of(const char *path, const char *name, const Range *along, const Range *across,
-         const Range *height)
+Block
+figure_box(const char *path, const char *name, const Range *along, const Range *across,
+           const Range *height)
 {
     return (Block){path,        name,         along->low,  along->high,
                    across->low, across->high, height->low, height->high};
 }
 
-static const char *
-words_of(FigureStore *store, const Record *record, const char *what)
+const char *
+figure_words(FigureStore *store, const Record *record, const char *what)
 {
     if (what != NULL)
         return what;
@@ -156,25 +156,30 @@ words_of(FigureStore *store, const Record *record, const char *what)
     return words;
 }
 
+const Block *
+figure_houses(FigureStore *store, size_t *n)
+{
+    const Record *const *records = boat_records(store->afloat->boat, &section_houses, n);
+    Block *houses = figure_block(store, *n * sizeof *houses);
+    for (size_t i = 0; i < *n; i++) {
+        const House *house = records[i]->data;
+        houses[i] = figure_box(records[i]->path, figure_words(store, records[i], NULL),
+                               &house->along, &house->across, &house->height);
+    }
+    return houses;
+}
+
 static void
 fill_rooms(FigureStore *store, ArrangementPicture *fig)
 {
     size_t n;
-    const Record *const *records = boat_records(store->afloat->boat, &section_houses, &n);
-    Block *houses = figure_block(store, n * sizeof *houses);
-    for (size_t i = 0; i < n; i++) {
-        const House *house = records[i]->data;
-        houses[i] = block_of(records[i]->path, words_of(store, records[i], NULL), &house->along,
-                             &house->across, &house->height);
-    }
-    fig->house = houses;
-    fig->houses = n;
-    records = boat_records(store->afloat->boat, &section_spaces, &n);
+    fig->house = figure_houses(store, &fig->houses);
+    const Record *const *records = boat_records(store->afloat->boat, &section_spaces, &n);
     Block *spaces = figure_block(store, n * sizeof *spaces);
     for (size_t i = 0; i < n; i++) {
         const Space *space = records[i]->data;
-        spaces[i] = block_of(records[i]->path, words_of(store, records[i], space->what),
-                             &space->along, &space->across, &space->height);
+        spaces[i] = figure_box(records[i]->path, figure_words(store, records[i], space->what),
+                               &space->along, &space->across, &space->height);
     }
     fig->space = spaces;
     fig->spaces = n;
@@ -200,7 +205,7 @@ fill_tanks(FigureStore *store, const Case *c, ArrangementPicture *fig)
                 here = mass->ledger.mass_kg;
         }
         tanks[fig->tanks].block =
-            (Block){item->path,     words_of(store, item, ((const Item *) item->data)->what),
+            (Block){item->path,     figure_words(store, item, ((const Item *) item->data)->what),
                     box.x_aft_m,    box.x_fwd_m,
                     box.y_stbd_m,   box.y_port_m,
                     box.z_bottom_m, box.z_top_m};
@@ -237,8 +242,8 @@ marks_of(FigureStore *store, const GArray *masses, size_t *n)
     return marks;
 }
 
-static const OpeningMark *
-openings_of(FigureStore *store, const Case *c, size_t *n)
+const OpeningMark *
+figure_openings(FigureStore *store, const Case *c, size_t *n)
 {
     const Afloat *afloat = store->afloat;
     OpeningMark *marks = figure_block(store, afloat->inlets->len * sizeof *marks);
@@ -283,7 +288,7 @@ fill_marks(FigureStore *store, const Case *c, ArrangementPicture *fig)
     fig->draughts = 2;
     FreeboardMark *freeboard = figure_block(store, sizeof *freeboard);
     double x = c->side.least_freeboard_x_m;
-    HalfSection cut = section_at(store, x);
+    HalfSection cut = figure_section(store, x);
     double across = cut.y_m[cut.n - 1] * (c->side.least_freeboard_side > 0 ? -1.0 : 1.0);
     Linear a = linear_height(afloat, c, x, across);
     *freeboard = (FreeboardMark){"least freeboard",
@@ -306,7 +311,7 @@ fill_appendages(FigureStore *store, ArrangementPicture *fig)
     for (size_t i = 0; i < n; i++) {
         const Appendage *part = parts[i]->data;
         balls[i] = (MassMark){.path = parts[i]->path,
-                              .name = words_of(store, parts[i], part->what),
+                              .name = figure_words(store, parts[i], part->what),
                               .at = {part->along_m, part->across_m, part->height_m},
                               .mass_kg = NAN,
                               .spread_kg = NAN};
@@ -324,15 +329,29 @@ figure_arrangement(FigureStore *store)
     ArrangementPicture *fig = figure_block(store, sizeof *fig);
     fig->caption = figure_caption(store, c);
     fig->situation = figure_case_words(store, c);
-    fig->lie = lie_of(c);
+    fig->lie = figure_lie(c);
     fill_hull(store, fig);
     fill_rooms(store, fig);
     fill_tanks(store, c, fig);
     fig->item = marks_of(store, store->afloat->ship, &fig->items);
-    fig->opening = openings_of(store, c, &fig->openings);
+    fig->opening = figure_openings(store, c, &fig->openings);
     fill_marks(store, c, fig);
     fill_appendages(store, fig);
     return fig;
+}
+
+SideOutline
+figure_outline(FigureStore *store)
+{
+    const Loft *hull = store->afloat->hull;
+    HullLine deck = hull_line(store, hull->points - 1);
+    double *bottom = figure_block(store, hull->stations * sizeof *bottom);
+    for (size_t s = 0; s < hull->stations; s++) {
+        bottom[s] = hull->z_m[s * hull->points];
+        for (size_t j = 1; j < hull->points; j++)
+            bottom[s] = fmin(bottom[s], hull->z_m[s * hull->points + j]);
+    }
+    return (SideOutline){hull->stations, deck.x_m, deck.z_m, bottom};
 }
 
 /* ---- weight plan ---- */
@@ -349,18 +368,13 @@ figure_weight_plan(FigureStore *store)
     fig->caption = figure_caption(store, c);
     fig->situation = figure_case_words(store, c);
     fig->item = marks_of(store, c->masses, &fig->items);
-    fig->deck_points = hull->stations;
     HullLine deck = hull_line(store, hull->points - 1);
-    double *bottom = figure_block(store, hull->stations * sizeof *bottom);
-    for (size_t s = 0; s < hull->stations; s++) {
-        bottom[s] = hull->z_m[s * hull->points];
-        for (size_t j = 1; j < hull->points; j++)
-            bottom[s] = fmin(bottom[s], hull->z_m[s * hull->points + j]);
-    }
-    fig->deck_x_m = deck.x_m;
+    SideOutline side = figure_outline(store);
+    fig->deck_points = side.n;
+    fig->deck_x_m = side.x_m;
     fig->deck_y_m = deck.y_m;
-    fig->deck_z_m = deck.z_m;
-    fig->bottom_z_m = bottom;
+    fig->deck_z_m = side.deck_m;
+    fig->bottom_z_m = side.bottom_m;
     Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1),
            z = linear_centre(c, 2);
     fig->total_kg = c->sum.mass_kg;
@@ -409,26 +423,27 @@ figure_heeled_section(FigureStore *store)
     HeeledSectionPicture *fig = figure_block(store, sizeof *fig);
     fig->caption = figure_caption(store, c);
     fig->situation = figure_case_words(store, c);
-    fig->section = section_at(store, x);
+    fig->section = figure_section(store, x);
     size_t n;
     const Record *const *records = boat_records(afloat->boat, &section_houses, &n);
     Block *houses = figure_block(store, n * sizeof *houses);
     for (size_t i = 0; i < n; i++) {
         const House *house = records[i]->data;
         if (house->along.low <= x && house->along.high >= x)
-            houses[fig->houses++] = block_of(records[i]->path, words_of(store, records[i], NULL),
-                                             &house->along, &house->across, &house->height);
+            houses[fig->houses++] =
+                figure_box(records[i]->path, figure_words(store, records[i], NULL), &house->along,
+                           &house->across, &house->height);
     }
     fig->house = houses;
     size_t all;
-    const OpeningMark *openings = openings_of(store, c, &all);
+    const OpeningMark *openings = figure_openings(store, c, &all);
     OpeningMark *shown = figure_block(store, all * sizeof *shown);
     for (size_t i = 0; i < all; i++)
         if (inlet != NULL && openings[i].path == inlet->path)
             shown[fig->openings++] = openings[i];
     fig->opening = shown;
     fig->g = (Spot){c->g_x_m, c->g_y_m, c->g_z_m};
-    fig->rest = (SectionLie){lie_of(c), {c->rest.lcb_m, c->rest.tcb_m, c->rest.vcb_m}, NAN};
+    fig->rest = (SectionLie){figure_lie(c), {c->rest.lcb_m, c->rest.tcb_m, c->rest.vcb_m}, NAN};
     fig->flooded = flooded_lie(afloat);
     return fig;
 }

@@ -2,11 +2,14 @@
 #pragma once
 
 #include "checks/afloat/answers.h"
+#include "result/picture/parts.h"
 
 typedef struct {
     GPtrArray *blocks; /* everything the picture points at */
     Afloat *afloat;
     const char *stage; /* in words */
+    const char *
+        why_not; /* a sentence: why there is no picture, or NULL: her shape and weights do not give it */
 } FigureStore;
 
 void *figure_block(FigureStore *store, gsize size); /* zeroed */
@@ -16,6 +19,17 @@ const char *figure_caption(FigureStore *store, const Case *c);
 /* The uncrowded case in which the lowest opening stands lowest, else the governing one; NULL when she does not float. */
 const Case *figure_case(const Afloat *afloat);
 
+/* Parts that several pictures share. */
+Lie figure_lie(const Case *c);
+HalfSection figure_section(FigureStore *store, double x_m); /* of the joined hull */
+SideOutline figure_outline(FigureStore *store);
+const char *figure_words(FigureStore *store, const Record *record,
+                         const char *what); /* what, or its id in words */
+Block figure_box(const char *path, const char *name, const Range *along, const Range *across,
+                 const Range *height);
+const Block *figure_houses(FigureStore *store, size_t *n);
+const OpeningMark *figure_openings(FigureStore *store, const Case *c, size_t *n);
+
 /* Each gives the picture's struct, or NULL when the boat does not. */
 void *figure_arrangement(FigureStore *store);
 void *figure_righting_lever(FigureStore *store);
@@ -24,3 +38,7 @@ void *figure_heeled_section(FigureStore *store);
 void *figure_hydrostatic_curves(FigureStore *store);
 void *figure_sectional_areas(FigureStore *store);
 void *figure_cross_curves(FigureStore *store);
+void *figure_stations(FigureStore *store);
+void *figure_readings(FigureStore *store);
+void *figure_slings(FigureStore *store);
+void *figure_flooded_profile(FigureStore *store);

@@ -56,3 +56,9 @@ typedef struct {
     size_t n;
     const double *y_m, *z_m; /* [n], y >= 0 */
 } HalfSection;
+
+/* The hull seen from the side: deck edge and lowest point of every section. */
+typedef struct {
+    size_t n;
+    const double *x_m, *deck_m, *bottom_m; /* [n], aft to forward */
+} SideOutline;
