@@ -43,6 +43,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat_build_hull(afloat);
     afloat_weigh(afloat);
     afloat_survey(afloat);
+    afloat_hold_upright(afloat);
     afloat_heel_tests(afloat);
     afloat_find_inlets(afloat);
     afloat_float(afloat);

@@ -60,6 +60,8 @@ struct Afloat {
     GArray *rectangles; /* SideRectangle */
     Body body;
     double within_m, length_m, beam_m;
+    Attitude
+        upright; /* the ship alone, held upright: where every case begins its search; NAN: she has none */
     bool
         from_form; /* no stations: the hull was drawn from a few numbers, and all of it errs together */
     Tape *tape;             /* string and plumb readings that gave the hull, or NULL */
@@ -105,6 +107,7 @@ void afloat_weigh(Afloat *afloat);
 void afloat_add_people(const Afloat *afloat, const Map *people, GArray *masses);
 void afloat_weigh_between(Afloat *afloat, GArray *ship);
 void afloat_find_inlets(Afloat *afloat);
+void afloat_hold_upright(Afloat *afloat);
 void afloat_float(Afloat *afloat);  /* cases and their rest */
 void afloat_curves(Afloat *afloat); /* governing case, lever curves, flooding */
 

@@ -405,20 +405,41 @@ hull_draught_spread(const Afloat *afloat, const Case *c)
     return hypot(sqrt(variance), together) / c->rest.waterplane_m2;
 }
 
+static Validity
+sum_of(const GArray *masses, LedgerSum *sum)
+{
+    size_t n = masses->len;
+    g_autofree LedgerItem *ledger = g_new(LedgerItem, MAX(n, 1));
+    for (size_t i = 0; i < n; i++)
+        ledger[i] = g_array_index(masses, Mass, i).ledger;
+    return ledger_sum(n, ledger, sum, NULL, NULL, NULL);
+}
+
+void
+afloat_hold_upright(Afloat *afloat)
+{
+    LedgerSum sum;
+    double lever_m;
+    Attitude at = {.origin_depth_m = INFINITY};
+    afloat->upright = (Attitude){NAN, NAN, NAN};
+    if (afloat->hull == NULL || sum_of(afloat->ship, &sum) != VALID)
+        return;
+    const Load load = {sum.mass_kg, sum.lcg_m, sum.tcg_m, sum.vcg_m, 0, NULL};
+    if (rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3, 0.0, true, &at, &lever_m) !=
+        REFUSED)
+        afloat->upright = at;
+}
+
 void
 case_float(const Afloat *afloat, Case *c)
 {
-    size_t n = c->masses->len;
-    g_autofree LedgerItem *ledger = g_new(LedgerItem, MAX(n, 1));
-    for (size_t i = 0; i < n; i++)
-        ledger[i] = g_array_index(c->masses, Mass, i).ledger;
     c->rest.outcome = REST_SINKS;
     c->rest.gm_m = NAN;
-    if (ledger_sum(n, ledger, &c->sum, NULL, NULL, NULL) != VALID)
+    if (sum_of(c->masses, &c->sum) != VALID)
         return;
     c->load = (Load){c->sum.mass_kg, c->sum.lcg_m,  c->sum.tcg_m,
                      c->sum.vcg_m,   c->tanks->len, (const Tank *) (void *) c->tanks->data};
-    rest_find(&afloat->body, &c->load, afloat->density_kg_per_m3, &c->rest);
+    rest_find_near(&afloat->body, &c->load, afloat->density_kg_per_m3, &afloat->upright, &c->rest);
     if (!case_floats(c))
         return;
     settle_g(c);

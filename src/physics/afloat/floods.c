@@ -17,32 +17,39 @@ height(const Point *p, const Attitude *at)
     return attitude_height_m(at, p->x, p->y, p->z);
 }
 
-/* Heel between a (dry) and b (wet) at which the point meets the water. */
+/* How the height changes with heel as she follows. */
 static double
-meet(const Point *p, Attitude dry, Attitude wet)
+height_slope(const Point *p, const Attitude *at, const Follow *follow)
 {
-    double a = dry.heel_rad, b = wet.heel_rad, fa = height(p, &dry), fb = height(p, &wet);
-    Attitude at = dry;
-    for (int i = 0; i < 100 && fabs(b - a) > 1e-12; i++) {
-        Poise poise;
-        double x = i % 3 == 2 ? 0.5 * (a + b) : a - fa * (b - a) / (fb - fa);
-        if (!(x > fmin(a, b) && x < fmax(a, b)))
-            x = 0.5 * (a + b);
-        at.heel_rad = x;
-        if (!settle(p->floater, true, &at, &poise))
+    double sh = sin(at->heel_rad), ch = cos(at->heel_rad), q = p->y * sh + p->z * ch;
+    double X = p->x * cos(at->trim_rad) + q * sin(at->trim_rad), Y = p->y * ch - p->z * sh;
+    return Y * cos(at->trim_rad) - follow->depth - X * follow->trim;
+}
+
+/* Heel between a dry and a wet attitude at which the point meets the water: Newton, halved when it leaves or drags. */
+static double
+meet(const Point *p, const Attitude *dry, const Attitude *wet)
+{
+    const double close_enough = 1e-10; /* rad; a step as small leaves its square */
+    double a = dry->heel_rad, b = wet->heel_rad;
+    Attitude at = height(p, dry) < -height(p, wet) ? *dry : *wet;
+    Follow follow = {0};
+    Poise poise;
+    double x = at.heel_rad;
+    for (int i = 0; i < 100; i++) {
+        if (!settle_onward(p->floater, true, x, &at, &follow, &poise))
             return NAN;
-        double f = height(p, &at);
-        if (f == 0.0)
-            return x;
-        if (f > 0.0) {
-            a = x;
-            fa = f;
-        } else {
-            b = x;
-            fb = f;
-        }
+        double f = height(p, &at), step = -f / height_slope(p, &at, &follow);
+        *(f > 0.0 ? &a : &b) = x;
+        if (f == 0.0 || fabs(b - a) <= close_enough)
+            break;
+        if (fabs(step) <= close_enough)
+            return x + step;
+        x += step;
+        if (i % 4 == 3 || !(x > fmin(a, b) && x < fmax(a, b)))
+            x = 0.5 * (a + b);
     }
-    return 0.5 * (a + b);
+    return x;
 }
 
 /* Follows one side's curve away from upright. */
@@ -60,7 +67,7 @@ first_meeting(const Point *p, const LeverCurve *c, bool starboard, double limit)
             return NAN;
         bool last = fabs(at.heel_rad) >= limit - 1e-12;
         if (height(p, &at) <= 0.0) {
-            double heel = started ? meet(p, before, at) : at.heel_rad;
+            double heel = started ? meet(p, &before, &at) : at.heel_rad;
             return fabs(heel) <= limit + 1e-12 ? fabs(heel) : NAN;
         }
         if (last)

@@ -23,33 +23,25 @@ typedef struct {
     bool lies;
 } Stop;
 
-static Stop
-stop_from(const Track *track, const Attitude *start)
-{
-    Stop stop = {.at = *start};
-    Poise poise;
-    stop.lies = settle(&track->floater, track->trim_free, &stop.at, &poise);
-    stop.lever = stop.lies ? poise_lever_m(&track->floater, &poise) : NAN;
-    stop.slope = stop.lies ? poise_lever_slope(&track->floater, &poise, track->trim_free) : NAN;
-    if (stop.lies)
-        stop.follow = poise_follow(&poise, track->trim_free);
-    return stop;
-}
-
-/* The next heel, depth and trim foretold by the tangent. */
+/* Along the tangent of the last stop. */
 static Stop
 stop_next(const Track *track, const Stop *last, double heel)
 {
-    double by = heel - last->at.heel_rad;
-    return stop_from(track, &(Attitude){last->at.origin_depth_m + last->follow.depth * by, heel,
-                                        last->at.trim_rad + last->follow.trim * by});
+    Stop stop = *last;
+    Poise poise;
+    stop.lies =
+        settle_onward(&track->floater, track->trim_free, heel, &stop.at, &stop.follow, &poise);
+    stop.lever = stop.lies ? poise_lever_m(&track->floater, &poise) : NAN;
+    stop.slope = stop.lies ? poise_lever_slope(&track->floater, &poise, track->trim_free) : NAN;
+    return stop;
 }
 
 static Stop
 stop_on_curve(const Track *track, size_t i)
 {
     const LeverCurve *c = track->curve;
-    return stop_from(track, &(Attitude){c->depth_m[i], c->heel_rad[i], c->trim_rad[i]});
+    const Stop start = {.at = {c->depth_m[i], c->heel_rad[i], c->trim_rad[i]}};
+    return stop_next(track, &start, c->heel_rad[i]);
 }
 
 /* Lever at any heel, started from the nearest point of the curve. */
@@ -61,7 +53,8 @@ solve_lever(const Track *track, double heel)
     for (size_t i = 1; i < c->n; i++)
         if (fabs(c->heel_rad[i] - heel) < fabs(c->heel_rad[near] - heel))
             near = i;
-    return stop_from(track, &(Attitude){c->depth_m[near], heel, c->trim_rad[near]}).lever;
+    const Stop start = {.at = {c->depth_m[near], heel, c->trim_rad[near]}};
+    return stop_next(track, &start, heel).lever;
 }
 
 /* The curve's own point when it has one there, else a solution. */

@@ -58,6 +58,10 @@ bool settle_depth(const Floater *floater, Attitude *at, double share);
  */
 bool settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise);
 
+/* The same at another heel, started along the tangent; *follow is that of *at, before and after. */
+bool settle_onward(const Floater *floater, bool trim_free, double heel_rad, Attitude *at,
+                   Follow *follow, Poise *poise);
+
 /* A step is small enough to be the last: what remains is its square. */
 bool step_is_last(const Floater *floater, const Poise *poise, double depth, double trim,
                   double heel);

@@ -31,10 +31,12 @@ const Method free_surface_method = {"What slack tanks take from the metacentric 
 const Method gm_method = {
     "Metacentric height", "GM = BM - BG - FS", {"docs/methods/float.md 2.5, 3", STANDING_DERIVED}};
 
-/* Newton in depth, trim and heel together. */
+/* Newton in depth, trim and heel together. *foretold: heel to which the first step leads, NAN when she does not right
+ * herself at the start. */
 static bool
-newton3(const Floater *floater, Attitude *at, Poise *poise)
+newton3(const Floater *floater, Attitude *at, Poise *poise, double *foretold)
 {
+    *foretold = NAN;
     for (int i = 0; i < 25; i++) {
         poise_at(floater, at, poise);
         double(*j)[3] = poise->j;
@@ -52,6 +54,8 @@ newton3(const Floater *floater, Attitude *at, Poise *poise)
         double depth = d0 + d1 * heel, trim = t0 + t1 * heel;
         if (!isfinite(heel) || !isfinite(depth) || !isfinite(trim))
             return false;
+        if (i == 0 && slope < 0.0)
+            *foretold = at->heel_rad + heel;
         double share = fmin(fmin(1.0, 0.3 * floater->size / fabs(depth)),
                             fmin(0.1 / fabs(trim), 0.1 / fabs(heel)));
         at->origin_depth_m += share * depth;
@@ -67,14 +71,17 @@ newton3(const Floater *floater, Attitude *at, Poise *poise)
 
 /* Whether the root Newton found is the nearest to upright: the lever, followed from upright with its slope there,
  * must lead to about the same heel. Anything else is left to the walk. Depth and trim for upright by the linear
- * picture: what it misses is of the square of a small heel. */
+ * picture: what it misses is of the square of a small heel, or of how far off the start was. */
 static bool
-is_nearest(const Floater *floater, const Attitude *found)
+is_nearest(const Floater *floater, const Attitude *found, double foretold)
 {
     if (fabs(found->heel_rad) < 1e-9)
         return true;
     if (fabs(found->heel_rad) > 0.15)
         return false;
+    double ratio = found->heel_rad / foretold;
+    if (ratio > 0.8 && ratio < 1.25)
+        return true;
     Attitude at = *found;
     Poise p;
     at.heel_rad = 0.0;
@@ -84,8 +91,22 @@ is_nearest(const Floater *floater, const Attitude *found)
     double trim = (-p.r[1] * p.j[0][0] + p.r[0] * p.j[1][0]) / det;
     double lever = -(p.r[2] + p.j[2][0] * depth + p.j[2][1] * trim) / floater->v0;
     double slope = poise_lever_slope(floater, &p, true);
-    double ratio = -found->heel_rad * slope / lever;
+    ratio = -found->heel_rad * slope / lever;
     return det > 0.0 && slope > 0.0 && ratio > 0.6 && ratio < 1.6;
+}
+
+/* The rest near upright, from upright at the depth and trim of *at. */
+static bool
+near_upright(const Floater *floater, Attitude *at)
+{
+    Poise poise;
+    double foretold;
+    at->heel_rad = 0.0;
+    if (!newton3(floater, at, &poise, &foretold))
+        return false;
+    if (fabs(at->heel_rad) < 1e-14) /* rounding in sums over two like sides */
+        at->heel_rad = 0.0;
+    return poise_lever_slope(floater, &poise, true) > 0.0 && is_nearest(floater, at, foretold);
 }
 
 typedef struct {
@@ -230,28 +251,42 @@ refuse(Rest *rest, RestOutcome outcome)
     return REFUSED;
 }
 
+/* Without a start to lean on: upright first, and the walk when she does not rest near it. */
+static RestOutcome
+search(const Floater *floater, Attitude *at)
+{
+    Attitude upright = {.origin_depth_m = INFINITY};
+    if (!settle_depth(floater, &upright, 0.1))
+        return REST_NO_PLANE;
+    *at = upright;
+    if (near_upright(floater, at))
+        return REST_FOUND;
+    Poise poise;
+    if (!settle(floater, true, &upright, &poise))
+        return REST_PITCHES;
+    return walk(floater, &upright, at) ? REST_FOUND : REST_UNSTABLE;
+}
+
 Validity
 rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
+{
+    return rest_find_near(body, load, density_kg_per_m3, NULL, rest);
+}
+
+Validity
+rest_find_near(const Body *body, const Load *load, double density_kg_per_m3, const Attitude *like,
+               Rest *rest)
 {
     Floater floater;
     RestOutcome outcome = floater_make(body, load, density_kg_per_m3, &floater);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
-    Attitude upright = {.origin_depth_m = INFINITY};
-    if (!settle_depth(&floater, &upright, 0.1))
-        return refuse(rest, REST_NO_PLANE);
-
-    Attitude at = upright;
+    Attitude at = like != NULL ? *like : (Attitude){NAN, NAN, NAN};
+    if (!(isfinite(at.origin_depth_m) && fabs(at.trim_rad) < 1.0 && near_upright(&floater, &at)))
+        outcome = search(&floater, &at);
+    if (outcome != REST_FOUND)
+        return refuse(rest, outcome);
     Poise poise;
-    bool found = newton3(&floater, &at, &poise) &&
-                 poise_lever_slope(&floater, &poise, true) > 0.0 && is_nearest(&floater, &at);
-    if (!found) {
-        Attitude trimmed = upright;
-        if (!settle(&floater, true, &trimmed, &poise))
-            return refuse(rest, REST_PITCHES);
-        if (!walk(&floater, &trimmed, &at))
-            return refuse(rest, REST_UNSTABLE);
-    }
     poise_at(&floater, &at, &poise);
     if (!(poise.under.plane_m2 > 0.0) || !(fabs(poise.r[0]) <= 1e-6 * floater.v0))
         return refuse(rest, REST_NO_PLANE);

@@ -176,3 +176,17 @@ settle(const Floater *floater, bool trim_free, Attitude *at, Poise *poise)
     poise_at(floater, at, poise);
     return true;
 }
+
+bool
+settle_onward(const Floater *floater, bool trim_free, double heel_rad, Attitude *at, Follow *follow,
+              Poise *poise)
+{
+    double by = heel_rad - at->heel_rad;
+    at->origin_depth_m += follow->depth * by;
+    at->heel_rad = heel_rad;
+    at->trim_rad += follow->trim * by;
+    bool lies = settle(floater, trim_free, at, poise);
+    if (lies)
+        *follow = poise_follow(poise, trim_free);
+    return lies;
+}
