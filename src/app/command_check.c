@@ -8,6 +8,8 @@
 #include "report/check_text.h"
 #include "report/json.h"
 #include "report/why_text.h"
+#include "study/doubt.h"
+#include "study/remedies.h"
 
 static bool
 found_bad(const Result *result)
@@ -16,6 +18,19 @@ found_bad(const Result *result)
         if (result_finding(result, i)->level <= LEVEL_FAULT)
             return true;
     return false;
+}
+
+/* Remedies are found for the boat as solved; then the studied spreads take the place of its own. */
+static Remedies *
+study_whole(Loaded *loaded, Result *result)
+{
+    PlanText text = {.n_options = loaded->asked.n_options, .options = loaded->asked.options};
+    text.text = document_text(boat_document(loaded->boat), &text.length);
+    Remedies *remedies = remedies_find(&loaded->input, &text, result, NULL, NULL);
+    g_autoptr(Doubt) doubt = doubt_find(&loaded->input, result, NULL);
+    doubt_apply(doubt, result);
+    loaded->asked.remedies = remedies;
+    return remedies;
 }
 
 int
@@ -27,6 +42,7 @@ command_check(const CommandLine *line, GString *out)
     if (loaded == NULL)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
+    g_autoptr(Remedies) remedies = line->full ? study_whole(loaded, result) : NULL;
     if (line->json)
         write_check_json(result, &loaded->asked, out);
     else

@@ -79,6 +79,7 @@ static void
 take_flag(CommandLine *line, OptionId id)
 {
     line->json = line->json || id == OPTION_json;
+    line->full = line->full || id == OPTION_full;
     line->help = line->help || id == OPTION_help;
     line->questions = line->questions || id == OPTION_questions;
     line->version = line->version || id == OPTION_version;

@@ -34,7 +34,7 @@ typedef struct {
     Date today;            /* year 0: not given */
     bool units_given;
     UnitsChoice units;
-    bool json, help, version;
+    bool json, full, help, version;
     const char *output, *why, *only;
     const char *answers;
     bool questions;

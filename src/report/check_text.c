@@ -10,6 +10,7 @@
 #include "report/answers_text.h"
 #include "report/colour.h"
 #include "report/front_lines.h"
+#include "report/remedies_text.h"
 #include "report/words.h"
 #include "report/wrap.h"
 
@@ -114,7 +115,24 @@ detail_settle(const Result *result, const Finding *f, const Style *style, GStrin
 }
 
 static void
-finding_block(const Result *result, const Finding *f, const Style *style, GString *out)
+detail_remedies(const Result *result, const Asked *asked, const Finding *f, const Style *style,
+                GString *out)
+{
+    const RemediesOf *of = asked->remedies != NULL ? remedies_for(asked->remedies, f->id) : NULL;
+    for (size_t i = 0; of != NULL && i < of->n_remedies; i++) {
+        g_autofree char *words = remedy_words(result, &of->remedy[i], style->units);
+        g_autofree char *line = g_strdup_printf("Remedy: %s.", words);
+        detail(out, style, line);
+    }
+    if (of != NULL && of->nothing != NULL) {
+        g_autofree char *line = g_strdup_printf("No remedy found: %s.", of->nothing);
+        detail(out, style, line);
+    }
+}
+
+static void
+finding_block(const Result *result, const Asked *asked, const Finding *f, const Style *style,
+              GString *out)
 {
     g_autofree char *sentence = finding_sentence(result, f, style->units);
     g_autofree char *level = g_ascii_strup(level_word(f->level), -1);
@@ -134,6 +152,7 @@ finding_block(const Result *result, const Finding *f, const Style *style, GStrin
     detail_sure(result, f, style, out);
     detail_source(f, style, out);
     detail_settle(result, f, style, out);
+    detail_remedies(result, asked, f, style, out);
     mark_on(out, style, MARK_QUIET);
     g_autofree char *why = g_strdup_printf("Working: careen why FILE %s", f->id);
     detail(out, style, why);
@@ -164,7 +183,7 @@ stands_alone(const Result *result, const Finding *f)
 }
 
 static void
-findings(const Result *result, const Style *style, GString *out)
+findings(const Result *result, const Asked *asked, const Style *style, GString *out)
 {
     size_t fine = 0;
     heading(out, style, "Findings, worst first");
@@ -176,7 +195,7 @@ findings(const Result *result, const Style *style, GString *out)
         }
         if (!stands_alone(result, f))
             continue;
-        finding_block(result, f, style, out);
+        finding_block(result, asked, f, style, out);
         explained(result, f, style, out);
     }
     if (fine > 0)
@@ -234,7 +253,7 @@ write_check_text(const Result *result, const Asked *asked, const Style *style, G
 {
     head(result, asked, style, out);
     front(result, asked, style, out);
-    findings(result, style, out);
+    findings(result, asked, style, out);
     if (result_answers(result) > 0) {
         heading(out, style, "Answers, the worst of all situations");
         write_governing_text(result, style, out);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/json_out.h"
+#include "report/remedies_json.h"
 #include "report/scan_symbols.h"
 #include "report/words.h"
 
@@ -62,7 +63,7 @@ measured_value(Json *json, const Finding *f)
 }
 
 static void
-finding_object(Json *json, const Result *result, const Finding *f)
+finding_object(Json *json, const Result *result, const Asked *asked, const Finding *f)
 {
     g_autofree char *title = finding_sentence(result, f, UNITS_METRIC);
     bool sourced = f->source.text != NULL && *f->source.text != '\0';
@@ -89,8 +90,8 @@ finding_object(Json *json, const Result *result, const Finding *f)
         json_end(json, '}');
     } else
         json_text(json, "settle", NULL);
-    json_begin(json, "remedies", '[');
-    json_end(json, ']');
+    json_remedies(json, result,
+                  asked->remedies != NULL ? remedies_for(asked->remedies, f->id) : NULL);
     json_end(json, '}');
 }
 
@@ -122,7 +123,7 @@ write_check_json(const Result *result, const Asked *asked, GString *out)
     answers_object(&json, "answers", result, 0, NULL);
     json_begin(&json, "findings", '[');
     for (size_t i = 0; i < result_findings(result); i++)
-        finding_object(&json, result, result_finding(result, i));
+        finding_object(&json, result, asked, result_finding(result, i));
     json_end(&json, ']');
     finish(&json);
 }

@@ -4,6 +4,7 @@
 #include <stdbool.h>
 
 #include "result/result.h"
+#include "result/study/remedy.h"
 
 typedef struct {
     bool colour; /* the reader's terminal takes it */
@@ -28,4 +29,5 @@ typedef struct {
      * are left out. */
     bool (*caution)(const void *context, const char *id, CautionText *out);
     const void *context;
+    const Remedies *remedies; /* of the same boat; NULL: not asked for */
 } Asked;

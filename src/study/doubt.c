@@ -118,24 +118,6 @@ add_answers(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
     }
 }
 
-const DoubtAnswer *
-doubt_answer(const Doubt *doubt, const char *name)
-{
-    for (size_t i = 0; i < doubt->n_answers; i++)
-        if (strcmp(doubt->answer[i].name, name) == 0)
-            return &doubt->answer[i];
-    return NULL;
-}
-
-const DoubtVerdict *
-doubt_verdict(const Doubt *doubt, const char *finding)
-{
-    for (size_t i = 0; i < doubt->n_verdicts; i++)
-        if (strcmp(doubt->verdict[i].finding, finding) == 0)
-            return &doubt->verdict[i];
-    return NULL;
-}
-
 Doubt *
 doubt_find(const SolveInput *solve, const Result *base, const StudyHow *how)
 {

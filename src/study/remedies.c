@@ -34,15 +34,6 @@ remedy_clears(const Result *result, const char *finding)
     return !f->measured || remedy_lacks(result, finding) >= -1e-12 * fabs(f->limit);
 }
 
-const RemediesOf *
-remedies_for(const Remedies *remedies, const char *finding)
-{
-    for (size_t i = 0; i < remedies->n; i++)
-        if (strcmp(remedies->of[i].finding, finding) == 0)
-            return &remedies->of[i];
-    return NULL;
-}
-
 /* ---- ballast that can be tried: the boat with one or two heaps of it ---- */
 
 static Boat *

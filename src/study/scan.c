@@ -62,7 +62,8 @@ points_text(const Station *station)
                                p->z_m);
         if (p->knuckle && p->name != NULL) {
             g_autofree char *name = g_strdelimit(g_strdup(p->name), " ", '-');
-            g_string_append_printf(text, " knuckle %s", name);
+            g_string_append_printf(text, " knuckle %s",
+                                   g_str_has_prefix(name, "knuckle-") ? name + 8 : name);
         }
     }
     g_string_append_c(text, ']');
@@ -148,6 +149,11 @@ work_out(Work *work, const void *data, gsize size, const ScanHints *hints, char 
     Validity pose = mesh_propose(work->mesh, &work->look, &said, &work->pose);
     if (pose == REFUSED) {
         *problem = g_strdup(work->pose.fault);
+        return REFUSED;
+    }
+    if (!(work->pose.length_m > 1.0 && work->pose.length_m < 200.0)) {
+        *problem = g_strdup_printf("in this unit she would be %.4g m long: is the unit right?",
+                                   work->pose.length_m);
         return REFUSED;
     }
     size_t stations = hints->stations > 0 ? hints->stations : USUAL_STATIONS;
