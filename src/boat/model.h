@@ -172,6 +172,7 @@ typedef struct {
 
 typedef struct { /* ashore: on blocks and in the slings */
     double block_along_m, sling_aft_m, sling_fore_m, sling_angle_rad;
+    double davit_along_m, davit_across_m, davit_height_m, davit_load_kg;
 } Ashore;
 
 typedef struct { /* hull.tape: what was read once for the whole boat, ashore */

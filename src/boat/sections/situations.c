@@ -113,6 +113,14 @@ static const Field ashore[] = {
     QUANTITY(Ashore, sling_angle_rad, "sling-angle", Q_ANGLE, "deg", .min = 0.0, .max = 1.2,
              .standard = 0.0, .has_standard = true, .label = "Sling angle",
              .help = "Of the legs from the vertical; 0 with spreaders, the usual way."),
+    ALONG(Ashore, davit_along_m, "davit-along", .label = "Davit along",
+          .help = "Head of her own davit or derrick, swung out."),
+    ACROSS(Ashore, davit_across_m, "davit-across", .label = "Davit across",
+           .help = "Its head, how far out and to which side."),
+    HEIGHT(Ashore, davit_height_m, "davit-height", .label = "Davit height",
+           .help = "Its head, above the base line."),
+    QUANTITY(Ashore, davit_load_kg, "davit-load", Q_MASS, "kg", .min = 0.0, .max = 1e5,
+             .label = "Davit load", .help = "The heaviest thing it lifts."),
 };
 
 const Section section_ashore = {
