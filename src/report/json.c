@@ -81,7 +81,10 @@ finding_object(Json *json, const Result *result, const Asked *asked, const Findi
     json_text(json, "note", f->source_note);
     json_text(json, "basis", basis_word(f->basis));
     json_text(json, "validity", validity_word(f->validity));
-    json_text(json, "situation", f->situation);
+    g_autofree char *situation = f->situation != NULL ? situation_id(f->situation) : NULL;
+    const char *variant = f->situation != NULL ? strstr(f->situation, ", ") : NULL;
+    json_text(json, "situation", situation);
+    json_text(json, "variant", variant != NULL ? variant + 2 : NULL);
     json_text(json, "cause", f->cause);
     if (f->settle_text != NULL || f->settle_path != NULL) {
         json_begin(json, "settle", '{');

@@ -112,6 +112,15 @@ known_situation(const Result *result, const char *id)
 
 /* What was added to a situation stands behind a comma: "people-side, tanks full". */
 char *
+situation_id(const char *situation)
+{
+    const char *comma = strstr(situation, ", ");
+    char *id =
+        comma != NULL ? g_strndup(situation, (gsize) (comma - situation)) : g_strdup(situation);
+    return g_strdelimit(id, " ", '-');
+}
+
+char *
 situation_words(const Result *result, const char *situation)
 {
     g_autofree char *blanks = g_strdelimit(g_strdup(situation), " ", '-');

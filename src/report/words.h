@@ -18,6 +18,8 @@ char *path_words(const Result *result, const char *path);
 /* "engine vent (openings.engine-vent)" */
 char *path_named(const Result *result, const char *path);
 /* "evening at the berth", "light", "everybody at one side" */
+/* The id a finding's situation begins with: "people-side" of "people side, tanks full". g_free. */
+char *situation_id(const char *situation);
 char *situation_words(const Result *result, const char *situation);
 /* A name that may be an id: "engine-beds" becomes "engine beds", other texts stay. */
 char *name_words(const char *name);

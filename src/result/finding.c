@@ -50,7 +50,7 @@ add(Result *result, const CheckInfo *check, const char *record, const char *abou
     finding->value = finding->spread = finding->limit = NAN;
     finding->template_text = "";
     finding->working = working;
-    finding->basis = working != NULL ? working_basis(working) : BASIS_MEASURED;
+    finding->basis = working != NULL ? working_basis(working) : BASIS_ASSUMED;
     finding->validity = working != NULL ? working_validity(working) : VALID;
     g_ptr_array_add(result->findings, finding);
     g_hash_table_insert(result->finding_by_id, (gpointer) finding->id, finding);

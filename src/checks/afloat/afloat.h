@@ -25,7 +25,7 @@ typedef struct {
     Load load;
     Rest rest;
     double g_x_m, g_y_m, g_z_m; /* G with the liquids as they lie at rest */
-    SideView side;
+    SideView side;              /* lines only; areas when asked: case_side */
     double km_slope_m_per_kg;
     double draught_spread_m;     /* from the readings of the hull */
     double highest_m, deepest_m; /* above and below the water */
@@ -117,6 +117,7 @@ void case_add_liquid_of(Case *c, const Record *item,
                         const Situation *typed); /* unstated: half full */
 bool case_floats(const Case *c);
 bool inlet_floods(const Inlet *inlet); /* counts as open: never closed, or by hand only */
+void case_side(const Afloat *afloat, const Case *c, SideView *view); /* with the areas */
 double inlet_height_m(const Inlet *inlet, const Case *c);
 /* Worst case of all for an inlet; NULL when none floats. */
 const Case *afloat_lowest(const Afloat *afloat, const Inlet *inlet);

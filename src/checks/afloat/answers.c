@@ -121,6 +121,14 @@ working_for(const AnswerKind *kind, const Afloat *afloat, const Case *c, Result 
     return extreme_working(afloat, c, kind == &answer_air_draught, result, value, spread);
 }
 
+/* What needs no position of rest: a boat that sinks has a weight all the same. */
+static bool
+of_weight(const AnswerKind *kind)
+{
+    return kind == &answer_displacement || kind == &answer_lcg || kind == &answer_tcg ||
+           kind == &answer_vcg;
+}
+
 /* Worst case of one situation by an answer; the situation is that of case number `from`, whose cases follow each other. */
 static const Case *
 worst_case(const AnswerKind *kind, const Afloat *afloat, const char *situation)
@@ -129,7 +137,8 @@ worst_case(const AnswerKind *kind, const Afloat *afloat, const char *situation)
     double worst_value = NAN;
     for (guint i = 0; i < afloat->cases->len; i++) {
         const Case *c = g_ptr_array_index(afloat->cases, i);
-        if (strcmp(c->situation, situation) != 0 || !case_floats(c))
+        if (strcmp(c->situation, situation) != 0 ||
+            !(case_floats(c) || (of_weight(kind) && c->sum.mass_kg > 0.0)))
             continue;
         double value = value_of(kind, afloat, c);
         bool worse = worst == NULL;
@@ -154,7 +163,9 @@ give_per_situation(const Afloat *afloat, Result *result, const char *situation)
         &answer_list,         &answer_freeboard,    &answer_gm,      &answer_air_draught};
     for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
         const Case *c =
-            worst_case(kinds[k] == &answer_lcg ? &answer_trim : kinds[k], afloat, situation);
+            kinds[k] == &answer_lcg ? worst_case(&answer_trim, afloat, situation) : NULL;
+        if (c == NULL)
+            c = worst_case(kinds[k], afloat, situation);
         double value, spread;
         if (c == NULL)
             continue;

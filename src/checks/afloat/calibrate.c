@@ -246,8 +246,13 @@ survey_new(const Afloat *afloat, const Record *record)
         return survey;
     strip(survey);
     double spread = survey->weighed.ledger.mass_spread_kg;
+    /* A list that the water contradicts by more than both are known to lacks something: however sure its entries are, the
+     * water knows better. */
+    bool contradicted =
+        fabs(survey->unexplained_kg) > survey->unexplained_spread_kg && !survey->fit.misfit;
     survey->used = survey->weighed.ledger.mass_kg > 0.0 && isfinite(spread) &&
-                   isfinite(survey->water.lcg_spread_m) && spread < survey->list.mass_spread_kg;
+                   isfinite(survey->water.lcg_spread_m) &&
+                   (spread < survey->list.mass_spread_kg || contradicted);
     return survey;
 }
 

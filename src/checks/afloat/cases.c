@@ -238,6 +238,10 @@ add_crowd(const Afloat *afloat, Case *c, Crowd crowd)
         y = fmax(0.0, deck_half_breadth_m(afloat, x) - INSIDE_DECK_EDGE_M) *
             (crowd == CROWD_PORT ? 1.0 : -1.0);
     add_people(c->masses, left, x, y, standing_m(afloat, x), NULL);
+    const FieldState *people = record_state(boat_single(afloat->boat, &section_boat), "people");
+    for (guint i = 0; i < c->masses->len; i++)
+        if (g_array_index(c->masses, Mass, i).person)
+            g_array_index(c->masses, Mass, i).basis = people->basis;
 }
 
 static double
@@ -405,6 +409,13 @@ hull_draught_spread(const Afloat *afloat, const Case *c)
     return hypot(sqrt(variance), together) / c->rest.waterplane_m2;
 }
 
+void
+case_side(const Afloat *afloat, const Case *c, SideView *view)
+{
+    side_view(afloat->hull, &c->rest.at, afloat->rectangles->len,
+              (const SideRectangle *) (void *) afloat->rectangles->data, view);
+}
+
 static Validity
 sum_of(const GArray *masses, LedgerSum *sum)
 {
@@ -443,8 +454,7 @@ case_float(const Afloat *afloat, Case *c)
     if (!case_floats(c))
         return;
     settle_g(c);
-    side_view(afloat->hull, &c->rest.at, afloat->rectangles->len,
-              (const SideRectangle *) (void *) afloat->rectangles->data, &c->side);
+    side_lines(afloat->hull, &c->rest.at, &c->side);
     c->km_slope_m_per_kg = km_slope(afloat, c);
     c->draught_spread_m = hull_draught_spread(afloat, c);
     find_extremes(afloat, c);

@@ -50,6 +50,8 @@ static void
 run(const Afloat *afloat, Result *result)
 {
     const CheckInfo *info = &check_floats.info;
+    size_t stations;
+    boat_records(afloat->boat, &section_stations, &stations);
     if (afloat->hull == NULL) {
         Finding *f = result_say(result, info, NULL, "hull", LEVEL_DOUBT, NULL);
         if (afloat->form_fault != NULL)
@@ -77,7 +79,13 @@ run(const Afloat *afloat, Result *result)
             bool weighed = c->sum.mass_kg > 0.0;
             Finding *f = result_say(result, info, NULL, "", LEVEL_DANGER,
                                     weighed ? buoyancy_working(afloat, c, result) : NULL);
-            finding_text(result, f, outcome_says(c->rest.outcome), NULL);
+            finding_text(result, f,
+                         !weighed ? "What is aboard adds up to no weight: give the masses"
+                         : !(body_volume_m3(&afloat->body) > 1e-6)
+                             ? "Her hull encloses no volume: points run from keel to deck edge, "
+                               "half-breadth first, then height"
+                             : outcome_says(c->rest.outcome),
+                         NULL);
             finding_situation(result, f, case_title(result, c));
             return;
         }

@@ -113,7 +113,9 @@ run_clearance(const Afloat *afloat, Result *result)
     for (guint i = 0; i < afloat->inlets->len; i++) {
         const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
         const Case *c = afloat_lowest(afloat, inlet);
-        if (c == NULL || inlet->closes == CLOSES_WATERTIGHT)
+        bool deck = inlet->edge && afloat->vessel->deck !=
+                                       VESSEL_OPEN; /* no opening listed: check_openings says so */
+        if (c == NULL || deck || inlet->closes == CLOSES_WATERTIGHT)
             continue;
         double left = inlet_height_m(inlet, c) - clearance_rule(afloat, inlet, result).value;
         if (left < 0.0) {
@@ -149,12 +151,12 @@ most_crowded(const Afloat *afloat)
 }
 
 static void
-wind_steps(Working *w, const Case *c, double pressure, double lever)
+wind_steps(Working *w, const SideView *view, double pressure, double lever)
 {
     static const Source side = {"side view, docs/methods/float.md 5.2", STANDING_DERIVED};
-    working_given(w, "A", "side above water", c->side.above_m2, Q_AREA, 0.0, BASIS_STATED, &side);
+    working_given(w, "A", "side above water", view->above_m2, Q_AREA, 0.0, BASIS_STATED, &side);
     working_given(w, "Z", "centre of that side above the centre of the side below water",
-                  wind_lever_arm_m(c), Q_LENGTH, 0.0, BASIS_STATED, &side);
+                  wind_lever_arm_m(view), Q_LENGTH, 0.0, BASIS_STATED, &side);
     working_given(w, "P", "wind pressure of the rule", pressure, Q_PRESSURE, 0.0, BASIS_STATED,
                   NULL);
     working_reckon(w, "lw", "heeling lever of the wind", "P * A * Z / (9.80665 * M)", lever,
@@ -169,8 +171,10 @@ run_wind(const Afloat *afloat, Result *result)
         return;
     Rule rule = rule_of(afloat, "wind-heel", result),
          pressure = rule_of(afloat, "wind-heel-pressure", result);
+    SideView view;
+    case_side(afloat, c, &view);
     double lever =
-        pressure.value * c->side.above_m2 * wind_lever_arm_m(c) / (9.80665 * c->sum.mass_kg);
+        pressure.value * view.above_m2 * wind_lever_arm_m(&view) / (9.80665 * c->sum.mass_kg);
     int side = c->rest.at.heel_rad < 0.0 ? -1 : 1;
     Attitude at;
     double heel = heel_under_lever_rad(afloat, c, lever, side, &at);
@@ -185,7 +189,7 @@ run_wind(const Afloat *afloat, Result *result)
         return;
     }
     working_at(w, afloat, c, &at);
-    wind_steps(w, c, pressure.value, lever);
+    wind_steps(w, &view, pressure.value, lever);
     working_people(w, afloat, c);
     Linear list = linear_list(afloat, c), gm = linear_gm(afloat, c);
     double gm_share = spread_of(afloat, c, &gm, NULL).spread / fabs(c->rest.gm_m);

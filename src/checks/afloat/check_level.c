@@ -43,9 +43,11 @@ judge(const Afloat *afloat, Result *result, const CheckInfo *info, bool trim)
                            : (value > 0.0 ? "to starboard" : "to port");
     finding_text(
         result, f,
-        trim ? "She lies {value} down {0} ({situation}); beyond {limit} floors and drains no "
-               "longer run as laid"
-             : "She leans {value} {0} ({situation}); beyond {limit} the cause wants finding",
+        value == 0.0 ? (trim ? "She lies level from end to end ({situation})"
+                             : "She lies level from side to side ({situation})")
+        : trim ? "She lies {value} down {0} ({situation}); beyond {limit} floors and drains no "
+                 "longer run as laid"
+               : "She leans {value} {0} ({situation}); beyond {limit} the cause wants finding",
         way, NULL);
     finding_situation(result, f, case_title(result, c));
     finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);

@@ -6,7 +6,6 @@
 #include "checks/afloat/workings.h"
 #include "physics/afloat/cfr.h"
 #include "physics/afloat/davit.h"
-#include "physics/afloat/deck_water.h"
 
 static const char *const cautions[] = {"AF1", NULL};
 
@@ -86,9 +85,11 @@ const Check check_rain = {
 
 #define RAIN_M 0.05
 
-/* The open hull as a well: as broad as it is on the mean, from its lowest point to the lowest gunwale. */
+enum { BAYS = 6 }; /* frames and thwarts keep the water from running from end to end */
+
+/* The open hull as a row of wells: as broad as it is on the mean, from its lowest point to the lowest gunwale. */
 static double
-well_of(const Afloat *afloat, Tank *well)
+wells_of(const Afloat *afloat, Tank well[BAYS])
 {
     const Loft *hull = afloat->hull;
     double plan = 0.0, low = INFINITY, rim = INFINITY;
@@ -101,9 +102,40 @@ well_of(const Afloat *afloat, Tank *well)
             plan += (hull->y_m[edge] + hull->y_m[edge + hull->points]) *
                     (hull->x_m[s + 1] - hull->x_m[s]);
     }
-    double half = plan / afloat->length_m / 2.0;
-    *well = (Tank){hull->x_m[0], hull->x_m[hull->stations - 1], -half, half, low, rim, 0.5, 1000.0};
+    double half = plan / afloat->length_m / 2.0, bay = afloat->length_m / BAYS;
+    for (size_t i = 0; i < BAYS; i++)
+        well[i] = (Tank){hull->x_m[0] + bay * (double) i,
+                         hull->x_m[0] + bay * (double) (i + 1),
+                         -half,
+                         half,
+                         low,
+                         rim,
+                         fmin(1.0, RAIN_M / (rim - low)),
+                         1000.0};
     return plan;
+}
+
+/* The boat with the water in her, free to run from side to side. */
+static Load
+load_with(const Case *c, const Tank well[BAYS])
+{
+    Load load = c->load;
+    double mx = load.mass_kg * load.lcg_m, my = load.mass_kg * load.tcg_m,
+           mz = load.mass_kg * load.vcg_m;
+    for (size_t i = 0; i < BAYS; i++) {
+        double x, y, z, kg = tank_liquid_kg(&well[i]);
+        tank_centroid(&well[i], 0.0, 0.0, &x, &y, &z);
+        load.mass_kg += kg;
+        mx += kg * x;
+        my += kg * y;
+        mz += kg * z;
+    }
+    load.lcg_m = mx / load.mass_kg;
+    load.tcg_m = my / load.mass_kg;
+    load.vcg_m = mz / load.mass_kg;
+    load.tanks = BAYS;
+    load.tank = well;
+    return load;
 }
 
 static void
@@ -113,28 +145,27 @@ run_rain(const Afloat *afloat, Result *result)
         "50 mm of rain on her own plan, self-draining not counted; judgement of this project",
         STANDING_PRACTICE};
     const Case *c = afloat->vessel->deck == VESSEL_OPEN ? ashore_case(afloat) : NULL;
-    Tank well;
-    DeckWater water;
+    Tank well[BAYS];
+    Rest wet;
     if (c == NULL)
         return;
-    double plan = well_of(afloat, &well), volume = RAIN_M * plan;
-    if (deck_water(&afloat->body, &c->load, afloat->density_kg_per_m3, &well, volume, &water) ==
-        REFUSED) {
+    double plan = wells_of(afloat, well), volume = RAIN_M * plan;
+    Load load = load_with(c, well);
+    if (rest_find(&afloat->body, &load, afloat->density_kg_per_m3, &wet) == REFUSED) {
         Finding *f = result_say(result, &check_rain.info, NULL, "hull", LEVEL_DANGER, NULL);
         finding_text(result, f, "With a night's rain in her ({0} mm) she finds no position to rest",
                      result_text(result, "%.0f", RAIN_M * 1000.0), NULL);
         return;
     }
     SideView view;
-    side_view(afloat->hull, &water.wet.at, 0, NULL, &view);
+    side_view(afloat->hull, &wet.at, 0, NULL, &view);
     Linear height = linear_height(afloat, c, view.least_freeboard_x_m, 0.0);
     Spread s = spread_of(afloat, c, &height, result);
     Working *w = result_working(result, "Rain in an open boat");
     working_given(w, "rain", "rain of a night", RAIN_M, Q_LENGTH, 0.0, BASIS_STATED, &night);
     working_given(w, "A", "her plan at the gunwale", plan, Q_AREA, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_reckon(w, "v", "water in her", "rain * A", volume, Q_VOLUME, 0.0,
-                   &deck_water_mass_method.source);
+    working_reckon(w, "v", "water in her", "rain * A", volume, Q_VOLUME, 0.0, &source_stations);
     working_given(w, "f", "least height of her side then, the water free to run",
                   view.least_freeboard_m, Q_LENGTH, s.spread, masses_basis(c), &source_rest);
     working_followed_is(w, true);

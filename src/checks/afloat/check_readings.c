@@ -143,8 +143,8 @@ judge(const Afloat *afloat, const Survey *survey, Result *result)
                        "{value} is within what both are known to. {3}",
                  where(survey, result), result_text(result, "%.0f", survey->water.mass_kg),
                  result_text(result, "%.0f", survey->list.mass_kg),
-                 survey == afloat->survey ? "Her weight is taken from the water, being surer"
-                                          : "Her weight is taken from the list, being surer",
+                 survey == afloat->survey ? "Her weight is taken from the water"
+                                          : "Her weight is taken from the list, which is surer",
                  NULL);
     say_blunder(survey, result);
     say_misfit(survey, result);

@@ -211,11 +211,13 @@ run_weather(const Afloat *afloat, Result *result)
         finding_settle(result, f, "items", "clear the faults of stiffness first");
         return;
     }
+    SideView view;
+    case_side(afloat, c, &view);
     working_given(w, "P", "wind pressure", 504.0, Q_PRESSURE, 0.0, BASIS_MEASURED,
                   &weather_lever_method.source);
-    working_given(w, "A", "side above water", c->side.above_m2, Q_AREA, 0.0, BASIS_STATED, NULL);
+    working_given(w, "A", "side above water", view.above_m2, Q_AREA, 0.0, BASIS_STATED, NULL);
     working_given(w, "Z", "centre of that side above the centre of the side below water",
-                  wind_lever_arm_m(c), Q_LENGTH, 0.0, BASIS_STATED, NULL);
+                  wind_lever_arm_m(&view), Q_LENGTH, 0.0, BASIS_STATED, NULL);
     working_given(w, "m", "displacement", c->sum.mass_kg, Q_MASS, c->sum.mass_spread_kg,
                   BASIS_STATED, &source_ledger);
     working_equals(w, "l_w1", "lever of the steady wind", weather.steady_m, Q_LENGTH, 0.0,
@@ -253,9 +255,11 @@ run_pontoon(const Afloat *afloat, Result *result)
     const Case *c = afloat->governing;
     if (afloat->vessel->kind != KIND_PONTOON || c == NULL)
         return;
-    double arm = c->side.above_height_m + mean_draught_m(afloat, c) / 2.0;
-    if (pontoon_criterion(afloat->length_m, afloat->beam_m, c->side.least_freeboard_m,
-                          c->side.above_m2, arm, c->sum.mass_kg, &pontoon) == REFUSED)
+    SideView view;
+    case_side(afloat, c, &view);
+    double arm = view.above_height_m + mean_draught_m(afloat, c) / 2.0;
+    if (pontoon_criterion(afloat->length_m, afloat->beam_m, view.least_freeboard_m, view.above_m2,
+                          arm, c->sum.mass_kg, &pontoon) == REFUSED)
         return;
     Working *w = result_working(result, "Area under her levers up to their peak");
     double value = area_steps(w, afloat, afloat->facts.max_rad, "area", "area up to the peak");

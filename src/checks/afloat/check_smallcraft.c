@@ -205,8 +205,10 @@ run_wind(const Afloat *afloat, Result *result)
     const Case *c = afloat->governing;
     if (c == NULL || !exposure_of(afloat, &exposure))
         return;
-    double arm = wind_lever_arm_m(c), freeboard = c->side.least_freeboard_m;
-    if (wind_gm(afloat->length_m, c->side.above_m2, arm, c->sum.mass_kg, freeboard, c->side.beam_m,
+    SideView view;
+    case_side(afloat, c, &view);
+    double arm = wind_lever_arm_m(&view), freeboard = view.least_freeboard_m;
+    if (wind_gm(afloat->length_m, view.above_m2, arm, c->sum.mass_kg, freeboard, view.beam_m,
                 exposure.cfr, &wind) == REFUSED)
         return;
     double value, spread;
@@ -214,7 +216,7 @@ run_wind(const Afloat *afloat, Result *result)
     working_given(w, "P", "wind pressure by length and waters, as mass on area",
                   wind.pressure_kg_per_m2, Q_MASS_PER_AREA, 0.0, BASIS_MEASURED,
                   &wind_pressure_method.source);
-    working_given(w, "A", "side above water", c->side.above_m2, Q_AREA, 0.0, BASIS_STATED, &side);
+    working_given(w, "A", "side above water", view.above_m2, Q_AREA, 0.0, BASIS_STATED, &side);
     working_given(w, "H", "centre of that side above the centre of the side below water", arm,
                   Q_LENGTH, 0.0, BASIS_STATED, &side);
     working_given(w, "T_heel",

@@ -13,26 +13,54 @@ static void run(const Afloat *afloat, Result *result);
 const Check check_weights = {
     {"afloat", "weights", "Is it known what she weighs?", LINE_SINK, cautions}, run};
 
+/* Why an item has no mass: nothing said, a kind nobody knows, or a kind whose size is missing. */
 static void
-say_gap(const Record *item, Result *result)
+say_no_mass(const Afloat *afloat, const Record *item, Result *result)
 {
     const Item *typed = item->data;
-    bool mass = isnan(typed->mass_kg);
-    const char *key = mass && !isnan(typed->along_m) && !isnan(typed->height_m) ? "mass"
-                      : isnan(typed->along_m)                                   ? "along"
-                                                                                : "height";
     Finding *f = result_say(result, &check_weights.info, item->id, item->path, LEVEL_DOUBT, NULL);
-    if (strcmp(key, "mass") == 0)
+    finding_settle(result, f, result_text(result, "%s.mass", item->path),
+                   "weigh it, or read its plate");
+    if (typed->kind == NULL) {
+        finding_text(result, f, "{about} has no mass and no kind: it is left out of the sum", NULL);
+        return;
+    }
+    ItemSize size = {typed->power_W, typed->volume_m3, typed->length_m, typed->area_m2,
+                     typed->thickness_m};
+    TypicalMass typical;
+    if (catalog_mass(afloat->catalog, typed->kind, &size, &typical)) {
         finding_text(result, f,
-                     "{about} has no mass, and no kind whose typical mass is known: it is left out "
-                     "of the sum",
-                     NULL);
-    else
-        finding_text(result, f, "Where {about} lies is not said ({0}): it is left out of the sum",
-                     strcmp(key, "along") == 0 ? "along" : "height", NULL);
+                     "{about} has no mass; its kind has a typical one once its {0} is given: it is "
+                     "left out of the sum",
+                     typical.asks != NULL ? typical.asks : "size", NULL);
+        return;
+    }
+    const char *const *kinds;
+    size_t n = catalog_kinds(afloat->catalog, &kinds);
+    const char *near = nearest_word(typed->kind, n, kinds);
+    finding_text(
+        result, f,
+        near != NULL
+            ? "{about} has no mass, and its kind {0} is none that is known; did you mean {1}?"
+            : "{about} has no mass, and its kind {0} is none that is known: it is left out of the "
+              "sum",
+        typed->kind, near, NULL);
+}
+
+static void
+say_gap(const Afloat *afloat, const Record *item, Result *result)
+{
+    const Item *typed = item->data;
+    if (isfinite(typed->along_m) && isfinite(typed->height_m)) {
+        say_no_mass(afloat, item, result);
+        return;
+    }
+    const char *key = isfinite(typed->along_m) ? "height" : "along";
+    Finding *f = result_say(result, &check_weights.info, item->id, item->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f, "Where {about} lies is not said ({0}): it is left out of the sum", key,
+                 NULL);
     finding_settle(result, f, result_text(result, "%s.%s", item->path, key),
-                   strcmp(key, "mass") == 0 ? "weigh it, or read its plate"
-                                            : "measure where it lies");
+                   "measure where it lies");
 }
 
 /* A free surface that takes 5 mm of GM or more is worth measuring the tank for. */
@@ -70,20 +98,20 @@ say_tank_shapes(const Afloat *afloat, Result *result)
     }
 }
 
-/* Steel, wood or glass: something must stand for the hull itself. A third of the whole in one item, or a kind that says so. */
+/* Steel, wood or glass: something must stand for the hull itself. A kind that says so, or one thing that weighs at least what
+ * thin plank would over her shell and deck (8 kg/m2). */
 static bool
 hull_is_listed(const Afloat *afloat)
 {
-    double total = 0.0, largest = 0.0;
+    double largest = 0.0;
     for (guint i = 0; i < afloat->ship->len; i++) {
         const Mass *mass = &g_array_index(afloat->ship, Mass, i);
         const Item *item = mass->item != NULL ? mass->item->data : NULL;
         if (item != NULL && item->kind != NULL && strcmp(item->kind, "steel-shell") == 0)
             return true;
-        total += mass->ledger.mass_kg;
         largest = fmax(largest, mass->ledger.mass_kg);
     }
-    return largest > total / 3.0;
+    return !isfinite(afloat->plated_m2) || largest > 8.0 * afloat->plated_m2;
 }
 
 /* The list alone, whatever the water says: heights of weight rest on it even where a reading has weighed her. */
@@ -136,7 +164,7 @@ run(const Afloat *afloat, Result *result)
 {
     result_applies(result, &check_weights.info);
     for (guint i = 0; i < afloat->gaps->len; i++)
-        say_gap(g_ptr_array_index(afloat->gaps, i), result);
+        say_gap(afloat, g_ptr_array_index(afloat->gaps, i), result);
     if (afloat->ship->len == 0)
         return;
     if (!hull_is_listed(afloat)) {

@@ -92,6 +92,7 @@ static void
 find_flooding(Afloat *afloat)
 {
     const Loft *hull = afloat->hull;
+    size_t stride = 1 + hull->stations / 40; /* the edge runs smoothly between so many */
     for (guint i = 0; i < afloat->inlets->len; i++) {
         const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
         if (!inlet_floods(inlet))
@@ -100,7 +101,7 @@ find_flooding(Afloat *afloat)
             first_flooding_of(afloat, inlet, inlet->x_m, inlet->y_m, inlet->z_m);
             continue;
         }
-        for (size_t s = 0; s < hull->stations; s++) {
+        for (size_t s = 0; s < hull->stations; s += stride) {
             size_t edge = (s + 1) * hull->points - 1;
             first_flooding_of(afloat, inlet, hull->x_m[s], hull->y_m[edge], hull->z_m[edge]);
             first_flooding_of(afloat, inlet, hull->x_m[s], -hull->y_m[edge], hull->z_m[edge]);
@@ -178,7 +179,7 @@ lowest_with_load_m(const Afloat *afloat, const Case *from, double extra_kg, cons
     if (rest_find_near(&afloat->body, &loaded->load, afloat->density_kg_per_m3, &from->rest.at,
                        &loaded->rest) == REFUSED)
         return -INFINITY;
-    side_view(afloat->hull, &loaded->rest.at, 0, NULL, &loaded->side);
+    side_lines(afloat->hull, &loaded->rest.at, &loaded->side);
     return lowest_inlet_m(afloat, loaded, which);
 }
 

@@ -62,7 +62,7 @@ lowest_m(const Afloat *afloat, const Attitude *at, const Compartment *open, cons
 {
     Case lies = {.rest.at = *at};
     double lowest = INFINITY;
-    side_view(afloat->hull, at, 0, NULL, &lies.side);
+    side_lines(afloat->hull, at, &lies.side);
     for (guint i = 0; i < afloat->inlets->len; i++) {
         const Inlet *inlet = &g_array_index(afloat->inlets, Inlet, i);
         bool inside = inlet->x_m >= open->x_aft_m && inlet->x_m <= open->x_fwd_m;

@@ -147,8 +147,13 @@ flooding_spread(const Afloat *afloat, Result *result)
     const Inlet *inlet = afloat->flooding_inlet;
     const Case *c = afloat->governing;
     double side = afloat->flooding_side < 0 ? -1.0 : 1.0, gz;
-    if (inlet->edge)
-        return (Spread){.spread = NAN};
+    if (inlet->edge) { /* it sinks by half the beam for every radian */
+        Linear edge =
+            linear_height(afloat, c, c->side.least_freeboard_x_m, -side * c->side.beam_m / 2.0);
+        Spread of_edge = spread_of(afloat, c, &edge, result);
+        of_edge.spread /= c->side.beam_m / 2.0;
+        return of_edge;
+    }
     Attitude less = lies_at(afloat, c->load.mass_kg, side * (afloat->flooding_rad - DEGREE), &gz);
     double slope = attitude_height_m(&less, inlet->x_m, inlet->y_m, inlet->z_m) / DEGREE;
     Linear a = linear_height(afloat, c, inlet->x_m, inlet->y_m);
@@ -238,8 +243,11 @@ working_of_flooding(const Afloat *afloat, Result *result, double *value, double 
         *spread = s.spread;
         working_settles(w, s.path, s.text);
     } else {
-        working_given(w, "heel", "heel at which the edge meets the water", heel, Q_ANGLE, 0.0,
-                      BASIS_MEASURED, &source_levers);
+        Spread s = flooding_spread(afloat, result);
+        *spread = s.spread;
+        working_settles(w, s.path, s.text);
+        working_given(w, "heel", "heel at which the edge meets the water", heel, Q_ANGLE, s.spread,
+                      BASIS_ASSUMED, &source_levers);
     }
     working_found_trim_depth(w, &at);
     working_reckon(w, "phi_f", "heel at which water comes in", "abs(heel)", *value, Q_ANGLE,

@@ -7,9 +7,9 @@
 #define DEGREE (G_PI / 180.0)
 
 double
-wind_lever_arm_m(const Case *c)
+wind_lever_arm_m(const SideView *view)
 {
-    return c->side.above_height_m + c->side.below_depth_m;
+    return view->above_height_m + view->below_depth_m;
 }
 
 double
@@ -37,11 +37,13 @@ weather_of(const Afloat *afloat, Weather *weather)
         heel[n] = fabs(curve->heel_rad[n]);
         gz[n] = afloat->facts_side * curve->gz_m[n];
     }
+    SideView view;
+    case_side(afloat, c, &view);
     double draught = mean_draught_m(afloat, c),
            box = c->side.waterline_m * c->side.beam_m * draught;
     WeatherCase given = {.mass_kg = c->sum.mass_kg,
-                         .area_m2 = c->side.above_m2,
-                         .lever_m = wind_lever_arm_m(c),
+                         .area_m2 = view.above_m2,
+                         .lever_m = wind_lever_arm_m(&view),
                          .lwl_m = c->side.waterline_m,
                          .beam_m = c->side.beam_m,
                          .draught_m = draught,

@@ -17,7 +17,7 @@ bool wind_of_weather(const Afloat *afloat, Wind *wind);
 Validity weather_of(const Afloat *afloat, Weather *weather);
 
 /* From the centre of the side above water to the centre of the side below, m. */
-double wind_lever_arm_m(const Case *c);
+double wind_lever_arm_m(const SideView *view);
 double mean_draught_m(const Afloat *afloat, const Case *c);
 
 /* Heel (>= 0, to the given side) at which her righting lever equals a heeling lever; NAN past 60 degrees. *at is how she lies. */

@@ -24,9 +24,22 @@ masses_basis(const Case *c)
     return basis;
 }
 
+/* What is left out of the sum for want of a mass or a place: no verdict that rests on the sum is settled with it. */
 static void
-list_masses(Working *w, const Case *c)
+working_gaps(Working *w, const Afloat *afloat)
 {
+    if (afloat->gaps->len == 0)
+        return;
+    const Record *first = g_ptr_array_index(afloat->gaps, 0);
+    working_given(w, "left_out", "things left out of the sum, their mass or place not known",
+                  afloat->gaps->len, Q_COUNT, 0.0, BASIS_ASSUMED, NULL);
+    working_path_is(w, first->path);
+}
+
+static void
+list_masses(Working *w, const Afloat *afloat, const Case *c)
+{
+    working_gaps(w, afloat);
     guint n = c->masses->len;
     g_autofree double *kg = g_new(double, n);
     g_autofree const char **names = g_new(const char *, n);
@@ -50,7 +63,7 @@ working_of_mass(const Afloat *afloat, const Case *c, Result *result, double *val
     Linear a = linear_mass();
     Spread s = spread_of(afloat, c, &a, result);
     Working *w = result_working(result, "What she weighs");
-    list_masses(w, c);
+    list_masses(w, afloat, c);
     working_reckon(w, "M", "displacement", "sum(m)", c->sum.mass_kg, Q_MASS, s.spread,
                    &source_ledger);
     settle(w, &s);
@@ -82,7 +95,7 @@ working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result,
     Linear a = linear_centre(c, axis);
     Spread s = spread_of(afloat, c, &a, result);
     Working *w = result_working(result, of[axis].title);
-    list_masses(w, c);
+    list_masses(w, afloat, c);
     working_list(w, of[axis].list, of[axis].places, n, at, NULL, Q_LENGTH, BASIS_STATED, NULL);
     working_reckon(w, "M", "displacement", "sum(m)", c->sum.mass_kg, Q_MASS, 0.0, &source_ledger);
     *value = axis == 0 ? c->sum.lcg_m : axis == 1 ? c->sum.tcg_m : c->sum.vcg_m;
@@ -93,9 +106,23 @@ working_of_centre(const Afloat *afloat, const Case *c, int axis, Result *result,
     return w;
 }
 
+/* What the hull was read within: in every spread, and assumed where nobody said it. */
+static void
+working_hull(Working *w, const Afloat *afloat)
+{
+    const FieldState *state = record_state(boat_single(afloat->boat, &section_hull), "within");
+    bool stated = state->origin == ORIGIN_TYPED && !afloat->from_form;
+    working_given(w, "within", "every half-breadth and height of the hull is known to",
+                  afloat->within_m, Q_SMALL_LENGTH, afloat->within_m,
+                  stated ? BASIS_STATED : BASIS_ASSUMED, NULL);
+    working_path_is(w, "hull.within");
+}
+
 static void
 given_mass_and_g(Working *w, const Afloat *afloat, const Case *c)
 {
+    working_gaps(w, afloat);
+    working_hull(w, afloat);
     Basis basis = masses_basis(c);
     Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1),
            z = linear_centre(c, 2);
@@ -168,6 +195,13 @@ working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *
     return w;
 }
 
+/* What Newton leaves of a level boat is no trim. */
+static double
+level_enough(double angle_rad)
+{
+    return fabs(angle_rad) < 1e-9 ? 0.0 : angle_rad;
+}
+
 Working *
 working_of_trim(const Afloat *afloat, const Case *c, Result *result, double *value, double *spread)
 {
@@ -176,7 +210,7 @@ working_of_trim(const Afloat *afloat, const Case *c, Result *result, double *val
     Working *w = result_working(result, "How she trims");
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
-    *value = c->rest.at.trim_rad;
+    *value = level_enough(c->rest.at.trim_rad);
     working_reckon(w, "theta", "trim, bow down +", "trim", *value, Q_ANGLE, s.spread, &source_rest);
     settle(w, &s);
     *spread = s.spread;
@@ -191,7 +225,7 @@ working_of_list(const Afloat *afloat, const Case *c, Result *result, double *val
     Working *w = result_working(result, "How she lists");
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
-    *value = c->rest.at.heel_rad;
+    *value = level_enough(c->rest.at.heel_rad);
     working_reckon(w, "phi", "list, starboard down +", "heel", *value, Q_ANGLE, s.spread,
                    &source_rest);
     settle(w, &s);
