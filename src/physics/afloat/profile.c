@@ -32,8 +32,9 @@ station_span(const Loft *hull, size_t station)
 {
     Span s = {INFINITY, -INFINITY};
     for (size_t j = 0; j < hull->points; j++) {
-        s.low = fmin(s.low, hull->z_m[station * hull->points + j]);
-        s.high = fmax(s.high, hull->z_m[station * hull->points + j]);
+        double z = hull->z_m[station * hull->points + j];
+        s.low = z < s.low ? z : s.low;
+        s.high = z > s.high ? z : s.high;
     }
     return s;
 }
@@ -192,50 +193,67 @@ measure_areas(Scene *scene, SideView *view)
 static void
 measure_waterline(const Loft *hull, const Attitude *at, SideView *view)
 {
-    double aft = INFINITY, fwd = -INFINITY;
+    double aft = INFINITY, fwd = -INFINITY, x0 = NAN, d0 = NAN;
     for (size_t i = 0; i < hull->stations; i++) {
-        double d0 = station_span(hull, i).low - attitude_draught_m(at, hull->x_m[i]);
-        if (d0 < 0.0) {
-            aft = fmin(aft, hull->x_m[i]);
-            fwd = fmax(fwd, hull->x_m[i]);
-        }
-        if (i + 1 == hull->stations)
-            continue;
-        double d1 = station_span(hull, i + 1).low - attitude_draught_m(at, hull->x_m[i + 1]);
-        double x = zero_between(hull->x_m[i], hull->x_m[i + 1], d0, d1);
+        double x1 = hull->x_m[i], d1 = station_span(hull, i).low - attitude_draught_m(at, x1);
+        double x = i > 0 ? zero_between(x0, x1, d0, d1) : NAN;
         if (isfinite(x)) {
             aft = fmin(aft, x);
             fwd = fmax(fwd, x);
         }
+        if (d1 < 0.0) {
+            aft = fmin(aft, x1);
+            fwd = fmax(fwd, x1);
+        }
+        x0 = x1;
+        d0 = d1;
     }
     view->waterline_aft_m = fwd > aft ? aft : NAN;
     view->waterline_fwd_m = fwd > aft ? fwd : NAN;
     view->waterline_m = fwd > aft ? fwd - aft : 0.0;
 }
 
-/* Breadth of the water line across the section at x, measured level. */
-static double
-breadth_at(const Loft *hull, const Attitude *at, double x, double *y, double *z)
+/* Where the ring of a section crosses the water: its reach to port and to starboard, measured level. */
+typedef struct {
+    double low, high, u, w;
+} Reach;
+
+static inline void
+reach_point(Reach *reach, double u, double w)
 {
-    double sh = sin(at->heel_rad), ch = cos(at->heel_rad), low = INFINITY, high = -INFINITY;
-    double level = (at->origin_depth_m + x * sin(at->trim_rad)) / cos(at->trim_rad);
-    if (!loft_points(hull, x, y, z))
-        return 0.0;
-    size_t n = hull->points, ring = 2 * n;
-    double u1 = NAN, w1 = NAN;
-    for (size_t k = 0; k <= ring; k++) {
-        size_t j = k < ring ? k : 0, p = j < n ? n - 1 - j : j - n;
-        double across = hull->y_mid_m + (j < n ? -y[p] : y[p]);
-        double u2 = across * ch - z[p] * sh, w2 = across * sh + z[p] * ch - level;
-        if (k > 0 && (w1 < 0.0) != (w2 < 0.0)) {
-            double u = u1 + (u2 - u1) * w1 / (w1 - w2);
-            low = fmin(low, u);
-            high = fmax(high, u);
-        }
-        u1 = u2;
-        w1 = w2;
+    if ((w < 0.0) != (reach->w < 0.0)) {
+        double cross = reach->u + (u - reach->u) * reach->w / (reach->w - w);
+        reach->low = cross < reach->low ? cross : reach->low;
+        reach->high = cross > reach->high ? cross : reach->high;
     }
-    return high > low ? high - low : 0.0;
+    reach->u = u;
+    reach->w = w;
+}
+
+/* Breadth of the water line across a section at a share of the bay. */
+static double
+breadth_at(const Loft *hull, const Attitude *at, size_t aft, double share)
+{
+    const double sh = sin(at->heel_rad), ch = cos(at->heel_rad);
+    const double x = hull->x_m[aft] + share * (hull->x_m[aft + 1] - hull->x_m[aft]);
+    const double level = (at->origin_depth_m + x * sin(at->trim_rad)) / cos(at->trim_rad);
+    const size_t n = hull->points;
+    Reach reach = {INFINITY, -INFINITY, NAN, NAN};
+    double first[2] = {NAN, NAN};
+    for (size_t k = 0; k < 2 * n; k++) {
+        size_t p = aft * n + (k < n ? n - 1 - k : k - n);
+        double y = hull->y_m[p] + share * (hull->y_m[p + n] - hull->y_m[p]);
+        double z = hull->z_m[p] + share * (hull->z_m[p + n] - hull->z_m[p]);
+        double across = hull->y_mid_m + (k < n ? -y : y);
+        double u = across * ch - z * sh, w = across * sh + z * ch - level;
+        if (k == 0) {
+            first[0] = reach.u = u;
+            first[1] = reach.w = w;
+        }
+        reach_point(&reach, u, w);
+    }
+    reach_point(&reach, first[0], first[1]);
+    return reach.high > reach.low ? reach.high - reach.low : 0.0;
 }
 
 static void
@@ -245,15 +263,10 @@ measure_beam(const Loft *hull, const Attitude *at, SideView *view)
         CUTS = 4
     }; /* the water line is straight but for its corners; they lie at most an eighth of a bay off
         */
-    double *y = reserve(hull->points, sizeof *y), *z = reserve(hull->points, sizeof *z);
-    view->beam_m = 0.0;
+    view->beam_m = breadth_at(hull, at, 0, 0.0);
     for (size_t i = 0; i + 1 < hull->stations; i++)
-        for (int k = 0; k <= CUTS; k++) {
-            double x = hull->x_m[i] + (hull->x_m[i + 1] - hull->x_m[i]) * k / CUTS;
-            view->beam_m = fmax(view->beam_m, breadth_at(hull, at, x, y, z));
-        }
-    free(y);
-    free(z);
+        for (int k = 1; k <= CUTS; k++)
+            view->beam_m = fmax(view->beam_m, breadth_at(hull, at, i, (double) k / CUTS));
 }
 
 static void
@@ -287,9 +300,15 @@ void
 side_view(const Loft *hull, const Attitude *at, size_t rectangles, const SideRectangle rectangle[],
           SideView *view)
 {
-    *view = (SideView){0};
+    side_lines(hull, at, view);
     Scene scene = {hull, at, rectangles, rectangle, NULL};
     measure_areas(&scene, view);
+}
+
+void
+side_lines(const Loft *hull, const Attitude *at, SideView *view)
+{
+    *view = (SideView){NAN, NAN, NAN, NAN, NAN};
     measure_waterline(hull, at, view);
     measure_beam(hull, at, view);
     measure_deck_edge(hull, at, view);

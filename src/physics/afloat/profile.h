@@ -26,5 +26,8 @@ typedef struct {
                                * displacement     not solved: geometric at the present trim and depth */
 } SideView;
 
+/* All but the areas, which are NAN. */
+void side_lines(const Loft *hull, const Attitude *at, SideView *view);
+
 void side_view(const Loft *hull, const Attitude *at, size_t rectangles,
                const SideRectangle rectangle[], SideView *view);
