@@ -282,7 +282,7 @@ fill_next(const Afloat *afloat, const Flooded *flooded, FloodedProfilePicture *f
     }
     SideView side;
     side_view(afloat->hull, &flooded->rest.at, 0, NULL, &side);
-    fig->next_name = next != NULL ? "the gunwale" : "the deck edge";
+    fig->next_name = next != NULL ? next->name : "the deck edge";
     fig->next =
         (Spot){side.least_freeboard_x_m, NAN, loft_deck_m(afloat->hull, side.least_freeboard_x_m)};
 }
