@@ -126,7 +126,7 @@ draw_next(View *v)
     Box bounds = profile_bounds(&v->frame, 30.0, 30.0);
     draw_circle(&v->canvas, "next", x, y, 6.0);
     keep_free(&v->canvas, x - 6, y - 6, x + 6, y + 6);
-    draw_label(&v->canvas, "label", x, y, "next", &bounds);
+    draw_label(&v->canvas, "label", x, y - 14.0, "next", &bounds);
 }
 
 static void

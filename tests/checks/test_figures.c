@@ -179,10 +179,10 @@ the_worst_space_is_drawn(void **state G_GNUC_UNUSED)
     assert_string_equal(fig->next_name, "the deck edge");
     drawn_clear(&d);
     d = drawn(boat_of_text(BOX SHELL "spaces:\n  hold:\n    along: 8.5 m to 11.5 m\n"
-                                     "  all:\n    along: 1 m to 19 m\n"),
+                                     "  cellar:\n    along: 1 m to 19 m\n"),
               "flooded-profile");
     fig = data_of(&d);
-    assert_string_equal(fig->space.path, "spaces.all");
+    assert_string_equal(fig->space.path, "spaces.cellar");
     assert_true(isnan(fig->flooded.origin_depth_m));
     assert_null(fig->next_name);
     drawn_clear(&d);
