@@ -42,14 +42,28 @@ result_free(Result *result)
 const char *
 result_keep(Result *result, const char *text)
 {
-    return text == NULL ? NULL : g_string_chunk_insert_const(result->texts, text);
+    if (text == NULL)
+        return NULL;
+    Recent *recent = &result->recent[(GPOINTER_TO_SIZE(text) >> 2) % RECENT_TEXTS];
+    /* The same place may hold another text by now. */
+    if (recent->from != text || strcmp(recent->kept, text) != 0)
+        *recent = (Recent){text, g_string_chunk_insert_const(result->texts, text)};
+    return recent->kept;
 }
 
 void *
 result_block(Result *result, gsize size)
 {
-    void *block = g_malloc0(size);
-    g_ptr_array_add(result->blocks, block);
+    const gsize fit = 16, page = 8192;
+    gsize whole = (size + fit - 1) / fit * fit;
+    if (whole > result->page_left) {
+        result->page_left = MAX(whole, page);
+        result->page = g_malloc0(result->page_left);
+        g_ptr_array_add(result->blocks, result->page);
+    }
+    void *block = result->page;
+    result->page += whole;
+    result->page_left -= whole;
     return block;
 }
 

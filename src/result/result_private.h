@@ -12,11 +12,21 @@ struct Working {
     const char *settle_path, *settle_text;
 };
 
+/* Where a text was kept that is likely to come again from the same place: most are literals of a check. */
+typedef struct {
+    const char *from, *kept;
+} Recent;
+
+enum { RECENT_TEXTS = 512 };
+
 struct Result {
     const Boat *boat;
     Stage stage;
     GStringChunk *texts;
-    GPtrArray *blocks;   /* lists of values and names */
+    Recent recent[RECENT_TEXTS];
+    GPtrArray *blocks; /* pages of lists of values and names */
+    char *page;        /* the last of them, from where it is free */
+    gsize page_left;
     GPtrArray *workings; /* Working */
     GPtrArray *answers;  /* Answer */
     GHashTable *answer_by_name;

@@ -13,7 +13,7 @@ result_working(Result *result, const char *title)
     Working *w = g_new0(Working, 1);
     w->result = result;
     w->title = result_keep(result, title);
-    w->steps = g_array_new(FALSE, TRUE, sizeof(Step));
+    w->steps = g_array_sized_new(FALSE, TRUE, sizeof(Step), 20);
     g_ptr_array_add(result->workings, w);
     return w;
 }
@@ -49,7 +49,7 @@ working_find(const Working *working, const char *symbol)
 {
     for (guint i = 0; i < working->steps->len; i++) {
         const Step *step = &g_array_index(working->steps, Step, i);
-        if (strcmp(step->symbol, symbol) == 0)
+        if (step->symbol[0] == symbol[0] && strcmp(step->symbol, symbol) == 0)
             return step;
     }
     return NULL;
