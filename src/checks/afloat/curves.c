@@ -31,7 +31,7 @@ mirror(const Body *body, const Load *load, Mirrored *out)
         out->tanks[i].y_stbd_m = -load->tank[i].y_port_m;
         out->tanks[i].y_port_m = -load->tank[i].y_stbd_m;
     }
-    out->body = (Body){body->lofts, body->balls, out->lofts, out->balls};
+    out->body = (Body){body->lofts, body->balls, out->lofts, out->balls, body->whole_m3};
     out->load = *load;
     out->load.tcg_m = -load->tcg_m;
     out->load.tank = out->tanks;

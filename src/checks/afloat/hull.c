@@ -248,4 +248,5 @@ afloat_build_hull(Afloat *afloat)
     afloat->body = (Body){afloat->body_lofts->len, afloat->balls->len,
                           (const Loft *) (void *) afloat->body_lofts->data,
                           (const Ball *) (void *) afloat->balls->data};
+    afloat->body.whole_m3 = body_volume_m3(&afloat->body);
 }

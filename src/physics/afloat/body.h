@@ -32,6 +32,7 @@ typedef struct {
     size_t lofts, balls;
     const Loft *loft; /* the hull first, then houses that count as closed volume */
     const Ball *ball;
+    double whole_m3; /* its whole volume, by body_volume_m3; 0: to be reckoned where it is asked */
 } Body;
 
 typedef struct {

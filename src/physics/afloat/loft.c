@@ -180,6 +180,8 @@ double
 body_volume_m3(const Body *body)
 {
     double volume = 0.0;
+    if (body->whole_m3 > 0.0)
+        return body->whole_m3;
     for (size_t i = 0; i < body->lofts; i++) {
         const Loft *loft = &body->loft[i];
         double before = section_whole(loft, 0, 0.0);

@@ -10,12 +10,15 @@ bounds(const Body *body, double *breadth, double *height)
     double y[2] = {INFINITY, -INFINITY}, z[2] = {INFINITY, -INFINITY};
     for (size_t i = 0; i < body->lofts; i++) {
         const Loft *loft = &body->loft[i];
+        double half = 0.0;
         for (size_t k = 0; k < loft->stations * loft->points; k++) {
-            y[0] = fmin(y[0], loft->y_mid_m - loft->y_m[k]);
-            y[1] = fmax(y[1], loft->y_mid_m + loft->y_m[k]);
-            z[0] = fmin(z[0], loft->z_m[k]);
-            z[1] = fmax(z[1], loft->z_m[k]);
+            double up = loft->z_m[k];
+            half = loft->y_m[k] > half ? loft->y_m[k] : half;
+            z[0] = up < z[0] ? up : z[0];
+            z[1] = up > z[1] ? up : z[1];
         }
+        y[0] = fmin(y[0], loft->y_mid_m - half);
+        y[1] = fmax(y[1], loft->y_mid_m + half);
     }
     *breadth = y[1] - y[0];
     *height = z[1] - z[0];
