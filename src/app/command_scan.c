@@ -97,14 +97,16 @@ command_scan(const CommandLine *line, GString *out)
     gsize size, length;
     if (file == NULL)
         return EXIT_INPUT;
+    g_autoptr(Store) store = store_open(file, &error);
+    g_autofree char *text = store != NULL ? store_text(store, &length, &error) : NULL;
+    if (text == NULL)
+        return command_store_error(error);
     if (mesh == NULL)
         return console_complain(EXIT_INPUT,
                                 "which scan? careen scan FILE MESH takes .stl, .obj and .ply");
     if (!read_hints(line, &hints, &save))
         return EXIT_INPUT;
-    g_autoptr(Store) store = store_open(file, &error);
-    g_autofree char *text = store != NULL ? store_text(store, &length, &error) : NULL;
-    if (text == NULL || !g_file_get_contents(mesh, &data, &size, &error))
+    if (!g_file_get_contents(mesh, &data, &size, &error))
         return console_complain(EXIT_INPUT, "%s", error->message);
     g_autofree char *problem = NULL;
     g_autoptr(Scan) scan = scan_read(data, size, &hints, text, length, &problem);

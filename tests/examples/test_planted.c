@@ -26,7 +26,7 @@ static const Planted planted[] = {
     {"dunlin-6", "dunlin", "", "done", "afloat.safety-clearance.steering-hatch", LEVEL_FAULT},
     {"dunlin-7", "dunlin", "", "done", "afloat.safety-clearance.galley-drain", LEVEL_FAULT},
     {"dunlin-8", "dunlin", "", "done", "afloat.weights", LEVEL_DOUBT},
-    {"dunlin-9", "dunlin", "", "done", "afloat.between.engine-vent", LEVEL_DOUBT},
+    {"dunlin-9", "dunlin", "", "done", "afloat.flooded.saloon", LEVEL_FAULT},
     {"dunlin-10", "dunlin", "", "done", "afloat.readings.freeboards-april-odd", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "", "done", "afloat.openings.cockpit-drain", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "windlass-amidships", "done", "afloat.openings.cockpit-drain",
@@ -55,7 +55,7 @@ fault_is_revealed(void **state)
     example_clear(&example);
 }
 
-/* Electric drive has its batteries to port: what was a fault may be none any more, and must not stay one by habit. */
+/* Electric drive has its batteries to port: she leans less, though the water says she leans more than the list explains. */
 static void
 list_is_less_with_the_batteries_to_port(void **state)
 {
@@ -68,7 +68,7 @@ list_is_less_with_the_batteries_to_port(void **state)
     assert_non_null(before);
     assert_non_null(after);
     assert_int_equal(before->level, LEVEL_FAULT);
-    assert_true(after->level > before->level);
+    assert_true(after->value < 0.9 * before->value);
     example_clear(&base);
     example_clear(&electric);
 }
