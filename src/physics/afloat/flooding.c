@@ -220,13 +220,24 @@ typedef struct {
     bool lies;
 } Stop;
 
+/* stop->at is where it begins. */
 static void
-stop_at(const Flooded *f, const Attitude *from, double heel, Stop *stop)
+settle_here(const Flooded *f, Stop *stop)
 {
-    stop->at = (Attitude){from->origin_depth_m, heel, from->trim_rad};
     stop->lies = settled(f, &stop->at, &stop->poise);
     stop->lever = stop->lies ? poise_lever_m(&f->floater, &stop->poise) : NAN;
     stop->slope = stop->lies ? poise_lever_slope(&f->floater, &stop->poise, true) : NAN;
+}
+
+/* From one heel to the next along the tangent. */
+static void
+go_on(const Flooded *f, double heel, Stop *stop)
+{
+    Follow along = poise_follow(&stop->poise, true);
+    double by = heel - stop->at.heel_rad;
+    stop->at = (Attitude){stop->at.origin_depth_m + along.depth * by, heel,
+                          stop->at.trim_rad + along.trim * by};
+    settle_here(f, stop);
 }
 
 /* Between inner, where the lever drives her outward, and *stop, where it rights her. */
@@ -237,14 +248,14 @@ close_in(const Flooded *f, double inner, Stop *stop)
     for (int i = 0; i < 100; i++) {
         double heel = stop->at.heel_rad, next = heel - stop->lever / stop->slope;
         bool small = fabs(outer - inner) < 1e-12;
-        if (fabs(next - heel) < 1e-11 || small) {
+        if (fabs(next - heel) < 1e-9 || small) {
             if (!small && (next - inner) * (next - outer) < 0.0)
-                stop_at(f, &stop->at, next, stop);
+                go_on(f, next, stop);
             return stop->lies && stop->slope > 0.0;
         }
         if (!((next - inner) * (next - outer) < 0.0))
             next = 0.5 * (inner + outer);
-        stop_at(f, &stop->at, next, stop);
+        go_on(f, next, stop);
         if (!stop->lies)
             return false;
         *(side * stop->lever >= 0.0 ? &outer : &inner) = next;
@@ -262,13 +273,35 @@ follow(const Flooded *f, const Stop *upright, double side, double most, Stop *st
     double inner = 0.0, outward = balanced ? upright->slope : side * upright->lever;
     *stop = *upright;
     for (int i = 1; i <= 45 && fabs(inner) < most; i++) {
-        stop_at(f, &stop->at, side * stride * i, stop);
+        go_on(f, side * stride * i, stop);
         if (!stop->lies)
             return false;
         if (outward <= 0.0 && side * stop->lever > 0.0)
             return close_in(f, inner, stop);
         outward = side * stop->lever;
         inner = stop->at.heel_rad;
+    }
+    return false;
+}
+
+/* Newton in depth, trim and heel together from upright. Its first step, the lever followed with its slope upright, must
+ * lead to about the heel that is found; anything else is left to the search to both sides. */
+static bool
+near_upright(const Flooded *f, Stop *stop)
+{
+    double foretold = NAN;
+    for (int i = 0; i < 12; i++) {
+        Step step;
+        if (!balance(f, &stop->at, &stop->poise) || !poise_step(&stop->poise, &step))
+            return false;
+        if (i == 0 && step.rights)
+            foretold = step.heel;
+        step_take(&f->floater, &step, &stop->at);
+        double heel = stop->at.heel_rad, ratio = heel / foretold;
+        if (!(fabs(heel) < 0.15 && fabs(stop->at.trim_rad) < 0.5))
+            return false;
+        if (step_is_last(&f->floater, &stop->poise, step.depth, step.trim, step.heel))
+            return step.rights && (fabs(heel) < 1e-9 || (ratio > 0.8 && ratio < 1.25));
     }
     return false;
 }
@@ -339,14 +372,17 @@ flooded_rest(const Body *body, const Load *load, size_t n, const Compartment com
     RestOutcome outcome = make(body, load, n, compartment, density_kg_per_m3, &f);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
-    Stop stop;
-    const Attitude nowhere = {.origin_depth_m = NAN};
-    stop_at(&f, &nowhere, 0.0, &stop);
-    if (!stop.lies)
-        return refuse(rest, REST_PITCHES);
-    if (!find_heel(&f, &stop))
-        return refuse(rest, REST_UNSTABLE);
-    if (!(stop.poise.under.plane_m2 > 0.0))
+    const Stop nowhere = {.at.origin_depth_m = NAN};
+    Stop stop = nowhere;
+    if (!find_depth(&f, &stop.at, 0.1, &stop.poise) || !near_upright(&f, &stop)) {
+        stop = nowhere;
+        settle_here(&f, &stop);
+        if (!stop.lies)
+            return refuse(rest, REST_PITCHES);
+        if (!find_heel(&f, &stop))
+            return refuse(rest, REST_UNSTABLE);
+    }
+    if (!balance(&f, &stop.at, &stop.poise) || !(stop.poise.under.plane_m2 > 0.0))
         return refuse(rest, REST_NO_PLANE);
     describe(&f, &stop, rest);
     return VALID;
@@ -361,8 +397,8 @@ flooded_lever(const Body *body, const Load *load, size_t n, const Compartment co
     if (!(fabs(heel_rad) <= 2.0 * M_PI) || !(fabs(at->trim_rad) < most_trim) ||
         make(body, load, n, compartment, density_kg_per_m3, &f) != REST_FOUND)
         return REFUSED;
-    Stop stop;
-    stop_at(&f, at, heel_rad, &stop);
+    Stop stop = {.at = {at->origin_depth_m, heel_rad, at->trim_rad}};
+    settle_here(&f, &stop);
     if (!stop.lies)
         return REFUSED;
     *at = stop.at;

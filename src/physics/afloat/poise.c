@@ -132,6 +132,35 @@ poise_follow(const Poise *poise, bool trim_free)
     return (Follow){(-v[2] * t[1] + t[2] * v[1]) / det, (-t[2] * v[0] + v[2] * t[0]) / det};
 }
 
+bool
+poise_step(const Poise *poise, Step *step)
+{
+    const double *r = poise->r, *v = poise->j[0], *t = poise->j[1], *h = poise->j[2];
+    double det = v[0] * t[1] - v[1] * t[0];
+    if (!(v[0] > 0.0) || !(det > 0.0))
+        return false;
+    /* Heel by the lever's own slope, then depth and trim follow: the block form of the 3 x 3
+     * system. */
+    Follow follow = poise_follow(poise, true);
+    double depth = (-r[0] * t[1] + r[1] * v[1]) / det, trim = (-r[1] * v[0] + r[0] * t[0]) / det;
+    double slope = h[2] + h[0] * follow.depth + h[1] * follow.trim;
+    step->heel = -(r[2] + h[0] * depth + h[1] * trim) / slope;
+    step->depth = depth + follow.depth * step->heel;
+    step->trim = trim + follow.trim * step->heel;
+    step->rights = slope < 0.0;
+    return isfinite(step->heel) && isfinite(step->depth) && isfinite(step->trim);
+}
+
+void
+step_take(const Floater *floater, const Step *step, Attitude *at)
+{
+    double share = fmin(fmin(1.0, 0.3 * floater->size / fabs(step->depth)),
+                        fmin(0.1 / fabs(step->trim), 0.1 / fabs(step->heel)));
+    at->origin_depth_m += share * step->depth;
+    at->trim_rad += share * step->trim;
+    at->heel_rad += share * step->heel;
+}
+
 double
 poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free)
 {

@@ -45,6 +45,16 @@ typedef struct {
 } Follow;
 Follow poise_follow(const Poise *poise, bool trim_free);
 
+/* Newton's step in depth, trim and heel together; false without a water plane or where she would go over her end. */
+typedef struct {
+    double depth, trim, heel;
+    bool rights; /* the lever grows with heel there */
+} Step;
+bool poise_step(const Poise *poise, Step *step);
+
+/* Takes it, shortened to what the linear picture can bear. */
+void step_take(const Floater *floater, const Step *step, Attitude *at);
+
 /* Change of the righting lever with heel while volume and trim stay in balance, m/rad. */
 double poise_lever_slope(const Floater *floater, const Poise *poise, bool trim_free);
 

@@ -36,32 +36,16 @@ const Method gm_method = {
 static bool
 newton3(const Floater *floater, Attitude *at, Poise *poise, double *foretold)
 {
+    Step step;
     *foretold = NAN;
     for (int i = 0; i < 25; i++) {
         poise_at(floater, at, poise);
-        double(*j)[3] = poise->j;
-        double det2 = j[0][0] * j[1][1] - j[0][1] * j[1][0];
-        if (!(j[0][0] > 0.0) || !(det2 > 0.0))
+        if (!poise_step(poise, &step))
             return false;
-        /* Heel by the lever's own slope, then depth and trim follow: the block form of the 3 x 3
-         * system. */
-        double d0 = (-poise->r[0] * j[1][1] + poise->r[1] * j[0][1]) / det2;
-        double t0 = (-poise->r[1] * j[0][0] + poise->r[0] * j[1][0]) / det2;
-        double d1 = (-j[0][2] * j[1][1] + j[1][2] * j[0][1]) / det2;
-        double t1 = (-j[1][2] * j[0][0] + j[0][2] * j[1][0]) / det2;
-        double slope = j[2][2] + j[2][0] * d1 + j[2][1] * t1;
-        double heel = -(poise->r[2] + j[2][0] * d0 + j[2][1] * t0) / slope;
-        double depth = d0 + d1 * heel, trim = t0 + t1 * heel;
-        if (!isfinite(heel) || !isfinite(depth) || !isfinite(trim))
-            return false;
-        if (i == 0 && slope < 0.0)
-            *foretold = at->heel_rad + heel;
-        double share = fmin(fmin(1.0, 0.3 * floater->size / fabs(depth)),
-                            fmin(0.1 / fabs(trim), 0.1 / fabs(heel)));
-        at->origin_depth_m += share * depth;
-        at->trim_rad += share * trim;
-        at->heel_rad += share * heel;
-        if (step_is_last(floater, poise, depth, trim, heel))
+        if (i == 0 && step.rights)
+            *foretold = at->heel_rad + step.heel;
+        step_take(floater, &step, at);
+        if (step_is_last(floater, poise, step.depth, step.trim, step.heel))
             return true;
         if (fabs(at->trim_rad) > 1.3 || fabs(at->heel_rad) > 1.5)
             return false;
