@@ -57,6 +57,24 @@ later_changes_are_counted(void **state)
     solved_clear(&s);
 }
 
+/* Guesses err together: 40 % too heavy is 400 kg more fitted and 800 kg more taken off, 400 kg less in all. */
+static void
+what_is_taken_off_errs_the_other_way(void **state)
+{
+    (void) state;
+    Solved alone = solved_text(BOX SHELL("about 100 t") LEVEL);
+    Solved both =
+        solved_text(BOX SHELL("about 100 t") "  stove:\n    along: 10 m\n    height: 1 m\n    "
+                                             "mass: about 1 t\n    state: to-fit\n"
+                                             "  scrap:\n    along: 10 m\n    height: 1 m\n    "
+                                             "mass: about 2 t\n    state: to-remove\n" LEVEL);
+    double water = result_answer_find(alone.result, "afloat.displacement@light")->spread;
+    assert_float_equal(result_answer_find(both.result, "afloat.displacement@light")->spread,
+                       hypot(water, 400.0), 1.0);
+    solved_clear(&both);
+    solved_clear(&alone);
+}
+
 static void
 a_surer_list_stays(void **state)
 {
@@ -199,11 +217,17 @@ int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(water_weighs_her),           cmocka_unit_test(later_changes_are_counted),
-        cmocka_unit_test(a_surer_list_stays),         cmocka_unit_test(a_wrong_reading_is_named),
-        cmocka_unit_test(one_side_only_says_nothing), cmocka_unit_test(heel_test_finds_the_height),
-        cmocka_unit_test(flooded_box_as_closed_form), cmocka_unit_test(flooded_box_is_lost),
-        cmocka_unit_test(slings_bear_by_the_lever),   cmocka_unit_test(dunlin_has_what_is_required),
+        cmocka_unit_test(water_weighs_her),
+        cmocka_unit_test(later_changes_are_counted),
+        cmocka_unit_test(what_is_taken_off_errs_the_other_way),
+        cmocka_unit_test(a_surer_list_stays),
+        cmocka_unit_test(a_wrong_reading_is_named),
+        cmocka_unit_test(one_side_only_says_nothing),
+        cmocka_unit_test(heel_test_finds_the_height),
+        cmocka_unit_test(flooded_box_as_closed_form),
+        cmocka_unit_test(flooded_box_is_lost),
+        cmocka_unit_test(slings_bear_by_the_lever),
+        cmocka_unit_test(dunlin_has_what_is_required),
         cmocka_unit_test(a_form_is_a_first_answer),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -141,7 +141,8 @@ spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
         if (item->group == GROUP_INDEPENDENT)
             variance += by_mass * by_mass;
         else
-            group[item->group] += by_mass;
+            group[item->group] +=
+                copysign(1.0, item->mass_kg) * by_mass; /* what is taken off errs the other way */
         variance += by_x * by_x + by_y * by_y + by_z * by_z;
         keep_larger(&largest, mass, by_mass * by_mass, "mass");
         keep_larger(&largest, mass, by_x * by_x, "along");
