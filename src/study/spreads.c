@@ -13,7 +13,7 @@
 #define BUNDLE_COUNTS_FRAC 0.01 /* of the variance: above, a bundle is taken apart */
 #define NOISE 1e-10             /* of an output, or of its SI unit */
 #define JUMPS_FRAC 0.02         /* of the variance: below, a jump is no matter */
-enum { USUAL_SAMPLES = 96, BUNDLE = 12 };
+enum { USUAL_SAMPLES = 128, BUNDLE = 12 };
 
 typedef struct {
     const SolveInput *solve;
