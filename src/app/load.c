@@ -97,6 +97,9 @@ load_boat(const CommandLine *line, const char *file, int *code)
     loaded->boat = read_boat(line, file);
     if (loaded->boat == NULL || !situation_known(loaded->boat, line->situation))
         return NULL;
+    if (line->units_given) /* sentences are written in the reader's units too */
+        ((Vessel *) boat_single(loaded->boat, &section_boat)->data)->units =
+            line->units == UNITS_IMPERIAL ? 1 : 0;
     loaded->catalog = catalog_load();
     loaded->input = (SolveInput){.boat = loaded->boat,
                                  .catalog = loaded->catalog,

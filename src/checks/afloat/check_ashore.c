@@ -71,9 +71,9 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
     if (validity == REFUSED) {
         f = result_say(result, &check_ashore.info, "slings", "ashore", LEVEL_DANGER, NULL);
         finding_text(result, f,
-                     "The centre of her weight lies {0} m forward of the stern, outside the "
+                     "The centre of her weight lies {0} forward of the stern, outside the "
                      "slings: she would tip out of them",
-                     result_text(result, "%.1f", c->sum.lcg_m), NULL);
+                     shown(afloat, result, c->sum.lcg_m, 0.05, Q_LENGTH), NULL);
         finding_settle(result, f, "ashore.sling-aft",
                        "move the slings to both sides of the centre");
         return;
@@ -86,12 +86,13 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
         result, f,
         validity == EXTRAPOLATED
             ? "The centre of her weight may lie outside the slings: the other one would go slack"
-        : assumed ? "Slings {0} m and {1} m forward of the stern would bear alike; tell the crane "
-                    "{2} kg, the upper figure"
-                  : "The slings {0} m and {1} m forward of the stern hold her centre between them; "
-                    "tell the crane {2} kg, the upper figure",
-        result_text(result, "%.1f", sling[0].x_m), result_text(result, "%.1f", sling[1].x_m),
-        result_text(result, "%.0f", hung.crane_kg), NULL);
+        : assumed ? "Slings {0} and {1} forward of the stern would bear alike; tell the crane "
+                    "{2}, the upper figure"
+                  : "The slings {0} and {1} forward of the stern hold her centre between them; "
+                    "tell the crane {2}, the upper figure",
+        shown(afloat, result, sling[0].x_m, 0.05, Q_LENGTH),
+        shown(afloat, result, sling[1].x_m, 0.05, Q_LENGTH),
+        shown(afloat, result, hung.crane_kg, 50.0, Q_MASS), NULL);
     if (assumed)
         finding_settle(result, f, "ashore.sling-aft",
                        "agree with the yard where the slings go, and note it");
@@ -141,13 +142,13 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
         result, f,
         stops ? "As the keel comes down on the blocks {value} of metacentric height is left and "
                 "{limit} is the least: stop when the water "
-                "has gone {0} mm down from first touch, and shore her before going on"
+                "has gone {0} down from first touch, and shore her before going on"
               : "As the keel comes down on the blocks {value} of metacentric height is left "
                 "({limit} is the least); the first block "
-                "then bears {1} kg, {2} m forward of the stern. Hog and sag are not looked at",
-        result_text(result, "%.0f", stops ? stop.fall_m * 1000.0 : 0.0),
-        result_text(result, "%.0f", landing.reaction_kg), result_text(result, "%.1f", on.block.x_m),
-        NULL);
+                "then bears {1}, {2} forward of the stern. Hog and sag are not looked at",
+        shown(afloat, result, stops ? stop.fall_m : 0.0, 0.005, Q_SMALL_LENGTH),
+        shown(afloat, result, landing.reaction_kg, on.reaction_spread_kg, Q_MASS),
+        shown(afloat, result, on.block.x_m, 0.05, Q_LENGTH), NULL);
     finding_situation(result, f, case_title(result, c));
 }
 

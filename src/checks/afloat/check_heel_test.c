@@ -100,12 +100,13 @@ judge_test(const Afloat *afloat, const HeelTest *test, Result *result)
     Finding *f = result_judge(result, &check_heel_test.info, test->record->id, test->record->path,
                               LEVEL_FAULT, w, off, 0.0, AT_MOST, allowed, Q_LENGTH, &agreement);
     finding_text(result, f,
-                 off > allowed ? "{about} found {0} m of metacentric height where {1} m was "
+                 off > allowed ? "{about} found {0} of metacentric height where {1} was "
                                  "reckoned: {value} apart, more than the {limit} both allow. {2}"
-                               : "{about} found {0} m of metacentric height, {1} m was reckoned: "
+                               : "{about} found {0} of metacentric height, {1} was reckoned: "
                                  "{value} apart, {limit} allowed. {2}",
-                 result_text(result, "%.3f", test->found.gm_m),
-                 result_text(result, "%.3f", test->day->rest.gm_m),
+                 shown(afloat, result, test->found.gm_m, test->found.gm_spread_m, Q_LENGTH),
+                 shown(afloat, result, test->day->rest.gm_m,
+                       spread_of(afloat, test->day, &gm, NULL).spread, Q_LENGTH),
                  test->used ? "How high her weight lies is taken from the test"
                             : "How high her weight lies is taken from the list: the test is no "
                               "surer, or no reading has weighed her",
@@ -141,10 +142,12 @@ judge_roll(const Afloat *afloat, const Record *record, Result *result)
     double allowed = hypot(spread, spread_of(afloat, c, &a, NULL).spread);
     Finding *f = result_judge(result, &check_heel_test.info, record->id, record->path, LEVEL_DOUBT,
                               w, fabs(gm - c->rest.gm_m), 0.0, AT_MOST, allowed, Q_LENGTH, &factor);
-    finding_text(result, f,
-                 "{about}: the roll speaks of {0} m of metacentric height, {1} m was reckoned; a "
-                 "roll is a yardstick, no proof",
-                 result_text(result, "%.2f", gm), result_text(result, "%.2f", c->rest.gm_m), NULL);
+    finding_text(
+        result, f,
+        "{about}: the roll speaks of {0} of metacentric height, {1} was reckoned; a "
+        "roll is a yardstick, no proof",
+        shown(afloat, result, gm, spread, Q_LENGTH),
+        shown(afloat, result, c->rest.gm_m, spread_of(afloat, c, &a, NULL).spread, Q_LENGTH), NULL);
     finding_settle(result, f, "measured", "do a heel test in still water");
 }
 

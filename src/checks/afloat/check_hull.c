@@ -1,6 +1,7 @@
 /* Is her shape known well enough: stations that cross themselves, too few of them, wide gaps between. */
 #include <math.h>
 
+#include "checks/afloat/limits.h"
 #include "checks/afloat/workings.h"
 #include "physics/afloat/station.h"
 
@@ -55,8 +56,8 @@ look_at_tape(const Afloat *afloat, Result *result)
                              ? result_text(result, "%s-keel", place->id)
                              : result_text(result, "%s-%d", place->id, step->reading + 1);
         Finding *f = result_say(result, &check_hull.info, id, place->path, LEVEL_FAULT, NULL);
-        finding_text(result, f, "{0} of station {about} is {1} mm out of line with its neighbours",
-                     which, result_text(result, "%.0f", fabs(step->out_m) * 1000.0), NULL);
+        finding_text(result, f, "{0} of station {about} is {1} out of line with its neighbours",
+                     which, shown(afloat, result, fabs(step->out_m), 0.001, Q_SMALL_LENGTH), NULL);
         finding_settle(result, f, result_text(result, "%s.readings", place->path),
                        "take this reading again");
     }
@@ -65,8 +66,8 @@ look_at_tape(const Afloat *afloat, Result *result)
         Finding *f = result_say(result, &check_hull.info, "sides", "hull.plumb", LEVEL_DOUBT, NULL);
         finding_text(
             result, f,
-            "Her two sides differ by up to {0} mm: she is out of shape, or a reading is wrong",
-            result_text(result, "%.0f", afloat->tape->asymmetry_most_m * 1000.0), NULL);
+            "Her two sides differ by up to {0}: she is out of shape, or a reading is wrong",
+            shown(afloat, result, afloat->tape->asymmetry_most_m, 0.001, Q_SMALL_LENGTH), NULL);
         finding_settle(result, f, "hull.plumb", "read the same stations on both sides again");
     }
 }

@@ -68,10 +68,10 @@ run_davit(const Afloat *afloat, Result *result)
                               allowed * s.spread / fabs(c->rest.gm_m), AT_MOST, allowed,
                               Q_MASS_MOMENT, &hook_moment_method.source);
     finding_text(result, f,
-                 "On the davit {0} kg heel her to {1} deg ({situation}): a moment of {value}, and "
+                 "On the davit {0} heel her to {1} ({situation}): a moment of {value}, and "
                  "from {limit} on a lifting check is due",
-                 result_text(result, "%.0f", hung.w_kg),
-                 result_text(result, "%.1f", fabs(rest.at.heel_rad) * 180.0 / G_PI), NULL);
+                 shown(afloat, result, hung.w_kg, 0.5, Q_MASS),
+                 shown(afloat, result, fabs(rest.at.heel_rad), 0.001, Q_ANGLE), NULL);
     finding_situation(result, f, case_title(result, c));
     finding_lever(result, f, "ashore.davit-load", LEVER_LESS, NAN, NAN);
 }
@@ -153,8 +153,8 @@ run_rain(const Afloat *afloat, Result *result)
     Load load = load_with(c, well);
     if (rest_find(&afloat->body, &load, afloat->density_kg_per_m3, &wet) == REFUSED) {
         Finding *f = result_say(result, &check_rain.info, NULL, "hull", LEVEL_DANGER, NULL);
-        finding_text(result, f, "With a night's rain in her ({0} mm) she finds no position to rest",
-                     result_text(result, "%.0f", RAIN_M * 1000.0), NULL);
+        finding_text(result, f, "With a night's rain in her ({0}) she finds no position to rest",
+                     shown(afloat, result, RAIN_M, 0.001, Q_SMALL_LENGTH), NULL);
         return;
     }
     SideView view;
@@ -176,8 +176,8 @@ run_rain(const Afloat *afloat, Result *result)
                               view.least_freeboard_m, s.spread, AT_LEAST, rule.value,
                               Q_SMALL_LENGTH, &rule.source);
     finding_text(result, f,
-                 "A night's rain ({0} L) left in her brings the gunwale to {value} above the "
+                 "A night's rain ({0}) left in her brings the gunwale to {value} above the "
                  "water; {limit} is asked",
-                 result_text(result, "%.0f", volume * 1000.0), NULL);
+                 shown(afloat, result, volume, 0.005, Q_LIQUID), NULL);
     finding_situation(result, f, case_title(result, c));
 }

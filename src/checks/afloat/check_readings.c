@@ -52,18 +52,19 @@ working_of_unexplained(const Survey *survey, Result *result)
 }
 
 static const char *
-where(const Survey *survey, Result *result)
+where(const Afloat *afloat, const Survey *survey, Result *result)
 {
     if (fabs(survey->unexplained_kg) < 0.5 * survey->unexplained_spread_kg ||
         !isfinite(survey->unexplained_x_m))
         return "at no place that can be told";
-    return result_text(result, "%.1f m forward of the stern, %.1f m to %s", survey->unexplained_x_m,
-                       fabs(survey->unexplained_y_m),
+    return result_text(result, "%s forward of the stern, %s to %s",
+                       shown(afloat, result, survey->unexplained_x_m, 0.2, Q_LENGTH),
+                       shown(afloat, result, fabs(survey->unexplained_y_m), 0.1, Q_LENGTH),
                        survey->unexplained_y_m < 0.0 ? "starboard" : "port");
 }
 
 static void
-say_blunder(const Survey *survey, Result *result)
+say_blunder(const Afloat *afloat, const Survey *survey, Result *result)
 {
     if (survey->left_out >= survey->n)
         return;
@@ -73,20 +74,22 @@ say_blunder(const Survey *survey, Result *result)
                    survey->record->path, LEVEL_FAULT, NULL);
     finding_text(
         result, f,
-        "Reading {0} of {about} ({1} m forward of the stern, {2}) is {3} mm out of line with the "
+        "Reading {0} of {about} ({1} forward of the stern, {2}) is {3} out of line with the "
         "others; it was left out",
-        result_text(result, "%zu", survey->left_out + 1), result_text(result, "%.1f", odd->x_m),
+        result_text(result, "%zu", survey->left_out + 1),
+        shown(afloat, result, odd->x_m, 0.05, Q_LENGTH),
         odd->y_m > 0.0   ? "port"
         : odd->y_m < 0.0 ? "starboard"
                          : "centreline",
-        result_text(result, "%.0f", fabs(survey->fit_of[survey->left_out].without_m) * 1000.0),
+        shown(afloat, result, fabs(survey->fit_of[survey->left_out].without_m), 0.005,
+              Q_SMALL_LENGTH),
         NULL);
     finding_settle(result, f, result_text(result, "%s.readings", survey->record->path),
                    "take this reading again");
 }
 
 static void
-say_misfit(const Survey *survey, Result *result)
+say_misfit(const Afloat *afloat, const Survey *survey, Result *result)
 {
     if (!survey->fit.misfit || survey->left_out < survey->n)
         return;
@@ -96,7 +99,7 @@ say_misfit(const Survey *survey, Result *result)
     finding_text(result, f,
                  "The readings of {about} disagree with one another by more than they should ({0} "
                  "mm); none can be told the wrong one",
-                 result_text(result, "%.0f", survey->fit.rms_m * 1000.0), NULL);
+                 shown(afloat, result, survey->fit.rms_m, 0.001, Q_SMALL_LENGTH), NULL);
     finding_settle(result, f, result_text(result, "%s.readings", survey->record->path),
                    "read the freeboards again, at six places or more, in still water");
 }
@@ -137,17 +140,18 @@ judge(const Afloat *afloat, const Survey *survey, Result *result)
                               survey->unexplained_spread_kg, Q_MASS, &agreement);
     finding_text(result, f,
                  off > survey->unexplained_spread_kg
-                     ? "The water says she weighed {1} kg, the list says {2} kg: {value} are "
+                     ? "The water says she weighed {1}, the list says {2}: {value} are "
                        "unexplained, {0}. {3}"
-                     : "The water says she weighed {1} kg, the list {2} kg: the difference of "
+                     : "The water says she weighed {1}, the list {2}: the difference of "
                        "{value} is within what both are known to. {3}",
-                 where(survey, result), result_text(result, "%.0f", survey->water.mass_kg),
-                 result_text(result, "%.0f", survey->list.mass_kg),
+                 where(afloat, survey, result),
+                 shown(afloat, result, survey->water.mass_kg, survey->water.mass_spread_kg, Q_MASS),
+                 shown(afloat, result, survey->list.mass_kg, survey->list.mass_spread_kg, Q_MASS),
                  survey == afloat->survey ? "Her weight is taken from the water"
                                           : "Her weight is taken from the list, which is surer",
                  NULL);
-    say_blunder(survey, result);
-    say_misfit(survey, result);
+    say_blunder(afloat, survey, result);
+    say_misfit(afloat, survey, result);
 }
 
 static void

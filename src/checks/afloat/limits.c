@@ -4,6 +4,8 @@
 
 #include <math.h>
 
+#include "base/number.h"
+
 static bool
 owners(const Afloat *afloat, const char *id, QuantityKind kind, Result *result, Rule *rule)
 {
@@ -58,4 +60,12 @@ inlet_words(Result *result, const Inlet *inlet)
     if (inlet->record != NULL && inlet->name == inlet->record->id)
         g_strdelimit(words, "-", ' ');
     return result_text(result, "%s", words);
+}
+
+const char *
+shown(const Afloat *afloat, Result *result, double value, double spread, QuantityKind kind)
+{
+    UnitsChoice units = afloat->vessel->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
+    g_autofree char *text = number_show(value, spread, kind, units);
+    return result_text(result, "%s", text);
 }

@@ -16,6 +16,9 @@ Rule rule_of(const Afloat *afloat, const char *id, Result *result);
 Rule rule_reckoned(const Afloat *afloat, const char *id, double value, QuantityKind kind,
                    const Source *source, Result *result);
 
+/* A number for a sentence, in the owner's units, with no more digits than its spread supports. */
+const char *shown(const Afloat *afloat, Result *result, double value, double spread,
+                  QuantityKind kind);
 /* An inlet in the owner's words. */
 const char *inlet_words(Result *result, const Inlet *inlet);
 /* Says that a finding has the same cause as the opening's own, where that is a danger or a fault. */
