@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "physics/afloat/poise.h"
+#include "physics/bracket.h"
 #include "physics/domain.h"
 
 #define SHEET "docs/methods/float.md 10.1"
@@ -20,6 +21,7 @@ const Method keel_gm_b_method = {"Stability left on the block, for the mass stil
                                  {SHEET, STANDING_DERIVED}};
 
 static const double most_trim = 1.3;
+static const double close_enough = 1e-12; /* m; a root is met when its guesses stay that near */
 
 typedef struct {
     Floater floater;
@@ -64,7 +66,7 @@ find_trim(const Ground *g, double depth, double start, Attitude *at, Poise *pois
         if (fabs(step) < 1e-13)
             return true;
         trim += fmax(-0.03, fmin(0.03, step));
-        if (fabs(step) < 1e-9) { /* what is left is its square */
+        if (fabs(step) < 1e-7) { /* what is left is its square */
             lay(g, depth, trim, at, poise);
             return true;
         }
@@ -215,24 +217,29 @@ keel_landing(const Body *body, const Load *load, double density_kg_per_m3, const
     }
     /* At the bed's trim the moment about the block has the sign of touching while deep, the other
      * when she has landed. */
-    double high = g.touch_m, low = high, slope, way = block->bed_trim_rad - g.afloat;
+    double slope, way = block->bed_trim_rad - g.afloat, low = g.touch_m;
     Attitude at;
     Poise poise;
-    for (int i = 0; i < 200; i++) {
+    lay(&g, low, block->bed_trim_rad, &at, &poise);
+    Bracket moment = {.a = low, .f_a = about_block(&g, &at, &poise, &slope) * way};
+    for (int i = 0; i < 200 && moment.f_a > 0.0; i++) {
+        moment.b = low;
+        moment.f_b = moment.f_a;
         low -= 0.01 * g.floater.size;
         lay(&g, low, block->bed_trim_rad, &at, &poise);
         if (!(poise.under.volume_m3 > 0.0))
             return REFUSED;
-        if (about_block(&g, &at, &poise, &slope) * way <= 0.0)
-            break;
-        high = low;
+        moment.a = low;
+        moment.f_a = about_block(&g, &at, &poise, &slope) * way;
     }
-    if (about_block(&g, &at, &poise, &slope) * way > 0.0)
+    if (moment.f_a > 0.0)
         return REFUSED;
-    for (int i = 0; i < 100 && high - low > 1e-13; i++) {
-        double mid = 0.5 * (low + high);
-        lay(&g, mid, block->bed_trim_rad, &at, &poise);
-        *(about_block(&g, &at, &poise, &slope) * way > 0.0 ? &high : &low) = mid;
+    double last = NAN;
+    for (int i = 0; i < 100 && moment.f_b > 0.0 && !(fabs(low - last) <= close_enough); i++) {
+        last = low;
+        low = bracket_next(&moment);
+        lay(&g, low, block->bed_trim_rad, &at, &poise);
+        bracket_narrow(&moment, low, about_block(&g, &at, &poise, &slope) * way);
     }
     lay(&g, low, block->bed_trim_rad, &at, &poise);
     describe(&g, low, &at, &poise, false, step);
@@ -251,24 +258,30 @@ keel_stop(const Body *body, const Load *load, double density_kg_per_m3, const Ke
         !(above.gm_a_m > gm_least_m))
         return REFUSED;
     /* In steps, so that the first crossing is met and not a later one. */
-    double stride = 0.01 * g.touch_m;
+    double stride = 0.01 * g.touch_m, turn = 0.0;
     if (!(stride > 0.0))
         return REFUSED;
     for (int i = 0;; i++) {
-        if (i >= 400 || !solve(&g, above.depth_m - stride, above.trim_rad, &below))
+        if (i >= 400 || !solve(&g, above.depth_m - stride, above.trim_rad + turn, &below))
             return REFUSED;
         if (below.gm_a_m <= gm_least_m)
             break;
         if (below.reaction_kg >= load->mass_kg * (1.0 - 1e-9))
             return REFUSED;
+        turn = below.trim_rad - above.trim_rad; /* and so on */
         above = below;
     }
-    for (int i = 0; i < 100 && above.depth_m - below.depth_m > 1e-13; i++) {
-        KeelStep mid;
-        if (!solve(&g, 0.5 * (above.depth_m + below.depth_m), above.trim_rad, &mid))
+    Bracket gm = {below.depth_m, above.depth_m, below.gm_a_m - gm_least_m,
+                  above.gm_a_m - gm_least_m, 0};
+    turn = (above.trim_rad - below.trim_rad) / (above.depth_m - below.depth_m);
+    *step = below;
+    double last = NAN;
+    for (int i = 0; i < 100 && !(fabs(step->depth_m - last) <= close_enough); i++) {
+        last = step->depth_m;
+        double depth = bracket_next(&gm);
+        if (!solve(&g, depth, below.trim_rad + turn * (depth - below.depth_m), step))
             return REFUSED;
-        *(mid.gm_a_m > gm_least_m ? &above : &below) = mid;
+        bracket_narrow(&gm, depth, step->gm_a_m - gm_least_m);
     }
-    *step = above;
     return VALID;
 }
