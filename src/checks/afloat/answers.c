@@ -82,8 +82,8 @@ extreme_working(const Afloat *afloat, const Case *c, bool high, Result *result, 
                 double *spread)
 {
     Extreme e = high ? highest(afloat, c) : deepest(afloat, c);
-    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m,
-                                   result, value, spread);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, e.spread_m, result,
+                                   value, spread);
     if (!high) {
         *value = -*value;
         working_reckon(w, "depth_below", "deepest point below the water", "-h", *value, Q_LENGTH,

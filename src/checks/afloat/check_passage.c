@@ -35,8 +35,8 @@ judge_height(const Afloat *afloat, const Record *record, const Passage *passage,
         return;
     double value, spread;
     Extreme e = highest(afloat, c);
-    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m,
-                                   result, &value, &spread);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, e.spread_m, result,
+                                   &value, &spread);
     Rule rule = rule_of(afloat, "passage-height", result);
     working_from_boat(w, "clear", record, "air-draught");
     working_followed_is(w, true);
@@ -65,8 +65,8 @@ judge_depth(const Afloat *afloat, const Record *record, const Passage *passage, 
         return;
     double height, spread;
     Extreme e = deepest(afloat, c);
-    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, afloat->within_m,
-                                   result, &height, &spread);
+    Working *w = working_of_height(afloat, c, NULL, e.name, e.x_m, e.y_m, e.z_m, e.spread_m, result,
+                                   &height, &spread);
     Rule rule = rule_of(afloat, "passage-depth", result);
     working_from_boat(w, "water", record, "draught");
     working_followed_is(w, true);

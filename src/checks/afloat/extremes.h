@@ -6,7 +6,8 @@
 typedef struct {
     const char *name; /* in the owner's words */
     double x_m, y_m, z_m;
-    double above_m; /* height above the water, negative below */
+    double above_m;  /* height above the water, negative below */
+    double spread_m; /* of its height on the boat, 95 % */
 } Extreme;
 
 Extreme highest(const Afloat *afloat, const Case *c);
