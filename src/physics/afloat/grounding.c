@@ -111,19 +111,31 @@ describe(const Ground *g, double depth, const Attitude *at, const Poise *p, bool
     step->gm_b_m = v > 0.0 ? step->gm_a_m * v0 / v : NAN;
 }
 
+/* Whether at this depth the whole keel bears: left to herself about the block she would turn past the bed. */
+static bool
+has_landed(const Ground *g, double depth, Attitude *at, Poise *poise)
+{
+    double slope, bed = g->block.bed_trim_rad, way = bed - g->afloat;
+    if (!g->has_bed || !(depth < g->touch_m))
+        return false;
+    lay(g, depth, bed, at, poise);
+    return way == 0.0 || about_block(g, at, poise, &slope) * way <= 0.0;
+}
+
 /* At this depth of the block's point; start: a trim near by. */
 static bool
 solve(const Ground *g, double depth, double start, KeelStep *step)
 {
     Attitude at;
     Poise poise;
-    bool found = find_trim(g, depth, start, &at, &poise), along = false;
-    double bed = g->block.bed_trim_rad, way = bed - g->afloat;
-    if (g->has_bed && depth < g->touch_m &&
-        (!found || way == 0.0 || (at.trim_rad - bed) * way >= 0.0)) {
-        lay(g, depth, bed, &at, &poise);
-        along = found = poise.r[0] < 0.0;
+    bool along = has_landed(g, depth, &at, &poise);
+    bool found = along || find_trim(g, depth, start, &at, &poise);
+    if (!found && g->has_bed && depth < g->touch_m) {
+        lay(g, depth, g->block.bed_trim_rad, &at, &poise);
+        along = true;
     }
+    if (along)
+        found = poise.r[0] < 0.0;
     if (found)
         describe(g, depth, &at, &poise, along, step);
     return found;
@@ -258,28 +270,30 @@ keel_stop(const Body *body, const Load *load, double density_kg_per_m3, const Ke
         !(above.gm_a_m > gm_least_m))
         return REFUSED;
     /* In steps, so that the first crossing is met and not a later one. */
-    double stride = 0.01 * g.touch_m, turn = 0.0;
+    double stride = 0.01 * g.touch_m, turn[2] = {0.0, 0.0};
     if (!(stride > 0.0))
         return REFUSED;
     for (int i = 0;; i++) {
-        if (i >= 400 || !solve(&g, above.depth_m - stride, above.trim_rad + turn, &below))
+        double start = above.trim_rad + turn[1] + (i > 1 ? turn[1] - turn[0] : 0.0);
+        if (i >= 400 || !solve(&g, above.depth_m - stride, start, &below))
             return REFUSED;
         if (below.gm_a_m <= gm_least_m)
             break;
         if (below.reaction_kg >= load->mass_kg * (1.0 - 1e-9))
             return REFUSED;
-        turn = below.trim_rad - above.trim_rad; /* and so on */
+        turn[0] = turn[1];
+        turn[1] = below.trim_rad - above.trim_rad;
         above = below;
     }
     Bracket gm = {below.depth_m, above.depth_m, below.gm_a_m - gm_least_m,
                   above.gm_a_m - gm_least_m, 0};
-    turn = (above.trim_rad - below.trim_rad) / (above.depth_m - below.depth_m);
+    double slope = (above.trim_rad - below.trim_rad) / (above.depth_m - below.depth_m);
     *step = below;
     double last = NAN;
     for (int i = 0; i < 100 && !(fabs(step->depth_m - last) <= close_enough); i++) {
         last = step->depth_m;
         double depth = bracket_next(&gm);
-        if (!solve(&g, depth, below.trim_rad + turn * (depth - below.depth_m), step))
+        if (!solve(&g, depth, below.trim_rad + slope * (depth - below.depth_m), step))
             return REFUSED;
         bracket_narrow(&gm, depth, step->gm_a_m - gm_least_m);
     }
