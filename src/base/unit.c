@@ -341,11 +341,47 @@ read_typed(Reading *r, Unit *unit, char **problem)
     return finish(r, unit, problem);
 }
 
-bool
-unit_read(const char *text, const UnitAsked *asked, Unit *unit, char **problem)
+/* What was read lately, each in the place its hash gives: a boat file says the same few units hundreds of times, and
+ * udunits takes its time. The lock guards it; a longer text is not remembered. */
+typedef struct {
+    char text[32], si[32];
+    int kind;
+    Unit unit;
+} Known;
+
+static Known *
+known_place(const char *text, const UnitAsked *asked)
+{
+    enum { PLACES = 256 };
+    static Known known[PLACES];
+    if (strlen(text) >= sizeof known->text || strlen(asked->si) >= sizeof known->si)
+        return NULL;
+    guint hash = 31 * (31 * g_str_hash(text) + g_str_hash(asked->si)) + (guint) asked->kind;
+    return &known[hash % PLACES];
+}
+
+static bool
+is_known(const Known *known, const char *text, const UnitAsked *asked)
+{
+    return known->unit.factor != 0.0 && known->kind == asked->kind &&
+           g_str_equal(known->text, text) && g_str_equal(known->si, asked->si);
+}
+
+static void
+remember(Known *known, const char *text, const UnitAsked *asked, const Unit *unit)
+{
+    g_strlcpy(known->text, text, sizeof known->text);
+    g_strlcpy(known->si, asked->si, sizeof known->si);
+    known->kind = asked->kind;
+    known->unit = *unit;
+}
+
+/* The lock is held. */
+static bool
+read_anew(const Units *units, const char *text, const UnitAsked *asked, Unit *unit, char **problem)
 {
     char *said = NULL;
-    Reading r = {.units = units_lock(), .typed = text, .asked = asked};
+    Reading r = {.units = units, .typed = text, .asked = asked};
     bool taken = false;
     if (unit_text_read(asked->si, &r.si_text, &said))
         r.si_strict = ut_parse(r.units->strict, r.si_text.plain, UT_UTF8);
@@ -357,11 +393,24 @@ unit_read(const char *text, const UnitAsked *asked, Unit *unit, char **problem)
     ut_free(r.si_strict);
     unit_text_clear(&r.text);
     unit_text_clear(&r.si_text);
+    *problem = said;
+    return taken;
+}
+
+bool
+unit_read(const char *text, const UnitAsked *asked, Unit *unit, char **problem)
+{
+    g_autofree char *said = NULL;
+    const Units *units = units_lock();
+    Known *known = known_place(text, asked);
+    bool taken = true;
+    if (known != NULL && is_known(known, text, asked))
+        *unit = known->unit;
+    else if ((taken = read_anew(units, text, asked, unit, &said)) && known != NULL)
+        remember(known, text, asked, unit);
     units_unlock();
     if (problem != NULL)
-        *problem = said;
-    else
-        g_free(said);
+        *problem = g_steal_pointer(&said);
     return taken;
 }
 
