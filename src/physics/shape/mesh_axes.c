@@ -169,9 +169,10 @@ rim_in_plane(const Mesh *mesh, const MeshLook *look, const double axis[3], doubl
     return length;
 }
 
-/* Where the longest rim lies between the ends of the box along other: 0 to 1, NAN without one. */
+/* Where the longest rim lies between the ends of the box along other: 0 to 1, NAN without one. Of
+ * half a boat only what is not in her middle plane counts. */
 static double
-rim_height(const Mesh *mesh, const MeshLook *look, const View *v)
+rim_height(const Mesh *mesh, const MeshLook *look, const View *v, bool half, double middle)
 {
     const MeshHole *longest = NULL;
     for (size_t i = 0; i < look->holes; i++)
@@ -180,15 +181,22 @@ rim_height(const Mesh *mesh, const MeshLook *look, const View *v)
     if (longest == NULL || longest->length < 1.2 * v->size[0])
         return NAN;
     double sum = 0.0;
-    for (size_t k = 0; k < longest->n; k++)
-        sum += dot(v->other, mesh_at(mesh, look->rim[longest->first + k])) - v->low[2];
-    return sum / (double) longest->n / v->size[2];
+    size_t n = 0;
+    for (size_t k = 0; k < longest->n; k++) {
+        const double *p = mesh_at(mesh, look->rim[longest->first + k]);
+        if (half && fabs(dot(v->side, p) - middle) < 0.02 * v->size[1])
+            continue;
+        sum += dot(v->other, p) - v->low[2];
+        n++;
+    }
+    return 5 * n > longest->n ? sum / (double) n / v->size[2] : NAN;
 }
 
 static int
-find_up(const Mesh *mesh, const MeshLook *look, const View *v, MeshReason *reason)
+find_up(const Mesh *mesh, const MeshLook *look, const View *v, bool half, double middle,
+        MeshReason *reason)
 {
-    double rim = rim_height(mesh, look, v), up = 0.0, down = 0.0;
+    double rim = rim_height(mesh, look, v, half, middle), up = 0.0, down = 0.0;
     if (!isnan(rim) && fabs(rim - 0.5) > 0.1) {
         *reason = (MeshReason){"the open deck is up", true};
         return rim > 0.5 ? 1 : -1;
@@ -333,7 +341,9 @@ mesh_axes(const Mesh *mesh, const MeshLook *look, const MeshSamples *samples,
     bool half_high;
     int chosen = find_athwart(mesh, look, view, hints, other, pose, &half_high);
     const View *v = &view[chosen];
-    int up = find_up(mesh, look, v, &pose->up), bow = find_bow(v, &pose->bow);
+    /* Of half a boat the plane of the open rim is the middle. */
+    double middle = v->low[1] + (pose->half ? (half_high ? v->size[1] : 0.0) : 0.5 * v->size[1]);
+    int up = find_up(mesh, look, v, pose->half, middle, &pose->up), bow = find_bow(v, &pose->bow);
     if (hints->up != 0) {
         up = hints->up > 0 ? 1 : -1;
         pose->up = (MeshReason){"as stated", true};
@@ -345,7 +355,6 @@ mesh_axes(const Mesh *mesh, const MeshLook *look, const MeshSamples *samples,
     copy_axis(v->along, bow, pose->turn[0]);
     copy_axis(v->other, up, pose->turn[2]);
     cross(pose->turn[2], pose->turn[0], pose->turn[1]);
-    /* Of half a boat the plane of the open rim is the middle: kept as an offset until the origin is set. */
-    double plane = v->low[1] + (pose->half ? (half_high ? v->size[1] : 0.0) : 0.5 * v->size[1]);
-    pose->origin[1] = plane * (dot(pose->turn[1], v->side) > 0.0 ? 1.0 : -1.0);
+    /* An offset in units of the file, until the origin is set. */
+    pose->origin[1] = middle * (dot(pose->turn[1], v->side) > 0.0 ? 1.0 : -1.0);
 }

@@ -21,77 +21,6 @@ turn_about(MeshPose *pose, int axis, double angle)
     }
 }
 
-/* Solves the 3 x 3 normal equations of mid = a + b x + c z by elimination; false when singular. */
-static bool
-solve3(double m[3][4])
-{
-    for (int k = 0; k < 3; k++) {
-        int pivot = k;
-        for (int i = k + 1; i < 3; i++)
-            if (fabs(m[i][k]) > fabs(m[pivot][k]))
-                pivot = i;
-        if (!(fabs(m[pivot][k]) > 1e-9))
-            return false;
-        for (int j = 0; j < 4; j++) {
-            double kept = m[k][j];
-            m[k][j] = m[pivot][j];
-            m[pivot][j] = kept;
-        }
-        for (int i = 0; i < 3; i++)
-            for (int j = 3; i != k && j >= k; j--)
-                m[i][j] -= m[i][k] / m[k][k] * m[k][j];
-    }
-    for (int k = 0; k < 3; k++)
-        m[k][3] /= m[k][k];
-    return true;
-}
-
-enum { ALONG = 20, HIGH = 8 };
-
-typedef struct {
-    double least[ALONG][HIGH], most[ALONG][HIGH];
-} Extremes;
-
-/* Middle between the two sides, cell by cell, fitted by a plane: offset, yaw and lean. */
-static bool
-middle_plane(const MeshSamples *samples, const MeshPose *pose, double low[3], double size[3],
-             double plane[3])
-{
-    Extremes e;
-    double m[3][4] = {{0.0}};
-    for (int i = 0; i < ALONG; i++)
-        for (int j = 0; j < HIGH; j++) {
-            e.least[i][j] = INFINITY;
-            e.most[i][j] = -INFINITY;
-        }
-    for (size_t i = 0; i < samples->n; i++) {
-        double p[3];
-        mesh_place(pose, samples->sample[i].place, p);
-        int a = (int) fmin(ALONG - 1.0, ALONG * (p[0] - low[0]) / size[0]);
-        int b = (int) fmin(HIGH - 1.0, HIGH * (p[2] - low[2]) / size[2]);
-        if (a < 0 || b < 0)
-            continue;
-        e.least[a][b] = fmin(e.least[a][b], p[1]);
-        e.most[a][b] = fmax(e.most[a][b], p[1]);
-    }
-    for (int i = 1; i + 1 < ALONG; i++)
-        for (int j = 0; j < HIGH; j++) {
-            double wide = e.most[i][j] - e.least[i][j];
-            if (!(wide > 0.3 * size[1]) || isinf(wide))
-                continue;
-            double mid = 0.5 * (e.most[i][j] + e.least[i][j]);
-            const double row[4] = {1.0, (i + 0.5) / ALONG - 0.5, (j + 0.5) / HIGH - 0.5, mid};
-            for (int k = 0; k < 3; k++)
-                for (int l = 0; l < 4; l++)
-                    m[k][l] += row[k] * row[l];
-        }
-    if (!solve3(m))
-        return false;
-    for (int k = 0; k < 3; k++)
-        plane[k] = m[k][3];
-    return true;
-}
-
 static void
 box_in_boat(const Mesh *mesh, const MeshSamples *samples, const MeshPose *pose, double low[3],
             double size[3])
@@ -105,34 +34,35 @@ box_in_boat(const Mesh *mesh, const MeshSamples *samples, const MeshPose *pose, 
     }
 }
 
-/* Small leans may be the hull's own lopsidedness, or how the samples fell: left alone. */
-static const double lean_least_rad = 0.4 * M_PI / 180.0, lean_most_rad = 20.0 * M_PI / 180.0;
+/* Smaller leans may be the hull's own lopsidedness, or how the samples fell: left alone, like an
+ * offset below half a hundredth of the beam. Judgement of this project. */
+static const double lean_least_rad = 0.1 * M_PI / 180.0, lean_most_rad = 20.0 * M_PI / 180.0;
+static const double offset_least_frac = 0.005;
 
 static void
 level_by_mirror(const Mesh *mesh, const MeshSamples *samples, MeshPose *pose)
 {
-    for (int pass = 0; pass < 3; pass++) {
-        double low[3], size[3], plane[3];
-        box_in_boat(mesh, samples, pose, low, size);
-        if (!middle_plane(samples, pose, low, size, plane))
+    enum { PASSES = 12 };
+    MeshPose level = *pose;
+    double low[3], size[3], plane[3], offset = 0.0;
+    for (int pass = 0; pass < PASSES; pass++) {
+        if (!mesh_mirror_plane(samples, &level, plane))
             return;
-        double yaw = atan(plane[1] / size[0]), lean = atan(plane[2] / size[2]);
-        bool turned = false;
-        if (fabs(yaw) > lean_least_rad && fabs(yaw) < lean_most_rad) {
-            turn_about(pose, 2, -yaw);
-            pose->yaw_rad += yaw;
-            turned = true;
-        }
-        if (fabs(lean) > lean_least_rad && fabs(lean) < lean_most_rad) {
-            turn_about(pose, 0, lean);
-            pose->roll_rad += lean;
-            turned = true;
-        }
-        if (!turned)
-            return;
-        box_in_boat(mesh, samples, pose, low, size);
-        pose->origin[1] += low[1] + 0.5 * size[1];
+        double yaw = atan(plane[1]), lean = atan(plane[2]);
+        level.origin[1] += plane[0];
+        offset += plane[0];
+        turn_about(&level, 2, -yaw);
+        turn_about(&level, 0, lean);
+        level.yaw_rad += yaw;
+        level.roll_rad += lean;
+        if (fabs(yaw) + fabs(lean) < 1e-4)
+            break;
     }
+    box_in_boat(mesh, samples, &level, low, size);
+    double most = fmax(fabs(level.yaw_rad), fabs(level.roll_rad));
+    bool turned = most > lean_least_rad && most < lean_most_rad;
+    if (turned || (most < lean_most_rad && fabs(offset) > offset_least_frac * size[1]))
+        *pose = level;
 }
 
 typedef struct {
@@ -185,31 +115,54 @@ typedef struct {
     MeshReason reason;
 } KeelLine;
 
+/* Share of the middle three tenths that the run from a to b covers. */
 static double
-overlap(double a, double b, double low, double high)
+overlap(double a, double b, double mid, double size)
 {
-    return fmin(b, high) - fmax(a, low);
+    return fmin(b, mid + 0.15 * size) - fmax(a, mid - 0.15 * size);
+}
+
+/* How far the lower hull hangs below its chord from a to b. */
+static double
+sag(const Low hull[], size_t a, size_t b)
+{
+    double slope = (hull[b].z - hull[a].z) / (hull[b].x - hull[a].x), most = 0.0;
+    for (size_t i = a + 1; i < b; i++)
+        most = fmax(most, hull[a].z + slope * (hull[i].x - hull[a].x) - hull[i].z);
+    return most;
+}
+
+/* Longest run amidships that is straight to half a thousandth of the length. */
+static bool
+straight_run(const Low hull[], size_t n, double mid, double size, size_t *from, size_t *to)
+{
+    double most = 0.05 * size;
+    bool found = false;
+    for (size_t i = 0; i + 1 < n; i++)
+        for (size_t k = i + 1; k < n; k++) {
+            double shared = overlap(hull[i].x, hull[k].x, mid, size);
+            if (hull[k].x - hull[i].x < 0.2 * size || shared < most + 1e-9 * size)
+                continue;
+            if (sag(hull, i, k) > 0.0005 * size)
+                break;
+            most = shared;
+            *from = i;
+            *to = k;
+            found = true;
+        }
+    return found;
 }
 
 static KeelLine
 keel_line(const Low hull[], size_t n, double start, double size, bool askew)
 {
     double mid = start + 0.5 * size, aft = mid - 0.15 * size, fore = mid + 0.15 * size;
-    size_t lowest = 0, best = 0;
-    double most = 0.0;
-    for (size_t i = 0; i < n; i++) {
+    size_t lowest = 0, a, b;
+    for (size_t i = 0; i < n; i++)
         if (hull[i].z < hull[lowest].z)
             lowest = i;
-        if (i + 1 == n || hull[i + 1].x - hull[i].x < 0.2 * size)
-            continue;
-        double shared = overlap(hull[i].x, hull[i + 1].x, aft, fore);
-        if (shared > most + 1e-9 * size) {
-            most = shared;
-            best = i;
-        }
-    }
-    if (most > 0.05 * size)
-        return (KeelLine){(hull[best + 1].z - hull[best].z) / (hull[best + 1].x - hull[best].x),
+    if (straight_run(hull, n, mid, size, &a, &b))
+        return (KeelLine){(hull[b].z - hull[a].z) / (hull[b].x - hull[a].x),
                           {"along the straight middle of the keel", true}};
     if (!askew && fabs(hull[lowest].x - mid) < 0.25 * size)
         return (KeelLine){0.0, {"drawn level, and lowest amidships", true}};

@@ -29,8 +29,10 @@ static void
 put_sample(const Mesh *mesh, size_t t, const double n[3], double twice, MeshSamples *out)
 {
     double number = (double) (out->n + 1);
-    double u = fmod(0.5 + number * 0.7548776662466927, 1.0);
-    double v = fmod(0.5 + number * 0.5698402909980532, 1.0);
+    double u = 0.5 + number * 0.7548776662466927;
+    double v = 0.5 + number * 0.5698402909980532;
+    u -= floor(u);
+    v -= floor(v);
     if (u + v > 1.0) {
         u = 1.0 - u;
         v = 1.0 - v;

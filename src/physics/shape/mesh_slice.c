@@ -221,7 +221,7 @@ mesh_volume_m3(const Mesh *mesh, const MeshLook *look, const MeshPose *pose)
     return volume;
 }
 
-/* The outermost try that holds most of what the next one does; of a really raked end the outermost
+/* The outermost try that holds nearly what the next one does; of a really raked end the outermost
  * that is one outline. step: + 1 at the stern, - 1 at the bow. */
 static size_t
 best_try(const MeshSection section[], size_t outermost, int step)
@@ -233,7 +233,7 @@ best_try(const MeshSection section[], size_t outermost, int step)
             continue;
         if (whole == SIZE_MAX)
             whole = at;
-        if (k + 1 == TRIES || s->area_m2 >= 0.7 * next->area_m2)
+        if (k + 1 == TRIES || s->area_m2 >= 0.95 * next->area_m2)
             return k + 1 == TRIES ? whole : at;
     }
     return whole == SIZE_MAX ? outermost : whole;
@@ -303,15 +303,17 @@ above_deck_m3(size_t n, const MeshSection section[])
 static void
 sum_up(const MeshPose *pose, MeshHull *hull)
 {
-    double square = 0.0;
+    double square = 0.0, largest = 0.0;
     size_t n = 0;
     hull->volume_m3 = shape_volume_m3(hull->shape, INFINITY);
     hull->above_deck_m3 = above_deck_m3(hull->sections, hull->section);
     hull->within_m = hull->asymmetry_m = NAN;
-    /* At the very ends slivers are cut, whose halves say nothing. */
-    for (size_t i = 1; i + 1 < hull->sections; i++) {
+    for (size_t i = 0; i < hull->sections; i++)
+        largest = fmax(largest, hull->section[i].area_m2);
+    for (size_t i = 0; i < hull->sections; i++) {
         double apart = hull->section[i].apart_m;
-        if (pose->half || isnan(apart))
+        /* Of the slivers at the ends the halves say nothing. */
+        if (pose->half || isnan(apart) || hull->section[i].area_m2 < 0.1 * largest)
             continue;
         square += apart * apart;
         hull->asymmetry_m = fmax(hull->asymmetry_m, apart);
