@@ -281,6 +281,34 @@ faults_are_named(void **state)
     assert_non_null(strstr(loft_fault(&loft), "two stations"));
 }
 
+/* No rounding may make one side the weaker when both are alike. */
+static void
+heeled_the_other_way_is_the_same_to_the_last_digit(void **state)
+{
+    (void) state;
+    Loft *hull = hull_flared(9, 7);
+    const Body body = {.lofts = 1, .loft = hull};
+    test_random_restart(17);
+    for (int i = 0; i < 200; i++) {
+        Attitude at = some_attitude(2.5);
+        Immersed one, other;
+        body_immersed(&body, &at, &one);
+        at.heel_rad = -at.heel_rad;
+        body_immersed(&body, &at, &other);
+        assert_close(one.volume_m3, other.volume_m3, 0.0);
+        assert_close(one.x_m4, other.x_m4, 0.0);
+        assert_close(one.y_m4, -other.y_m4, 0.0);
+        assert_close(one.z_m4, other.z_m4, 0.0);
+        assert_close(one.plane_m2, other.plane_m2, 0.0);
+        assert_close(one.plane_X_m3, other.plane_X_m3, 0.0);
+        assert_close(one.plane_Y_m3, -other.plane_Y_m3, 0.0);
+        assert_close(one.plane_XX_m4, other.plane_XX_m4, 0.0);
+        assert_close(one.plane_YY_m4, other.plane_YY_m4, 0.0);
+        assert_close(one.plane_XY_m4, -other.plane_XY_m4, 0.0);
+    }
+    loft_free(hull);
+}
+
 int
 main(void)
 {
@@ -293,6 +321,7 @@ main(void)
         cmocka_unit_test(wigley_of_straight_lines_is_the_exact_one_times_a_factor),
         cmocka_unit_test(volume_grows_with_depth_at_the_rate_of_the_plane),
         cmocka_unit_test(edges_that_almost_lie_in_the_water_are_integrated),
+        cmocka_unit_test(heeled_the_other_way_is_the_same_to_the_last_digit),
         cmocka_unit_test(wetted_surface_is_that_of_the_wigley_hull),
         cmocka_unit_test(ball_behaves_like_a_sphere),
         cmocka_unit_test(faults_are_named),

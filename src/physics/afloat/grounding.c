@@ -288,14 +288,19 @@ keel_stop(const Body *body, const Load *load, double density_kg_per_m3, const Ke
     Bracket gm = {below.depth_m, above.depth_m, below.gm_a_m - gm_least_m,
                   above.gm_a_m - gm_least_m, 0};
     double slope = (above.trim_rad - below.trim_rad) / (above.depth_m - below.depth_m);
-    *step = below;
     double last = NAN;
-    for (int i = 0; i < 100 && !(fabs(step->depth_m - last) <= close_enough); i++) {
+    bool good = true;
+    *step = below;
+    for (int i = 0; i < 100 && good && !(fabs(step->depth_m - last) <= close_enough); i++) {
         last = step->depth_m;
         double depth = bracket_next(&gm);
-        if (!solve(&g, depth, below.trim_rad + slope * (depth - below.depth_m), step))
-            return REFUSED;
+        good = solve(&g, depth, below.trim_rad + slope * (depth - below.depth_m), step);
         bracket_narrow(&gm, depth, step->gm_a_m - gm_least_m);
+    }
+    /* Lost with the last of the water, it was never come down to. */
+    if (!good || step->reaction_kg >= load->mass_kg * (1.0 - 1e-9)) {
+        none(step);
+        return REFUSED;
     }
     return VALID;
 }

@@ -32,6 +32,12 @@ typedef struct {
     Two aYY;        /* three times */
 } Sums;
 
+/* Each side by itself, so that a boat heeled the other way gives the same to the last digit: sides that are alike must not
+ * differ by the order in which they were added. */
+typedef struct {
+    Sums port, starboard, middle; /* bottom and deck between the two sides */
+} Sides;
+
 /* The stretch of boat between two stations. */
 typedef struct {
     double x, length;
@@ -41,76 +47,68 @@ typedef struct {
 /* A point of the ring at both ends of a bay: aft, forward. */
 typedef struct {
     Two u, w;
+    int wet; /* 1: aft, 2: forward, 3: both */
 } Corner;
 
-/* A corner at two shares s of the bay. */
-static inline Corner
-corner_at(const Corner *c, Two s)
+enum { DRY = 0, WET = 3 };
+
+/* Between the two ends of a bay, at two shares s of it. */
+static inline Two
+between(Two ends, Two s)
 {
-    return (Corner){c->u[0] + s * (c->u[1] - c->u[0]), c->w[0] + s * (c->w[1] - c->w[0])};
+    return ends[0] + s * (ends[1] - ends[0]);
 }
 
-static inline void
-add_wet(Sums *sums, Two x, Two g, const Corner *from, const Corner *to)
-{
-    Two du = g * (to->u - from->u), w = from->w + to->w, area = w * du;
-    sums->v += area;
-    sums->vx += x * area;
-    sums->vu += du * (from->u * (w + from->w) + to->u * (w + to->w));
-    sums->vw += du * (w * w - from->w * to->w);
-}
-
+/* From p1 to p2, all of it below the water. */
 static inline void
 wet_stretch(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, double from, double to)
 {
-    double ds = to - from;
-    Two s = from + ds * (Two){gauss_2.at[0], gauss_2.at[1]};
-    Corner a = corner_at(p1, s), b = corner_at(p2, s);
-    add_wet(sums, bay->x + s * bay->length, both(0.5 * ds * bay->length), &a, &b);
+    double ds = to - from, g = 0.5 * ds * bay->length;
+    Two s = from + ds * (Two){gauss_2.at[0], gauss_2.at[1]}, x = bay->x + s * bay->length;
+    Two u1 = between(p1->u, s), w1 = between(p1->w, s);
+    Two u2 = between(p2->u, s), w2 = between(p2->w, s);
+    Two du = g * (u2 - u1), w = w1 + w2, area = w * du;
+    sums->v += area;
+    sums->vx += x * area;
+    sums->vu += du * (u1 * (w + w1) + u2 * (w + w2));
+    sums->vw += du * (w * w - w1 * w2);
 }
 
-static inline void
-add_crossing(Sums *sums, Two X, Two g, Two Y)
-{
-    Two a = g * Y, aY = a * Y;
-    sums->a += a;
-    sums->aX += X * a;
-    sums->aXX += X * X * a;
-    sums->aY += aY;
-    sums->aXY += X * aY;
-    sums->aYY += Y * aY;
-}
-
-/* Where along the edge it passes the water; anywhere when it lies flat in it. */
+/* How far towards the dry end the edge passes the water; anywhere when it lies flat in it. */
 static inline Two
-crossing_at(Two w1, Two w2)
+share_wet(Two w, Two across)
 {
-    Two across = w1 - w2;
     if (across[0] * across[1] == 0.0)
-        return (Two){across[0] != 0.0 ? w1[0] / across[0] : 0.5,
-                     across[1] != 0.0 ? w1[1] / across[1] : 0.5};
-    return w1 / across;
+        return (Two){across[0] != 0.0 ? w[0] / across[0] : 0.5,
+                     across[1] != 0.0 ? w[1] / across[1] : 0.5};
+    return w / across;
 }
 
+/* From the wet end of the edge to the water, and the water line there; way: +1 when the ring runs out of the water. */
 static void
-cut_piece(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, const Gauss *rule,
-          double from, double to, bool wet1)
+cut_piece(Sums *sums, const Corner *wet, const Corner *dry, const Bay *bay, const Gauss *rule,
+          double from, double to, double way)
 {
-    double ds = to - from;
+    double ds = to - from, whole = way * ds * bay->length, X_slope = bay->length * bay->X_slope;
+    Two edge_u = dry->u - wet->u, edge_w = wet->w - dry->w;
     Sums sum = *sums;
     for (size_t i = 0; i < rule->n; i += 2) {
         Two s = from + ds * (Two){rule->at[i], rule->at[i + 1]};
-        Two g = ds * bay->length * (Two){rule->weight[i], rule->weight[i + 1]};
-        Corner a = corner_at(p1, s), b = corner_at(p2, s);
-        Corner water = {a.u + crossing_at(a.w, b.w) * (b.u - a.u), both(0.0)};
-        Two x = bay->x + s * bay->length, X = bay->X + s * bay->length * bay->X_slope;
-        if (wet1) {
-            add_wet(&sum, x, g, &a, &water);
-            add_crossing(&sum, X, g, water.u);
-        } else {
-            add_wet(&sum, x, g, &water, &b);
-            add_crossing(&sum, X, -g, water.u);
-        }
+        Two g = whole * (Two){rule->weight[i], rule->weight[i + 1]};
+        Two u = between(wet->u, s), w = between(wet->w, s);
+        Two to_water = share_wet(w, between(edge_w, s)) * between(edge_u, s);
+        Two Y = u + to_water, area = w * (g * to_water);
+        sum.v += area;
+        sum.vx += (bay->x + s * bay->length) * area;
+        sum.vu += area * (2.0 * u + Y);
+        sum.vw += area * w;
+        Two X = bay->X + s * X_slope, a = g * Y, aX = X * a, aY = Y * a;
+        sum.a += a;
+        sum.aX += aX;
+        sum.aXX += X * aX;
+        sum.aY += aY;
+        sum.aXY += X * aY;
+        sum.aYY += Y * aY;
     }
     *sums = sum;
 }
@@ -131,17 +129,17 @@ rule_for(double ratio)
 }
 
 static void
-cut_stretch(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, double from, double to,
-            bool wet1)
+cut_stretch(Sums *sums, const Corner *wet, const Corner *dry, const Bay *bay, double from,
+            double to, double way)
 {
     enum { MOST_PIECES = 24 };
     const double most = 3.6;
-    Two across = p1->w - p2->w;
-    double rate = across[1] - across[0],
-           d[2] = {fabs(across[0] + from * rate), fabs(across[0] + to * rate)};
+    Two across = dry->w - wet->w;
+    double rate = across[1] - across[0];
+    double d[2] = {fabs(across[0] + from * rate), fabs(across[0] + to * rate)};
     double high = d[0] < d[1] ? d[1] : d[0], low = d[0] < d[1] ? d[0] : d[1];
     if (high <= most * low) {
-        cut_piece(sums, p1, p2, bay, rule_for(low > 0.0 ? high / low : 1.0), from, to, wet1);
+        cut_piece(sums, wet, dry, bay, rule_for(low > 0.0 ? high / low : 1.0), from, to, way);
         return;
     }
     /* Geometric pieces away from the end where the edge lies flat in the water. */
@@ -152,10 +150,17 @@ cut_stretch(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, doub
             next = 1.0;
         double a = d[0] < d[1] ? from + done * (to - from) : to - next * (to - from);
         double b = d[0] < d[1] ? from + next * (to - from) : to - done * (to - from);
-        cut_piece(sums, p1, p2, bay, &gauss_16, a, b, wet1);
+        cut_piece(sums, wet, dry, bay, &gauss_16, a, b, way);
         done = next;
         reach *= most;
     }
+}
+
+static inline void
+cut_edge(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay, double from, double to,
+         bool wet1)
+{
+    cut_stretch(sums, wet1 ? p1 : p2, wet1 ? p2 : p1, bay, from, to, wet1 ? 1.0 : -1.0);
 }
 
 static void
@@ -168,7 +173,7 @@ cut_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
         if (part[i].wet1 && part[i].wet2)
             wet_stretch(sums, p1, p2, bay, part[i].from, part[i].to);
         else if (part[i].wet1 || part[i].wet2)
-            cut_stretch(sums, p1, p2, bay, part[i].from, part[i].to, part[i].wet1);
+            cut_edge(sums, p1, p2, bay, part[i].from, part[i].to, part[i].wet1);
     }
 }
 
@@ -176,13 +181,20 @@ cut_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
 static inline void
 add_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
 {
-    bool wet1 = p1->w[0] < 0.0, wet2 = p2->w[0] < 0.0;
-    if (wet1 != (p1->w[1] < 0.0) || wet2 != (p2->w[1] < 0.0))
-        cut_panel(sums, p1, p2, bay);
-    else if (wet1 && wet2)
+    if (p1->wet == DRY && p2->wet == DRY)
+        return;
+    if (p1->wet == WET && p2->wet == WET)
         wet_stretch(sums, p1, p2, bay, 0.0, 1.0);
-    else if (wet1 || wet2)
-        cut_stretch(sums, p1, p2, bay, 0.0, 1.0, wet1);
+    else if ((p1->wet == DRY || p1->wet == WET) && (p2->wet == DRY || p2->wet == WET))
+        cut_edge(sums, p1, p2, bay, 0.0, 1.0, p1->wet == WET);
+    else
+        cut_panel(sums, p1, p2, bay);
+}
+
+static inline Corner
+corner(Two u, Two w)
+{
+    return (Corner){u, w, (w[0] < 0.0) + 2 * (w[1] < 0.0)};
 }
 
 typedef struct {
@@ -197,11 +209,11 @@ pair_at(const Loft *loft, const Turn *turn, Two level, size_t aft, size_t j)
     Two across = y * turn->cos_heel, lift = y * turn->sin_heel;
     Two u = loft->y_mid_m * turn->cos_heel - z * turn->sin_heel;
     Two w = loft->y_mid_m * turn->sin_heel + z * turn->cos_heel - level;
-    return (Pair){{u + across, w + lift}, {u - across, w - lift}};
+    return (Pair){corner(u + across, w + lift), corner(u - across, w - lift)};
 }
 
 static void
-add_bay(Sums *sums, const Loft *loft, const Turn *turn, size_t aft)
+add_bay(Sides *sums, const Loft *loft, const Turn *turn, size_t aft)
 {
     double x[2] = {loft->x_m[aft], loft->x_m[aft + 1]};
     Two level = {turn_level(turn, x[0]), turn_level(turn, x[1])};
@@ -211,43 +223,45 @@ add_bay(Sums *sums, const Loft *loft, const Turn *turn, size_t aft)
 
     /* Round the section: down the starboard side, up the port side, back across the deck. */
     Pair last = pair_at(loft, turn, level, aft, 0);
-    add_panel(sums, &last.starboard, &last.port, &bay);
+    add_panel(&sums->middle, &last.starboard, &last.port, &bay);
     for (size_t j = 1; j < loft->points; j++) {
         Pair next = pair_at(loft, turn, level, aft, j);
-        add_panel(sums, &last.port, &next.port, &bay);
-        add_panel(sums, &next.starboard, &last.starboard, &bay);
+        add_panel(&sums->port, &last.port, &next.port, &bay);
+        add_panel(&sums->starboard, &next.starboard, &last.starboard, &bay);
         last = next;
     }
-    add_panel(sums, &last.port, &last.starboard, &bay);
+    add_panel(&sums->middle, &last.port, &last.starboard, &bay);
 }
 
 static inline double
-total(Two lanes)
+total(Two port, Two starboard, Two middle)
 {
+    Two lanes = port + starboard + middle;
     return lanes[0] + lanes[1];
 }
+#define TOTAL(sums, m) total((sums).port.m, (sums).starboard.m, (sums).middle.m)
 
 static void
 add_loft(const Loft *loft, const Turn *turn, Immersed *out)
 {
-    Sums sums = {0};
+    Sides sums = {0};
     for (size_t i = 0; i + 1 < loft->stations; i++)
         add_bay(&sums, loft, turn, i);
 
-    double v = -0.5 * total(sums.v), vx = -0.5 * total(sums.vx);
-    double u = -total(sums.vu) / 6.0, w = -total(sums.vw) / 6.0;
+    double v = -0.5 * TOTAL(sums, v), vx = -0.5 * TOTAL(sums, vx);
+    double u = -TOTAL(sums, vu) / 6.0, w = -TOTAL(sums, vw) / 6.0;
     /* Heights above the water back to heights in the heeled section: the level is straight in x. */
     double q = w + (turn->depth * v + turn->sin_trim * vx) / turn->cos_trim;
     out->volume_m3 += v;
     out->x_m4 += vx;
     out->y_m4 += u * turn->cos_heel + q * turn->sin_heel;
     out->z_m4 += q * turn->cos_heel - u * turn->sin_heel;
-    out->plane_m2 += total(sums.a) / turn->cos_trim;
-    out->plane_X_m3 += total(sums.aX) / turn->cos_trim;
-    out->plane_Y_m3 += total(sums.aY) / (2.0 * turn->cos_trim);
-    out->plane_XX_m4 += total(sums.aXX) / turn->cos_trim;
-    out->plane_YY_m4 += total(sums.aYY) / (3.0 * turn->cos_trim);
-    out->plane_XY_m4 += total(sums.aXY) / (2.0 * turn->cos_trim);
+    out->plane_m2 += TOTAL(sums, a) / turn->cos_trim;
+    out->plane_X_m3 += TOTAL(sums, aX) / turn->cos_trim;
+    out->plane_Y_m3 += TOTAL(sums, aY) / (2.0 * turn->cos_trim);
+    out->plane_XX_m4 += TOTAL(sums, aXX) / turn->cos_trim;
+    out->plane_YY_m4 += TOTAL(sums, aYY) / (3.0 * turn->cos_trim);
+    out->plane_XY_m4 += TOTAL(sums, aXY) / (2.0 * turn->cos_trim);
 }
 
 static void

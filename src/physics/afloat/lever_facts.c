@@ -23,7 +23,7 @@ typedef struct {
     bool lies;
 } Stop;
 
-/* Along the tangent of the last stop. */
+/* Along the tangent of the last stop; the slope is that of the place itself, not of the step before. */
 static Stop
 stop_next(const Track *track, const Stop *last, double heel)
 {
@@ -31,6 +31,8 @@ stop_next(const Track *track, const Stop *last, double heel)
     Poise poise;
     stop.lies =
         settle_onward(&track->floater, track->trim_free, heel, &stop.at, &stop.follow, &poise);
+    if (stop.lies)
+        poise_at(&track->floater, &stop.at, &poise);
     stop.lever = stop.lies ? poise_lever_m(&track->floater, &poise) : NAN;
     stop.slope = stop.lies ? poise_lever_slope(&track->floater, &poise, track->trim_free) : NAN;
     return stop;
