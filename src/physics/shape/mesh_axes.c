@@ -136,7 +136,7 @@ unmirrored(const View *v)
         size_t c = cell_of(dot(v->other, p), v->low[2], v->size[2], OTHER);
         count[a][b][c] += side > 0.0 ? 1 : -1;
     }
-    for (size_t i = 0; i < ALONG * SIDE * OTHER; i++)
+    for (size_t i = 0; i < (size_t) ALONG * SIDE * OTHER; i++)
         apart += labs((&count[0][0][0])[i]);
     return (double) apart / (double) (v->samples->n > 0 ? v->samples->n : 1);
 }

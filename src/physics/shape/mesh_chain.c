@@ -116,9 +116,10 @@ by_gap(const void *a, const void *b)
 static bool
 is_deck(const Cut *cut, uint32_t a, uint32_t b)
 {
-    Spot p = cut->spot[a], q = cut->spot[b];
-    return (p.y < 0.0) != (q.y < 0.0) && fabs(p.z - q.z) < 0.35 * fabs(p.y - q.y) &&
-           far_end(cut, a) == b;
+    if (far_end(cut, a) != b)
+        return false;
+    const Spot *p = &cut->spot[a], *q = &cut->spot[b];
+    return (p->y < 0.0) != (q->y < 0.0) && fabs(p->z - q->z) < 0.35 * fabs(p->y - q->y);
 }
 
 /* The nearest free ends are joined first. */

@@ -93,7 +93,8 @@ level_run(size_t n, const Spot s[], size_t i, size_t *end)
 static size_t
 deck_edge(size_t n, const Spot s[], double half_beam)
 {
-    double lowest = s[0].z, highest = s[0].z;
+    const double lowest = s[0].z;
+    double highest = lowest;
     for (size_t i = 1; i < n; i++)
         highest = fmax(highest, s[i].z);
     for (size_t i = 1; i + 1 < n; i++) {
@@ -143,6 +144,8 @@ typedef struct {
 static size_t
 crossings(const Chain *c, Crossing out[], size_t most)
 {
+    if (c->n < 2)
+        return 0;
     size_t n = 0, last = c->closed ? c->n : c->n - 1;
     for (size_t i = 0; i < last && n < most; i++) {
         const Spot *p = &c->spot[i], *q = &c->spot[(i + 1) % c->n];

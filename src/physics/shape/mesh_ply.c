@@ -264,7 +264,7 @@ read_corners(Ply *ply, const Property *p, double count)
 static bool
 read_item(Ply *ply, const Element *e)
 {
-    double place[3] = {0.0, 0.0, 0.0}, value;
+    double place[3] = {0.0, 0.0, 0.0}, value = 0.0;
     for (size_t k = 0; k < e->properties; k++) {
         const Property *p = &e->property[k];
         double count = 1.0;
@@ -275,7 +275,7 @@ read_item(Ply *ply, const Element *e)
                 return false;
             continue;
         }
-        for (double i = 0.0; i < count; i++)
+        for (uint64_t i = 0; (double) i < count; i++)
             if (!read_value(ply, p->type, &value))
                 return false;
         if (p->meaning >= X && p->meaning <= Z)

@@ -120,7 +120,7 @@ mesh_propose(const Mesh *mesh, const MeshLook *look, const MeshHints *hints, Mes
     if (pose->fault != NULL)
         return REFUSED;
     MeshSamples samples = mesh_samples(mesh, look);
-    double low[3], high[3];
+    double low[3] = {0.0}, high[3] = {0.0};
     if (samples.n > 0) {
         mesh_axes(mesh, look, &samples, hints, pose);
         mesh_box(mesh, &samples, pose->turn, low, high);

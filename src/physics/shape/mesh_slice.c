@@ -94,11 +94,11 @@ place_all(const Mesh *mesh, const MeshLook *look, const MeshPose *pose)
 
 /* An end is cut at several places just inside it: a scanned transom is ragged, one drawn or levelled
  * not quite square is cut in part. */
-enum { TRIES = 4 };
+enum { TRIES = 4, EXTRA = 2 * TRIES - 2 };
 
 static const double try_frac[TRIES] = {2e-4, 1e-3, 3e-3, 8e-3};
 
-/* Closer at the ends, where lines bend. x_m[n] are the stations, cut_m[n + 2 TRIES - 2] the planes. */
+/* Closer at the ends, where lines bend. x_m[n] are the stations, cut_m[n + EXTRA] the planes. */
 static void
 put_places(size_t n, double length, double x_m[], double cut_m[])
 {
@@ -108,7 +108,7 @@ put_places(size_t n, double length, double x_m[], double cut_m[])
         cut_m[i + TRIES - 1] = x_m[i];
     }
     x_m[n - 1] = length;
-    size_t last = n + 2 * TRIES - 3;
+    size_t last = n + EXTRA - 1;
     for (size_t k = 0; k < TRIES; k++) {
         double inside = fmin(try_frac[k] * length, x_m[1] * (double) (k + 1) / (TRIES + 1));
         cut_m[k] = inside;
@@ -257,7 +257,7 @@ slice_all(const Placed *placed, const MeshPose *pose, size_t n, const double cut
           MeshSection section[], Half half[])
 {
     Hits hits;
-    size_t planes = n + 2 * TRIES - 2;
+    size_t planes = n + EXTRA;
     bool good = find_hits(placed, planes, cut_m, &hits);
     for (size_t i = 0; good && i < planes; i++) {
         section[i].x_m = cut_m[i];
@@ -275,9 +275,12 @@ slice_all(const Placed *placed, const MeshPose *pose, size_t n, const double cut
             free(half[i].spot);
             half[i] = (Half){0};
         }
-    memmove(section, section + TRIES - 1, n * sizeof *section);
-    memmove(half, half + TRIES - 1, n * sizeof *half);
-    memset(half + n, 0, (planes - n) * sizeof *half);
+    for (size_t i = 0; i < n; i++) {
+        section[i] = section[i + TRIES - 1];
+        half[i] = half[i + TRIES - 1];
+    }
+    for (size_t i = n; i < planes; i++)
+        half[i] = (Half){0};
     for (size_t i = 0; i < n; i += n - 1)
         if (section[i].missing)
             point_at_end(placed, i > 0, &half[i]);
@@ -376,7 +379,7 @@ mesh_hull(const Mesh *mesh, const MeshLook *look, const MeshPose *pose, size_t s
     if (pose->fault != NULL || !is_positive(pose->length_m) || !is_positive(pose->unit_m))
         return refuse(hull, "unit and axes have not been found");
     Placed placed = place_all(mesh, look, pose);
-    size_t planes = n + 2 * TRIES - 2;
+    size_t planes = n + EXTRA;
     double *x = shape_reserve(n + planes, sizeof *x), *cut = x + n;
     Half *half = shape_reserve(planes, sizeof *half);
     hull->section = shape_reserve(planes, sizeof *hull->section);

@@ -116,9 +116,9 @@ work_out(const TapeSurvey *survey, const TapePose *pose, size_t station, TapeSte
     const TapeStation *s = &survey->station[station];
     size_t n = s->n + 2;
     TapePoint *p = shape_reserve(4 * n, sizeof *p);
-    const TapePose stages[] = {{false, 0.0, 0.0, pose->base_m, false},
-                               {true, 0.0, 0.0, pose->base_m, false},
-                               {true, pose->list_rad, 0.0, pose->base_m, false},
+    const TapePose stages[] = {{.base_m = pose->base_m},
+                               {.slopes = true, .base_m = pose->base_m},
+                               {.slopes = true, .list_rad = pose->list_rad, .base_m = pose->base_m},
                                *pose};
     for (size_t k = 0; k < 4; k++)
         tape_points(survey, &stages[k], s, p + k * n);

@@ -9,9 +9,8 @@ typedef struct {
 
 /* How string and boat lie; the working switches them on one after the other. */
 typedef struct {
-    bool slopes;
     double list_rad, trim_rad, base_m; /* base line above the level abreast of the stern */
-    bool list_assumed;
+    bool slopes, list_assumed;
 } TapePose;
 
 TapePose tape_pose(const TapeSurvey *survey);

@@ -96,7 +96,7 @@ all_have(const TapeSections *sections, const StationPoint *p)
         bool has = false;
         for (size_t j = 0; j < sections->section[s].n && !has; j++) {
             const char *name = sections->section[s].station_point[j].name;
-            has = name != NULL && strcmp(name, p->name) == 0;
+            has = name != NULL && p->name != NULL && strcmp(name, p->name) == 0;
         }
         if (!has)
             return false;
@@ -147,7 +147,7 @@ tape_judge(const TapeSurvey *survey, const TapePose *pose, Tape *tape)
         Loft *loft = sections.n > 3 ? tape_loft(&sections) : NULL;
         if (loft != NULL) {
             Forecast f = {0};
-            double *room = shape_reserve(2 * FORECASTS * loft->points, sizeof *room);
+            double *room = shape_reserve((size_t) 2 * FORECASTS * loft->points, sizeof *room);
             for (size_t k = 0; k < FORECASTS; k++) {
                 f.y[k] = room + 2 * k * loft->points;
                 f.z[k] = f.y[k] + loft->points;
