@@ -60,8 +60,7 @@ struct Afloat {
     GArray *rectangles; /* SideRectangle */
     Body body;
     double within_m, length_m, beam_m;
-    Attitude
-        upright; /* the ship alone, held upright: where every case begins its search; NAN: she has none */
+    Upright upright; /* the ship alone: where the search for every case begins */
     bool
         from_form; /* no stations: the hull was drawn from a few numbers, and all of it errs together */
     Tape *tape;             /* string and plumb readings that gave the hull, or NULL */

@@ -430,15 +430,11 @@ void
 afloat_hold_upright(Afloat *afloat)
 {
     LedgerSum sum;
-    double lever_m;
-    Attitude at = {.origin_depth_m = INFINITY};
-    afloat->upright = (Attitude){NAN, NAN, NAN};
+    afloat->upright.at.origin_depth_m = NAN;
     if (afloat->hull == NULL || sum_of(afloat->ship, &sum) != VALID)
         return;
     const Load load = {sum.mass_kg, sum.lcg_m, sum.tcg_m, sum.vcg_m, 0, NULL};
-    if (rest_at_heel(&afloat->body, &load, afloat->density_kg_per_m3, 0.0, true, &at, &lever_m) !=
-        REFUSED)
-        afloat->upright = at;
+    hold_upright(&afloat->body, &load, afloat->density_kg_per_m3, &afloat->upright);
 }
 
 void
@@ -450,7 +446,7 @@ case_float(const Afloat *afloat, Case *c)
         return;
     c->load = (Load){c->sum.mass_kg, c->sum.lcg_m,  c->sum.tcg_m,
                      c->sum.vcg_m,   c->tanks->len, (const Tank *) (void *) c->tanks->data};
-    rest_find_near(&afloat->body, &c->load, afloat->density_kg_per_m3, &afloat->upright, &c->rest);
+    rest_find_from(&afloat->upright, &afloat->body, &c->load, afloat->density_kg_per_m3, &c->rest);
     if (!case_floats(c))
         return;
     settle_g(c);

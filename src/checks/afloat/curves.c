@@ -176,7 +176,7 @@ lowest_with_load_m(const Afloat *afloat, const Case *from, double extra_kg, cons
     loaded->load.lcg_m = (from->load.mass_kg * from->load.lcg_m + extra_kg * x) / mass;
     loaded->load.tcg_m = from->load.mass_kg * from->load.tcg_m / mass;
     loaded->load.vcg_m = (from->load.mass_kg * from->load.vcg_m + extra_kg * z) / mass;
-    if (rest_find_near(&afloat->body, &loaded->load, afloat->density_kg_per_m3, &from->rest.at,
+    if (rest_find_from(&afloat->upright, &afloat->body, &loaded->load, afloat->density_kg_per_m3,
                        &loaded->rest) == REFUSED)
         return -INFINITY;
     side_lines(afloat->hull, &loaded->rest.at, &loaded->side);

@@ -76,6 +76,14 @@ earth_moments(const Angles *a, double x, double y, double z)
 void
 poise_at(const Floater *floater, const Attitude *at, Poise *poise)
 {
+    Immersed under;
+    body_immersed(floater->body, at, &under);
+    poise_of(floater, at, &under, poise);
+}
+
+void
+poise_of(const Floater *floater, const Attitude *at, const Immersed *under, Poise *poise)
+{
     const Angles a = {sin(at->heel_rad), cos(at->heel_rad), sin(at->trim_rad), cos(at->trim_rad)};
     const Load *load = floater->load;
     double xx = 0.0, yy = 0.0, xy = 0.0;
@@ -96,8 +104,8 @@ poise_at(const Floater *floater, const Attitude *at, Poise *poise)
     }
     poise->free_yy = yy;
 
-    Immersed *u = &poise->under;
-    body_immersed(floater->body, at, u);
+    poise->under = *under;
+    const Immersed *u = &poise->under;
     Earth b = earth_moments(&a, u->x_m4, u->y_m4, u->z_m4);
     Earth g = earth_moments(&a, poise->g[0], poise->g[1], poise->g[2]);
     poise->r[0] = u->volume_m3 - floater->v0;

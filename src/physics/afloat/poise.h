@@ -39,6 +39,9 @@ RestOutcome floater_make(const Body *body, const Load *load, double density_kg_p
 
 void poise_at(const Floater *floater, const Attitude *at, Poise *poise);
 
+/* The same where what is under water at this attitude is known; body and density alone decide it, not the load. */
+void poise_of(const Floater *floater, const Attitude *at, const Immersed *under, Poise *poise);
+
 /* How depth and trim follow the heel while volume and (trim free) trim stay in balance, per rad. */
 typedef struct {
     double depth, trim;

@@ -31,15 +31,18 @@ const Method free_surface_method = {"What slack tanks take from the metacentric 
 const Method gm_method = {
     "Metacentric height", "GM = BM - BG - FS", {"docs/methods/float.md 2.5, 3", STANDING_DERIVED}};
 
-/* Newton in depth, trim and heel together. *foretold: heel to which the first step leads, NAN when she does not right
+/* Newton in depth, trim and heel together; under: what is under water at the start, where known. *foretold: heel to which the first step leads, NAN when she does not right
  * herself at the start. */
 static bool
-newton3(const Floater *floater, Attitude *at, Poise *poise, double *foretold)
+newton3(const Floater *floater, const Immersed *under, Attitude *at, Poise *poise, double *foretold)
 {
     Step step;
     *foretold = NAN;
     for (int i = 0; i < 25; i++) {
-        poise_at(floater, at, poise);
+        if (i == 0 && under != NULL)
+            poise_of(floater, at, under, poise);
+        else
+            poise_at(floater, at, poise);
         if (!poise_step(poise, &step))
             return false;
         if (i == 0 && step.rights)
@@ -81,12 +84,12 @@ is_nearest(const Floater *floater, const Attitude *found, double foretold)
 
 /* The rest near upright, from upright at the depth and trim of *at. */
 static bool
-near_upright(const Floater *floater, Attitude *at)
+near_upright(const Floater *floater, const Immersed *under, Attitude *at)
 {
     Poise poise;
     double foretold;
     at->heel_rad = 0.0;
-    if (!newton3(floater, at, &poise, &foretold))
+    if (!newton3(floater, under, at, &poise, &foretold))
         return false;
     if (fabs(at->heel_rad) < 1e-14) /* rounding in sums over two like sides */
         at->heel_rad = 0.0;
@@ -243,7 +246,7 @@ search(const Floater *floater, Attitude *at)
     if (!settle_depth(floater, &upright, 0.1))
         return REST_NO_PLANE;
     *at = upright;
-    if (near_upright(floater, at))
+    if (near_upright(floater, NULL, at))
         return REST_FOUND;
     Poise poise;
     if (!settle(floater, true, &upright, &poise))
@@ -251,22 +254,36 @@ search(const Floater *floater, Attitude *at)
     return walk(floater, &upright, at) ? REST_FOUND : REST_UNSTABLE;
 }
 
-Validity
-rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
+void
+hold_upright(const Body *body, const Load *load, double density_kg_per_m3, Upright *upright)
 {
-    return rest_find_near(body, load, density_kg_per_m3, NULL, rest);
+    Floater floater;
+    Poise poise;
+    *upright = (Upright){.at.origin_depth_m = INFINITY};
+    if (floater_make(body, load, density_kg_per_m3, &floater) != REST_FOUND ||
+        !settle(&floater, true, &upright->at, &poise))
+        upright->at.origin_depth_m = NAN;
+    else
+        body_immersed(body, &upright->at, &upright->under);
 }
 
 Validity
-rest_find_near(const Body *body, const Load *load, double density_kg_per_m3, const Attitude *like,
+rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
+{
+    const Upright unknown = {.at.origin_depth_m = NAN};
+    return rest_find_from(&unknown, body, load, density_kg_per_m3, rest);
+}
+
+Validity
+rest_find_from(const Upright *upright, const Body *body, const Load *load, double density_kg_per_m3,
                Rest *rest)
 {
     Floater floater;
     RestOutcome outcome = floater_make(body, load, density_kg_per_m3, &floater);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
-    Attitude at = like != NULL ? *like : (Attitude){NAN, NAN, NAN};
-    if (!(isfinite(at.origin_depth_m) && fabs(at.trim_rad) < 1.0 && near_upright(&floater, &at)))
+    Attitude at = upright->at;
+    if (isnan(at.origin_depth_m) || !near_upright(&floater, &upright->under, &at))
         outcome = search(&floater, &at);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);

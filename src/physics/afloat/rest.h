@@ -33,10 +33,16 @@ typedef struct {
  * starboard. REFUSED (outcome says why) when there is none. density in kg/m3. */
 Validity rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest);
 
-/* The same, begun at the depth and trim at which a similar load rests; NULL or NAN: none is known. What is found does not depend
- * on it beyond the tolerance of the solution. */
-Validity rest_find_near(const Body *body, const Load *load, double density_kg_per_m3,
-                        const Attitude *like, Rest *rest);
+/* How a load like many others lies when it is held upright: where the search for each of them can begin. */
+typedef struct {
+    Attitude at; /* depth NAN: it does not lie upright */
+    Immersed under;
+} Upright;
+void hold_upright(const Body *body, const Load *load, double density_kg_per_m3, Upright *upright);
+
+/* rest_find begun there. What is found does not depend on it beyond the tolerance of the solution. */
+Validity rest_find_from(const Upright *upright, const Body *body, const Load *load,
+                        double density_kg_per_m3, Rest *rest);
 
 /* At a given heel, free to sink and (trim_free) to trim; trim_rad is the start, or the fixed trim.
  * lever_m: righting lever, positive when it turns a boat heeled to starboard back. *at is start and
