@@ -70,11 +70,16 @@ result_block(Result *result, gsize size)
 const char *
 result_text(Result *result, const char *format, ...)
 {
-    va_list arguments;
+    char room[256]; /* nearly always enough */
+    g_autofree char *whole = NULL;
+    va_list arguments, again;
     va_start(arguments, format);
-    g_autofree char *text = g_strdup_vprintf(format, arguments);
+    va_copy(again, arguments);
+    if ((gsize) g_vsnprintf(room, sizeof room, format, arguments) >= sizeof room)
+        whole = g_strdup_vprintf(format, again);
+    va_end(again);
     va_end(arguments);
-    return result_keep(result, text);
+    return g_string_chunk_insert_const(result->texts, whole != NULL ? whole : room);
 }
 
 const Boat *
@@ -188,13 +193,10 @@ result_give(Result *result, const AnswerKind *kind, const char *record, const ch
                      .validity = working != NULL ? working_validity(working) : VALID,
                      .standing = working != NULL ? working_standing(working) : STANDING_DERIVED,
                      .working = working};
-    g_autoptr(GString) name = g_string_new(NULL);
-    g_string_printf(name, "%s.%s", kind->discipline, kind->name);
-    if (record != NULL)
-        g_string_append_printf(name, ".%s", record);
-    if (situation != NULL)
-        g_string_append_printf(name, "@%s", situation);
-    add_answer(result, &answer, name->str);
+    g_autofree char *name = g_strconcat(
+        kind->discipline, ".", kind->name, record != NULL ? "." : "", record != NULL ? record : "",
+        situation != NULL ? "@" : "", situation != NULL ? situation : "", NULL);
+    add_answer(result, &answer, name);
 }
 
 void
@@ -261,13 +263,13 @@ settle_answers(Result *result)
     for (guint i = 0; i < result->answers->len; i++) {
         const Answer *answer = g_ptr_array_index(result->answers, i);
         g_autofree char *bare =
-            g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->name);
+            g_strconcat(answer->kind->discipline, ".", answer->kind->name, NULL);
         if (answer->record == NULL && answer->situation == NULL)
             continue;
         offer(result, best, order, bare, answer);
         if (answer->record != NULL && answer->situation != NULL) {
-            g_autofree char *record = g_strdup_printf("%s.%s", bare, answer->record);
-            g_autofree char *situation = g_strdup_printf("%s@%s", bare, answer->situation);
+            g_autofree char *record = g_strconcat(bare, ".", answer->record, NULL);
+            g_autofree char *situation = g_strconcat(bare, "@", answer->situation, NULL);
             offer(result, best, order, record, answer);
             offer(result, best, order, situation, answer);
         }

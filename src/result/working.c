@@ -171,7 +171,8 @@ working_from_boat(Working *w, const char *symbol, const Record *record, const ch
     g_assert(field != NULL && state != NULL);
     working_given(w, symbol, field->label, record_number(record, key), field->kind, state->spread,
                   state->basis, NULL);
-    last_step(w)->path = result_text(w->result, "%s.%s", record->path, key);
+    g_autofree char *path = g_strconcat(record->path, ".", key, NULL);
+    last_step(w)->path = g_string_chunk_insert_const(w->result->texts, path);
 }
 
 void

@@ -49,13 +49,12 @@ working_at(Working *w, const Afloat *afloat, const Case *c, const Attitude *at)
     double g[3];
     body_immersed(&afloat->body, at, &under);
     g_at(c, at, g);
-    Linear mass = linear_mass();
     working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
                   afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
     Basis basis = masses_basis(c);
     working_given(w, "M", "displacement (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
-                  spread_of(afloat, c, &mass, NULL).spread, basis, &source_ledger);
+                  c->sum.mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "xG", "centre of gravity along, liquids as they lie at this heel", g[0],
                   Q_LENGTH, 0.0, BASIS_MEASURED, &source_ledger);

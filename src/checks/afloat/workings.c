@@ -124,23 +124,21 @@ given_mass_and_g(Working *w, const Afloat *afloat, const Case *c)
     working_gaps(w, afloat);
     working_hull(w, afloat);
     Basis basis = masses_basis(c);
-    Linear mass = linear_mass(), x = linear_centre(c, 0), y = linear_centre(c, 1),
-           z = linear_centre(c, 2);
-    double density_spread = afloat->density_spread;
+    const LedgerSum *sum = &c->sum;
     working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
-                  density_spread, afloat->density_basis, NULL);
+                  afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
-    working_given(w, "M", "displacement (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
-                  spread_of(afloat, c, &mass, NULL).spread, basis, &source_ledger);
+    working_given(w, "M", "displacement (see afloat.displacement)", sum->mass_kg, Q_MASS,
+                  sum->mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "xG", "centre of gravity along, liquids as they lie", c->g_x_m, Q_LENGTH,
-                  spread_of(afloat, c, &x, NULL).spread, basis, &source_ledger);
+                  sum->lcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "yG", "centre of gravity across, port +", c->g_y_m, Q_LENGTH,
-                  spread_of(afloat, c, &y, NULL).spread, basis, &source_ledger);
+                  sum->tcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "zG", "centre of gravity above the base line", c->g_z_m, Q_LENGTH,
-                  spread_of(afloat, c, &z, NULL).spread, basis, &source_ledger);
+                  sum->vcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
 }
 
