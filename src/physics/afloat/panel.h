@@ -1,5 +1,5 @@
 /* One ruled panel of a loft against the water plane: the piece of outer surface between two
- * neighbouring points of two neighbouring sections. Used by immersed.c and wetted.c only.
+ * neighbouring points of two neighbouring sections. For what cuts hulls; not for callers of body.h.
  *
  * Across the section u runs horizontally to port and w is the height above the water, measured in
  * the plane of the section; all four corner values are straight in s = 0..1 from the aft to the

@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 
+#include "physics/afloat/panel.h"
+
 typedef struct {
     double low, high;
 } Span;
@@ -232,11 +234,11 @@ reach_point(Reach *reach, double u, double w)
 
 /* Breadth of the water line across a section at a share of the bay. */
 static double
-breadth_at(const Loft *hull, const Attitude *at, size_t aft, double share)
+breadth_at(const Loft *hull, const Turn *turn, size_t aft, double share)
 {
-    const double sh = sin(at->heel_rad), ch = cos(at->heel_rad);
+    const double sh = turn->sin_heel, ch = turn->cos_heel;
     const double x = hull->x_m[aft] + share * (hull->x_m[aft + 1] - hull->x_m[aft]);
-    const double level = (at->origin_depth_m + x * sin(at->trim_rad)) / cos(at->trim_rad);
+    const double level = turn_level(turn, x);
     const size_t n = hull->points;
     Reach reach = {INFINITY, -INFINITY, NAN, NAN};
     double first[2] = {NAN, NAN};
@@ -256,6 +258,20 @@ breadth_at(const Loft *hull, const Attitude *at, size_t aft, double share)
     return reach.high > reach.low ? reach.high - reach.low : 0.0;
 }
 
+/* No water line of the bay is wider than this. */
+static double
+widest(const Loft *hull, const Turn *turn, size_t aft)
+{
+    double half = 0.0, low = INFINITY, high = -INFINITY;
+    for (size_t p = aft * hull->points; p < (aft + 2) * hull->points; p++) {
+        double y = hull->y_m[p], z = hull->z_m[p];
+        half = y > half ? y : half;
+        low = z < low ? z : low;
+        high = z > high ? z : high;
+    }
+    return 2.0 * half * fabs(turn->cos_heel) + (high - low) * fabs(turn->sin_heel);
+}
+
 static void
 measure_beam(const Loft *hull, const Attitude *at, SideView *view)
 {
@@ -263,10 +279,13 @@ measure_beam(const Loft *hull, const Attitude *at, SideView *view)
         CUTS = 4
     }; /* the water line is straight but for its corners; they lie at most an eighth of a bay off
         */
-    view->beam_m = breadth_at(hull, at, 0, 0.0);
+    const Turn turn = turn_of(at);
+    view->beam_m = breadth_at(hull, &turn, 0, 0.0);
     for (size_t i = 0; i + 1 < hull->stations; i++)
-        for (int k = 1; k <= CUTS; k++)
-            view->beam_m = fmax(view->beam_m, breadth_at(hull, at, i, (double) k / CUTS));
+        view->beam_m = fmax(view->beam_m, breadth_at(hull, &turn, i, 1.0));
+    for (size_t i = 0; i + 1 < hull->stations; i++)
+        for (int k = 1; k < CUTS && widest(hull, &turn, i) > view->beam_m; k++)
+            view->beam_m = fmax(view->beam_m, breadth_at(hull, &turn, i, (double) k / CUTS));
 }
 
 static void
