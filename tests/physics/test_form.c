@@ -400,6 +400,39 @@ nonsense_is_refused_with_a_reason(void **state)
     form_free(&form);
 }
 
+/* Whatever is given: refused with a reason, or stations and finite numbers. */
+static void
+random_numbers_never_give_a_number_that_is_none(void **state)
+{
+    (void) state;
+    static const double odd[] = {NAN, 0.0, -1.0, 1e-9, 1e30, INFINITY};
+    size_t solved = 0;
+    test_random_restart(4);
+    for (int trial = 0; trial < 3000; trial++) {
+        FormGiven g = form_unknown((FormType) test_between(0.0, 5.0));
+        g.ends = (FormEnds) test_between(0.0, 4.0);
+        g.stern = (FormStern) test_between(0.0, 4.0);
+        g.length_m = test_between(2.0, 40.0);
+        g.beam_m[2] = test_between(0.1, 0.5) * g.length_m;
+        for (size_t i = 0; i < FIELDS; i++)
+            if (test_random() < 0.3)
+                *field(&g, i) = test_random() < 0.05 ? odd[(size_t) test_between(0.0, 6.0)]
+                                                     : test_between(0.0, 0.12) * g.length_m;
+        Form form;
+        if (form_solve(&g, &form) == REFUSED) {
+            assert_non_null(form.fault);
+            continue;
+        }
+        check_stations(&form, g.length_m);
+        assert_true(isfinite(form.volume_m3) && form.volume_m3 > 0.0);
+        assert_true(isfinite(form.volume_frac) && form.volume_frac > 0.0);
+        assert_true(isfinite(form.half_breadth_m) && isfinite(form.height_m));
+        form_free(&form);
+        solved++;
+    }
+    assert_true(solved > 1000);
+}
+
 /* Twice everything: eight times the volume, the same shares. */
 static void
 scale_changes_nothing(void **state)
@@ -434,6 +467,7 @@ main(void)
         cmocka_unit_test(every_type_gives_stations),
         cmocka_unit_test(a_round_bilge_is_an_arc),
         cmocka_unit_test(nonsense_is_refused_with_a_reason),
+        cmocka_unit_test(random_numbers_never_give_a_number_that_is_none),
         cmocka_unit_test(scale_changes_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

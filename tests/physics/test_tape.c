@@ -594,6 +594,52 @@ nonsense_is_refused_with_a_reason(void **state)
     loft_free(hull);
 }
 
+/* One reading after the other replaced by anything: refused with a reason, or finite numbers. */
+static void
+any_reading_may_be_wrong(void **state)
+{
+    (void) state;
+    static const double odd[] = {NAN, INFINITY, -INFINITY, 0.0, -3.0, 900.0, 1e12, 1e-300};
+    Loft *hull = hull_load("float-hull-A.csv");
+    test_random_restart(21);
+    size_t solved = 0;
+    for (int trial = 0; trial < 400; trial++) {
+        Readings r;
+        Tape tape;
+        read_off(&r, hull, &leaning, 10, at_a);
+        size_t i = (size_t) test_between(0.0, 10.0), k = (size_t) test_between(0.0, 5.0);
+        TapeStation *s = &r.station[i];
+        double *const any[] = {&s->along_m,
+                               &s->rail_m,
+                               &s->beam_m,
+                               &s->keel_m,
+                               &s->rail_inward_m,
+                               &s->keel_forward_m,
+                               &r.reading[i][k].below_m,
+                               &r.reading[i][k].inward_m,
+                               &r.reading[i][k].forward_m,
+                               &r.survey.string[0].aft_m,
+                               &r.survey.string[0].stern_m,
+                               &r.survey.stern_height_m,
+                               &r.survey.list_rad,
+                               &r.survey.within_m,
+                               &r.survey.base_x_m[0]};
+        *any[(size_t) test_between(0.0, 15.0)] = odd[(size_t) test_between(0.0, 8.0)];
+        if (tape_solve(&r.survey, &tape) == REFUSED) {
+            assert_non_null(tape.fault);
+            continue;
+        }
+        assert_true(isfinite(tape.volume_m3) && tape.volume_m3 > 0.0 && isfinite(tape.spread_m3));
+        for (size_t m = 0; m < tape.steps; m++)
+            assert_true(isfinite(tape.step[m].x_m) && isfinite(tape.step[m].y_m) &&
+                        isfinite(tape.step[m].z_m) && isfinite(tape.step[m].share));
+        tape_free(&tape);
+        solved++;
+    }
+    assert_true(solved > 50);
+    loft_free(hull);
+}
+
 int
 main(void)
 {
@@ -610,6 +656,7 @@ main(void)
         cmocka_unit_test(a_batten_over_the_rail_changes_nothing),
         cmocka_unit_test(what_was_not_taken_costs_spread),
         cmocka_unit_test(nonsense_is_refused_with_a_reason),
+        cmocka_unit_test(any_reading_may_be_wrong),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

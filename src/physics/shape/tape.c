@@ -226,6 +226,9 @@ solve_to(const TapeSurvey *survey, double z_m, Tape *tape)
     tape_spreads(survey, z_m, tape);
     if (!(tape->volume_m3 > 0.0))
         return refuse(tape, "these readings enclose no volume", SIZE_MAX);
+    if (!isfinite(tape->spread_m3))
+        return refuse(tape, "moved by its spread, a reading makes no hull any more: one is far off",
+                      SIZE_MAX);
     bool usual = !pose.list_assumed && fabs(pose.list_rad) <= usual_rad &&
                  fabs(pose.trim_rad) <= usual_rad && tape->suspects == 0;
     return usual ? VALID : EXTRAPOLATED;

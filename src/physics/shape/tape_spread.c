@@ -243,13 +243,12 @@ tape_spreads(const TapeSurvey *survey, double z_m, Tape *tape)
         *m->at = kept + m->spread;
         Shape *moved = shape_of(&copy.survey);
         *m->at = kept;
-        if (moved == NULL)
-            continue;
-        double by = shape_volume_m3(moved, z_m) - base;
+        double by = moved != NULL ? shape_volume_m3(moved, z_m) - base : NAN;
         sum += by * by;
         if (m->step < tape->steps)
             tape->step[m->step].share += by * by;
-        add_squares(tape->shape, moved, &y, &z);
+        if (moved != NULL)
+            add_squares(tape->shape, moved, &y, &z);
         shape_free(moved);
     }
     for (size_t i = 0; i < tape->steps && sum > 0.0; i++)
