@@ -117,6 +117,20 @@ one_side_only_says_nothing(void **state)
     solved_clear(&s);
 }
 
+static void
+a_freeboard_above_the_deck_is_named(void **state)
+{
+    (void) state;
+    Solved s = solved_text(BOX SHELL("about 100 t") "measured:\n  marks:\n    date: 2026-04-12\n   "
+                                                    " readings: [1 m port 1.3 m, 1 m starboard 1.3 "
+                                                    "m, 19 m port 2.6 m, 19 m starboard 1.3 m]\n");
+    const Finding *f = finding(&s, "afloat.readings.marks");
+    assert_non_null(strstr(f->template_text, "higher than her side"));
+    assert_string_equal(f->words[0], "3");
+    assert_float_equal(answer(&s, "afloat.displacement@light"), 100000.0, 1e-6);
+    solved_clear(&s);
+}
+
 /* The test of a box with KG 1.5 m (GM 0.836 m) whose list says 1.2 m: the height of its weight is put right. */
 static void
 heel_test_finds_the_height(void **state)
@@ -221,6 +235,7 @@ main(void)
         cmocka_unit_test(later_changes_are_counted),
         cmocka_unit_test(what_is_taken_off_errs_the_other_way),
         cmocka_unit_test(a_surer_list_stays),
+        cmocka_unit_test(a_freeboard_above_the_deck_is_named),
         cmocka_unit_test(a_wrong_reading_is_named),
         cmocka_unit_test(one_side_only_says_nothing),
         cmocka_unit_test(heel_test_finds_the_height),

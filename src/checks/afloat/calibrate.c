@@ -75,7 +75,12 @@ take_readings(const Afloat *afloat, Survey *survey)
         if (point_of(afloat, &typed->readings.row[i], typed->kind == MEASURED_DRAUGHTS,
                      &survey->reading[survey->n]))
             survey->n++;
-    survey->left_out = survey->n;
+    survey->left_out = survey->too_high = survey->n;
+    for (size_t i = 0; i < survey->n && typed->kind == MEASURED_FREEBOARDS; i++)
+        if (survey->reading[i].freeboard_m > survey->reading[i].z_m)
+            survey->too_high = i;
+    if (survey->too_high < survey->n)
+        survey->validity = REFUSED;
 }
 
 /* One reading that stands out, and that no other can explain, is left out; a second one is not. */
@@ -236,7 +241,8 @@ survey_new(const Afloat *afloat, const Record *record)
     Survey *survey = g_new0(Survey, 1);
     survey->record = record;
     take_readings(afloat, survey);
-    fit_readings(survey);
+    if (survey->validity != REFUSED)
+        fit_readings(survey);
     if (survey->validity == REFUSED)
         return survey;
     list_the_day(afloat, survey);

@@ -16,6 +16,7 @@ struct Survey {
     FreeboardReading *reading;
     ReadingFit *fit_of;
     size_t left_out; /* the reading that was left out as a blunder; n when none */
+    size_t too_high; /* a freeboard above her whole side: no water is that low; n when none */
     Validity validity;
     SurveyFit fit;
     FloatingSurvey water;

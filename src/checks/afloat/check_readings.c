@@ -109,6 +109,15 @@ say_refused(const Survey *survey, Result *result)
 {
     Finding *f = result_say(result, &check_readings.info, survey->record->id, survey->record->path,
                             LEVEL_DOUBT, NULL);
+    if (survey->too_high < survey->n) {
+        finding_text(result, f,
+                     "Reading {0} of {about} stands higher than her side from keel to deck: it is "
+                     "no freeboard of hers",
+                     result_text(result, "%zu", survey->too_high + 1), NULL);
+        finding_settle(result, f, result_text(result, "%s.readings", survey->record->path),
+                       "take this reading again, from the deck edge down to the water");
+        return;
+    }
     finding_text(
         result, f,
         survey->n < 3
