@@ -9,6 +9,9 @@
 #include "physics/afloat/body.h"
 
 #include <math.h>
+#ifdef __SSE2__
+#include <emmintrin.h>
+#endif
 
 #include "physics/afloat/panel.h"
 #include "physics/gauss.h"
@@ -16,10 +19,15 @@
 /* Two numbers reckoned at once: two Gauss points of a piece, or the two ends of a bay. */
 typedef double Two __attribute__((vector_size(16)));
 
-static inline Two
-both(double value)
+/* 1 for the first lane, 2 for the second; gcc does not find the instruction by itself. */
+static inline int
+lanes_below_zero(Two v)
 {
-    return (Two){value, value};
+#ifdef __SSE2__
+    return _mm_movemask_pd((Two) (v < 0.0));
+#else
+    return (v[0] < 0.0) + 2 * (v[1] < 0.0);
+#endif
 }
 
 /* Sums over the panels of one loft, in the frame of the heeled section; the two lanes are added and common factors
@@ -194,7 +202,7 @@ add_panel(Sums *sums, const Corner *p1, const Corner *p2, const Bay *bay)
 static inline Corner
 corner(Two u, Two w)
 {
-    return (Corner){u, w, (w[0] < 0.0) + 2 * (w[1] < 0.0)};
+    return (Corner){u, w, lanes_below_zero(w)};
 }
 
 typedef struct {
