@@ -364,7 +364,7 @@ the_chine_becomes_a_knuckle(void **state)
             knuckles += p->knuckle;
             if (!p->knuckle)
                 continue;
-            assert_string_equal(p->name, "knuckle 1");
+            assert_string_equal(p->name, "knuckle-1");
             if (station->x_m < 10.5) {
                 assert_close(p->y_m, y[1], 0.01);
                 assert_close(p->z_m, z[1], 0.01);

@@ -176,7 +176,7 @@ static void
 put_bilge(const Lines *l, double size, Place in, Place corner, Place deck, StationPoint *p)
 {
     size_t n = bilge_points(l->given->type);
-    static const char *const chine[] = {"lower chine", "upper chine"};
+    static const char *const chine[] = {"lower-chine", "upper-chine"};
     if (n == 1) {
         p[0] = (StationPoint){corner.y, corner.z, true, "chine"};
         return;

@@ -39,7 +39,7 @@ typedef struct {
     Shape *shape;
     size_t sections;
     MeshSection *section;
-    size_t knuckles; /* named "knuckle 1" ... from the keel */
+    size_t knuckles; /* named "knuckle-1" ... from the keel */
     double
         mesh_m3; /* volume by the divergence theorem; the open deck closed athwart, holes by fans */
     double volume_m3;     /* of the stations, up to the deck edge */

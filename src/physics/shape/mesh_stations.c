@@ -10,8 +10,8 @@ enum { CORNERS = 12, ROWS = 8 };
 static const double sharp_rad = 15.0 * M_PI / 180.0, beside_frac = 0.015, plain_frac = 0.003;
 static const double found_frac = 0.6, drift_frac = 0.08, apart_frac = 0.03;
 
-static const char *const knuckle_names[ROWS] = {"knuckle 1", "knuckle 2", "knuckle 3", "knuckle 4",
-                                                "knuckle 5", "knuckle 6", "knuckle 7", "knuckle 8"};
+static const char *const knuckle_names[ROWS] = {"knuckle-1", "knuckle-2", "knuckle-3", "knuckle-4",
+                                                "knuckle-5", "knuckle-6", "knuckle-7", "knuckle-8"};
 
 typedef struct {
     const Half *half;
