@@ -219,10 +219,12 @@ knuckles_of(const StationsPicture *fig, Knuckle out[KNUCKLES_NAMED])
             size_t j = 0;
             while (j < n && strcmp(out[j].name, point->name) != 0)
                 j++;
+            if (j == KNUCKLES_NAMED)
+                continue;
             double x = fig->station[i].joined.x_m;
             int had = j < n ? half_of(fig, out[j].at.x_m) : 0, has = half_of(fig, x);
             bool better = j == n || has > had || (has == had && point->y_m > out[j].at.y_m);
-            if (j == KNUCKLES_NAMED || !better)
+            if (!better)
                 continue;
             out[j] = (Knuckle){point->name, {x, point->y_m, point->z_m}};
             n = j == n ? n + 1 : n;
