@@ -287,7 +287,6 @@ working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value
     Working *w = result_working(result, "How stiff she is (metacentric height)");
     working_rest(w, afloat, c);
     working_people(w, afloat, c);
-    double moment = 0.0;
     g_autofree double *density = g_new(double, MAX(c->tanks->len, 1)),
                       *inertia = g_new(double, MAX(c->tanks->len, 1));
     for (guint i = 0; i < c->tanks->len; i++) {
@@ -296,7 +295,6 @@ working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value
         tank_lies(tank, rest->at.heel_rad, rest->at.trim_rad, &liquid);
         density[i] = tank->density_kg_per_m3;
         inertia[i] = liquid.surface_YY_m4;
-        moment += density[i] * inertia[i];
     }
     working_given(w, "IT", "second moment of the water plane about its long axis",
                   rest->inertia_t_m4, Q_INERTIA, 0.0, BASIS_MEASURED, &source_stations);

@@ -189,13 +189,12 @@ find_rows(const Section *section, size_t n, const double x_m[], Row row[ROWS], d
 static void
 share_out(size_t n, const Row row[], size_t rows, size_t steps, size_t piece[ROWS + 1])
 {
-    double size[ROWS + 1], all = 0.0;
+    double size[ROWS + 1];
     size_t used = 0;
     for (size_t k = 0; k <= rows; k++) {
         size[k] = 0.0;
         for (size_t i = 0; i < n; i++)
             size[k] += (k < rows ? row[k].share[i] : 1.0) - (k > 0 ? row[k - 1].share[i] : 0.0);
-        all += size[k];
         piece[k] = 1;
         used++;
     }
