@@ -88,7 +88,7 @@ cubes_free(Cubes *c)
 static size_t
 nearest(const Cubes *c, const double p[3], const double normal[3])
 {
-    enum { EACH_CUBE = 40 };
+    enum { EACH_CUBE = 12 };
     size_t at[3], best = SIZE_MAX;
     double least = c->cell * c->cell;
     for (int k = 0; k < 3; k++)
