@@ -24,8 +24,7 @@ found_bad(const Result *result)
 static Remedies *
 study_whole(Loaded *loaded, Result *result)
 {
-    PlanText text = {.n_options = loaded->asked.n_options, .options = loaded->asked.options};
-    text.text = document_text(boat_document(loaded->boat), &text.length);
+    PlanText text = loaded_text(loaded);
     Remedies *remedies = remedies_find(&loaded->input, &text, result, NULL, NULL);
     g_autoptr(Doubt) doubt = doubt_find(&loaded->input, result, NULL);
     doubt_apply(doubt, result);

@@ -31,14 +31,6 @@ command_doubt(const CommandLine *line, GString *out)
     return EXIT_ALL_DONE;
 }
 
-static PlanText
-text_of(const Loaded *loaded)
-{
-    PlanText plan = {.n_options = loaded->asked.n_options, .options = loaded->asked.options};
-    plan.text = document_text(boat_document(loaded->boat), &plan.length);
-    return plan;
-}
-
 static bool
 finding_known(const Result *result, const char *id)
 {
@@ -66,7 +58,7 @@ command_remedies(const CommandLine *line, GString *out)
     g_autoptr(Result) result = solve(&loaded->input);
     if (!finding_known(result, finding))
         return EXIT_INPUT;
-    PlanText text = text_of(loaded);
+    PlanText text = loaded_text(loaded);
     g_autoptr(Remedies) remedies = remedies_find(&loaded->input, &text, result, finding, NULL);
     if (line->json)
         write_remedies_json(result, remedies, &loaded->asked, out);
@@ -112,7 +104,7 @@ command_compare(const CommandLine *line, GString *out)
     if (n == 0)
         n = boat_options(loaded->boat, &options);
     g_autoptr(Result) result = solve(&loaded->input);
-    PlanText text = text_of(loaded);
+    PlanText text = loaded_text(loaded);
     g_autoptr(Comparison) comparison = compare_plans(&loaded->input, &text, n, options, NULL);
     if (line->json)
         write_compare_json(result, comparison, &loaded->asked, out);

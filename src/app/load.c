@@ -131,3 +131,11 @@ loaded_free(Loaded *loaded)
     boat_free(loaded->boat);
     g_free(loaded);
 }
+
+PlanText
+loaded_text(const Loaded *loaded)
+{
+    PlanText plan = {.n_options = loaded->asked.n_options, .options = loaded->asked.options};
+    plan.text = document_text(boat_document(loaded->boat), &plan.length);
+    return plan;
+}

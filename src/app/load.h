@@ -5,6 +5,7 @@
 #include "catalog/catalog.h"
 #include "checks/solve.h"
 #include "report/report.h"
+#include "study/plan.h"
 
 enum { LOAD_MOST_CHECKS = 256 };
 
@@ -22,3 +23,5 @@ typedef struct {
 Loaded *load_boat(const CommandLine *line, const char *file, int *code);
 void loaded_free(Loaded *loaded);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Loaded, loaded_free)
+/* The file's text and the options asked for, as studies take them; it lives as long as the boat. */
+PlanText loaded_text(const Loaded *loaded);

@@ -10,6 +10,7 @@
 #include "boat/model.h"
 #include "report/crane_picture.h"
 #include "report/flow.h"
+#include "report/page_head.h"
 #include "report/sketch.h"
 #include "report/words.h"
 
@@ -354,33 +355,13 @@ situation_of(const Result *result, const Asked *asked)
     return sling != NULL && sling->situation != NULL ? sling->situation : "light";
 }
 
-static char *
-head_of(const Result *result, const Asked *asked)
-{
-    g_autofree char *name = text_clean(boat_name(result));
-    g_autoptr(GString) head = g_string_new("Crane sheet: ");
-    g_string_append_printf(head, "%s, %s", name, stage_sentence(result_stage(result)));
-    for (size_t i = 0; i < asked->n_options; i++) {
-        g_autofree char *option = text_clean(asked->options[i]);
-        g_string_append_printf(head, "%s%s", i == 0 ? ", option " : ", ", option);
-    }
-    if (asked->today.year != 0)
-        g_string_append_printf(head, ", %04d-%02d-%02d", asked->today.year, asked->today.month,
-                               asked->today.day);
-    return g_string_free(g_steal_pointer(&head), FALSE);
-}
-
 GBytes *
 write_crane_sheet(const Result *result, const Asked *asked, UnitsChoice units,
                   const ArrangementPicture *arrangement, GError **error)
 {
-    g_autofree char *head = head_of(result, asked);
-    g_autofree char *created = asked->today.year != 0
-                                   ? g_strdup_printf("%04d-%02d-%02dT00:00:00", asked->today.year,
-                                                     asked->today.month, asked->today.day)
-                                   : NULL;
+    g_autofree char *head = page_head("Crane sheet", result, asked);
     Paper paper;
-    if (!paper_open(&paper, PAGE_WIDTH_MM, PAGE_HEIGHT_MM, head, created, error))
+    if (!page_open(&paper, head, asked->today, error))
         return NULL;
     Lift l = {.result = result,
               .asked = asked,

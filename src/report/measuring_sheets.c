@@ -4,6 +4,7 @@
 #include "report/measuring_sheets.h"
 
 #include "report/flow.h"
+#include "report/page_head.h"
 #include "report/measuring_drawings.h"
 #include "report/words.h"
 
@@ -208,11 +209,8 @@ GBytes *
 write_measuring_sheets(const char *boat_name, Date today, GError **error)
 {
     g_autofree char *head = head_of(boat_name, today);
-    g_autofree char *created = today.year != 0 ? g_strdup_printf("%04d-%02d-%02dT00:00:00",
-                                                                 today.year, today.month, today.day)
-                                               : NULL;
     Paper paper;
-    if (!paper_open(&paper, PAGE_WIDTH_MM, PAGE_HEIGHT_MM, head, created, error))
+    if (!page_open(&paper, head, today, error))
         return NULL;
     Sheets s = {.error = error};
     flow_open(&s.flow, &paper, head,

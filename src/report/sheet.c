@@ -8,6 +8,7 @@
 #include "base/number.h"
 #include "draw/draw.h"
 #include "report/flow.h"
+#include "report/page_head.h"
 #include "report/front_lines.h"
 #include "report/svg_pdf.h"
 #include "report/words.h"
@@ -291,33 +292,13 @@ pass(Sheet *s, gboolean draw, GError **error)
     return TRUE;
 }
 
-static char *
-head_of(const Result *result, const Asked *asked)
-{
-    g_autofree char *name = text_clean(boat_name(result));
-    g_autoptr(GString) head = g_string_new("Flotation sheet: ");
-    g_string_append_printf(head, "%s, %s", name, stage_sentence(result_stage(result)));
-    for (size_t i = 0; i < asked->n_options; i++) {
-        g_autofree char *option = text_clean(asked->options[i]);
-        g_string_append_printf(head, "%s%s", i == 0 ? ", option " : ", ", option);
-    }
-    if (asked->today.year != 0)
-        g_string_append_printf(head, ", %04d-%02d-%02d", asked->today.year, asked->today.month,
-                               asked->today.day);
-    return g_string_free(g_steal_pointer(&head), FALSE);
-}
-
 GBytes *
 write_flotation_sheet(const Result *result, const Asked *asked, UnitsChoice units,
                       const SheetFigures *figures, GError **error)
 {
-    g_autofree char *head = head_of(result, asked);
-    g_autofree char *created = asked->today.year != 0
-                                   ? g_strdup_printf("%04d-%02d-%02dT00:00:00", asked->today.year,
-                                                     asked->today.month, asked->today.day)
-                                   : NULL;
+    g_autofree char *head = page_head("Flotation sheet", result, asked);
     Paper paper;
-    if (!paper_open(&paper, PAGE_WIDTH_MM, PAGE_HEIGHT_MM, head, created, error))
+    if (!page_open(&paper, head, asked->today, error))
         return NULL;
     Sheet s = {.result = result, .asked = asked, .units = units, .figures = figures};
     flow_open(&s.flow, &paper, head,

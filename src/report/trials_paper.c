@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "report/flow.h"
+#include "report/page_head.h"
 #include "report/words.h"
 
 #define TABLE_START_MM 24.0
@@ -135,12 +136,8 @@ write_trials_paper(const Result *result, const Asked *asked, UnitsChoice units,
 {
     g_autofree char *name = text_clean(boat_name(result));
     g_autofree char *head = g_strdup_printf("%s: trials on the quay", name);
-    g_autofree char *created = asked->today.year != 0
-                                   ? g_strdup_printf("%04d-%02d-%02dT00:00:00", asked->today.year,
-                                                     asked->today.month, asked->today.day)
-                                   : NULL;
     Paper paper;
-    if (!paper_open(&paper, PAGE_WIDTH_MM, PAGE_HEIGHT_MM, head, created, error))
+    if (!page_open(&paper, head, asked->today, error))
         return NULL;
     Sheet s = {.result = result, .trials = trials, .units = units};
     flow_open(&s.flow, &paper, head,

@@ -24,19 +24,7 @@ static const Input flooded_inputs[] = {
     IN_DENSITY,
 };
 static const Output flooded_outputs[] = {
-    OUT_NUMBER("origin_depth", "m"),
-    OUT_NUMBER("trim", "rad"),
-    OUT_NUMBER("heel", "rad"),
-    OUT_NUMBER("draught_aft", "m"),
-    OUT_NUMBER("draught_fwd", "m"),
-    OUT_NUMBER("lcb", "m"),
-    OUT_NUMBER("tcb", "m"),
-    OUT_NUMBER("vcb", "m"),
-    OUT_NUMBER("waterplane_area", "m2"),
-    OUT_NUMBER("lcf", "m"),
-    OUT_NUMBER("gm", "m"),
-    OUT_NUMBER("gm_l", "m"),
-    OUT_NUMBER("freeboard_min", "m"),
+    OUT_REST,
 };
 static const Method *const flooded_methods[] = {&flooded_volume_method,
                                                 &compartment_lost_method,
@@ -85,29 +73,6 @@ why_not(RestOutcome outcome)
 }
 
 static void
-set_flooded(const CalcArguments *in, CalcResults *out, const Hull *hull, const Rest *rest)
-{
-    double aft = argument_given(in, "x_aft") ? argument_number(in, "x_aft") : hull->x_m[0];
-    double fwd = argument_given(in, "x_fwd") ? argument_number(in, "x_fwd")
-                                             : hull->x_m[hull->loft.stations - 1];
-    SideView view;
-    side_view(&hull->loft, &rest->at, 0, NULL, &view);
-    results_set(out, "origin_depth", rest->at.origin_depth_m);
-    results_set(out, "trim", rest->at.trim_rad);
-    results_set(out, "heel", rest->at.heel_rad);
-    results_set(out, "draught_aft", attitude_draught_m(&rest->at, aft));
-    results_set(out, "draught_fwd", attitude_draught_m(&rest->at, fwd));
-    results_set(out, "lcb", rest->lcb_m);
-    results_set(out, "tcb", rest->tcb_m);
-    results_set(out, "vcb", rest->vcb_m);
-    results_set(out, "waterplane_area", rest->waterplane_m2);
-    results_set(out, "lcf", rest->lcf_m);
-    results_set(out, "gm", rest->gm_m);
-    results_set(out, "gm_l", rest->gm_l_m);
-    results_set(out, "freeboard_min", view.least_freeboard_m);
-}
-
-static void
 run_flooded(const CalcArguments *in, CalcResults *out)
 {
     Hull hull;
@@ -124,7 +89,7 @@ run_flooded(const CalcArguments *in, CalcResults *out)
     if (flooded_rest(&hull.body, &load, n, compartment, density, &rest) == REFUSED)
         results_refuse(out, why_not(rest.outcome));
     else
-        set_flooded(in, out, &hull, &rest);
+        rest_results(in, out, &hull, &rest);
     hull_clear(&hull);
 }
 

@@ -1,7 +1,9 @@
-/* Shared inputs of floating bodies. Invariant: a hull handed out has no fault. */
+/* Shared inputs and outputs of floating bodies. Invariant: a hull handed out has no fault. */
 #include "calc/afloat/hull.h"
 
 #include <math.h>
+
+#include "physics/afloat/profile.h"
 
 const char *const water_words[] = {"fresh", "salt", NULL};
 
@@ -95,4 +97,27 @@ tanks_read(const CalcArguments *in, CalcResults *out, Tank **tank, size_t *n)
         return false;
     }
     return true;
+}
+
+void
+rest_results(const CalcArguments *in, CalcResults *out, const Hull *hull, const Rest *rest)
+{
+    double aft = argument_given(in, "x_aft") ? argument_number(in, "x_aft") : hull->x_m[0];
+    double fwd = argument_given(in, "x_fwd") ? argument_number(in, "x_fwd")
+                                             : hull->x_m[hull->loft.stations - 1];
+    SideView view;
+    side_view(&hull->loft, &rest->at, 0, NULL, &view);
+    results_set(out, "origin_depth", rest->at.origin_depth_m);
+    results_set(out, "trim", rest->at.trim_rad);
+    results_set(out, "heel", rest->at.heel_rad);
+    results_set(out, "draught_aft", attitude_draught_m(&rest->at, aft));
+    results_set(out, "draught_fwd", attitude_draught_m(&rest->at, fwd));
+    results_set(out, "lcb", rest->lcb_m);
+    results_set(out, "tcb", rest->tcb_m);
+    results_set(out, "vcb", rest->vcb_m);
+    results_set(out, "waterplane_area", rest->waterplane_m2);
+    results_set(out, "lcf", rest->lcf_m);
+    results_set(out, "gm", rest->gm_m);
+    results_set(out, "gm_l", rest->gm_l_m);
+    results_set(out, "freeboard_min", view.least_freeboard_m);
 }

@@ -1,10 +1,11 @@
-/* Inputs that the calculators of a floating body share: water, hull table, tanks. */
+/* What the calculators of a floating body share: water, hull table and tanks as inputs, the position of rest as outputs. */
 #pragma once
 
 #include "calc/arguments.h"
 #include "calc/results.h"
 #include "physics/afloat/body.h"
 #include "physics/afloat/liquid.h"
+#include "physics/afloat/rest.h"
 
 extern const char *const water_words[]; /* fresh, salt */
 extern const Column hull_columns[3], tank_columns[8];
@@ -21,6 +22,13 @@ extern const Column hull_columns[3], tank_columns[8];
         .otherwise = "none"                                                                        \
     }
 
+#define OUT_REST                                                                                   \
+    OUT_NUMBER("origin_depth", "m"), OUT_NUMBER("trim", "rad"), OUT_NUMBER("heel", "rad"),         \
+        OUT_NUMBER("draught_aft", "m"), OUT_NUMBER("draught_fwd", "m"), OUT_NUMBER("lcb", "m"),    \
+        OUT_NUMBER("tcb", "m"), OUT_NUMBER("vcb", "m"), OUT_NUMBER("waterplane_area", "m2"),       \
+        OUT_NUMBER("lcf", "m"), OUT_NUMBER("gm", "m"), OUT_NUMBER("gm_l", "m"),                    \
+        OUT_NUMBER("freeboard_min", "m")
+
 /* Fresh 1000, salt 1025 kg/m3, or what `density` says; refuses a density that is not positive. */
 double water_density(const CalcArguments *in, CalcResults *out);
 
@@ -36,3 +44,6 @@ void hull_clear(Hull *hull);
 
 /* Tanks of the input, g_free; NULL when none. Refuses and returns false when one is no tank. */
 bool tanks_read(const CalcArguments *in, CalcResults *out, Tank **tank, size_t *n);
+
+/* Sets the outputs of OUT_REST; draughts at inputs `x_aft` and `x_fwd`, at her end stations when not given. */
+void rest_results(const CalcArguments *in, CalcResults *out, const Hull *hull, const Rest *rest);
