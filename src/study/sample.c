@@ -1,5 +1,5 @@
 /* Dice and the normal distribution.
- * Invariant: nothing here depends on anything but the seed. */
+ * Invariant: the same start gives the same numbers. */
 #include "study/sample.h"
 
 #include <math.h>
