@@ -1,4 +1,4 @@
-/* From the command line to something that can be solved.
+/* From a text to something that can be solved.
  *
  * Invariant: a boat with one error is not solved at all. */
 #include "app/load.h"
@@ -23,33 +23,8 @@ say_notes(const Diagnostics *notes, const char *file)
     }
 }
 
-static Boat *
-read_boat(const CommandLine *line, const char *file)
-{
-    g_autoptr(GError) error = NULL;
-    g_autoptr(Place) place = place_find(file, &error);
-    gsize length = 0;
-    g_autofree char *text = place != NULL ? save_read(place, &length, &error) : NULL;
-    if (text == NULL) {
-        console_complain(EXIT_INPUT, "%s", error->message);
-        return NULL;
-    }
-    g_autoptr(Diagnostics) notes = diagnostics_new();
-    g_autoptr(Boat) boat = boat_parse(text, length, line->n_option,
-                                      (const char *const *) line->option->pdata, notes, &error);
-    say_notes(notes, file);
-    if (boat != NULL && diagnostics_errors(notes) == 0)
-        return g_steal_pointer(&boat);
-    if (error != NULL)
-        console_complain(EXIT_INPUT, "%s: %s", file, error->message);
-    else
-        console_complain(EXIT_INPUT, "%s: %zu errors; nothing was reckoned", file,
-                         diagnostics_errors(notes));
-    return NULL;
-}
-
 static bool
-situation_known(const Boat *boat, const char *name)
+situation_known(const Boat *boat, const char *name, char **problem)
 {
     if (name == NULL || situation_is_built_in(name) ||
         boat_find(boat, &section_situations, name) != NULL)
@@ -63,10 +38,9 @@ situation_known(const Boat *boat, const char *name)
          *own != NULL; own++)
         g_ptr_array_add(names, (gpointer) *own);
     const char *near = nearest_word(name, names->len, (const char *const *) names->pdata);
-    if (near != NULL)
-        console_complain(EXIT_INPUT, "there is no situation '%s'; did you mean '%s'?", name, near);
-    else
-        console_complain(EXIT_INPUT, "there is no situation '%s' in this file", name);
+    *problem = near != NULL
+                   ? g_strdup_printf("there is no situation '%s'; did you mean '%s'?", name, near)
+                   : g_strdup_printf("there is no situation '%s' in this file", name);
     return false;
 }
 
@@ -81,44 +55,88 @@ find_caution(const void *context, const char *id, CautionText *out)
 }
 
 static UnitsChoice
-units_of(const CommandLine *line, const Boat *boat)
+units_of(const Chosen *chosen, const Boat *boat)
 {
-    if (line->units_given)
-        return line->units;
+    if (chosen->units_given)
+        return chosen->units;
     const Vessel *vessel = boat_single(boat, &section_boat)->data;
     return vessel->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
+}
+
+static void
+fill(Loaded *loaded, const Chosen *chosen)
+{
+    if (chosen->units_given) /* sentences are written in the reader's units too */
+        ((Vessel *) boat_single(loaded->boat, &section_boat)->data)->units =
+            chosen->units == UNITS_IMPERIAL ? 1 : 0;
+    loaded->input = (SolveInput){.boat = loaded->boat,
+                                 .catalog = loaded->catalog,
+                                 .stage = chosen->stage,
+                                 .situation = chosen->situation,
+                                 .today = chosen->today};
+    size_t n_checks = solve_checks(loaded->checks, LOAD_MOST_CHECKS);
+    g_assert(n_checks <= LOAD_MOST_CHECKS);
+    loaded->asked = (Asked){.n_options = chosen->n_options,
+                            .options = chosen->options,
+                            .situation = chosen->situation,
+                            .today = chosen->today,
+                            .n_checks = n_checks,
+                            .check = loaded->checks,
+                            .caution = find_caution,
+                            .context = loaded->catalog};
+    loaded->style.units = units_of(chosen, loaded->boat);
+}
+
+Loaded *
+loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *catalog,
+           Diagnostics *notes, char **problem)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Loaded) loaded = g_new0(Loaded, 1);
+    loaded->catalog = catalog;
+    loaded->boat = boat_parse(text, length, chosen->n_options, chosen->options, notes, &error);
+    if (error != NULL)
+        *problem = g_strdup(error->message);
+    else if (loaded->boat == NULL || diagnostics_errors(notes) > 0)
+        *problem = g_strdup_printf("%zu errors; nothing was reckoned", diagnostics_errors(notes));
+    else if (situation_known(loaded->boat, chosen->situation, problem)) {
+        fill(loaded, chosen);
+        return g_steal_pointer(&loaded);
+    }
+    return NULL;
 }
 
 Loaded *
 load_boat(const CommandLine *line, const char *file, int *code)
 {
     *code = EXIT_INPUT;
-    g_autoptr(Loaded) loaded = g_new0(Loaded, 1);
-    loaded->boat = read_boat(line, file);
-    if (loaded->boat == NULL || !situation_known(loaded->boat, line->situation))
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Place) place = place_find(file, &error);
+    gsize length = 0;
+    g_autofree char *text = place != NULL ? save_read(place, &length, &error) : NULL;
+    if (text == NULL) {
+        console_complain(EXIT_INPUT, "%s", error->message);
         return NULL;
-    if (line->units_given) /* sentences are written in the reader's units too */
-        ((Vessel *) boat_single(loaded->boat, &section_boat)->data)->units =
-            line->units == UNITS_IMPERIAL ? 1 : 0;
-    loaded->catalog = catalog_load();
-    loaded->input = (SolveInput){.boat = loaded->boat,
-                                 .catalog = loaded->catalog,
-                                 .stage = line->stage,
-                                 .situation = line->situation,
-                                 .today = line->today};
-    size_t n_checks = solve_checks(loaded->checks, LOAD_MOST_CHECKS);
-    g_assert(n_checks <= LOAD_MOST_CHECKS);
-    loaded->asked = (Asked){.n_options = line->n_option,
-                            .options = (const char *const *) line->option->pdata,
-                            .situation = line->situation,
-                            .today = line->today,
-                            .n_checks = n_checks,
-                            .check = loaded->checks,
-                            .caution = find_caution,
-                            .context = loaded->catalog};
-    loaded->style = (Style){.colour = console_colours(),
-                            .units = units_of(line, loaded->boat),
-                            .width = console_columns()};
+    }
+    const Chosen chosen = {.n_options = line->n_option,
+                           .options = (const char *const *) line->option->pdata,
+                           .stage = line->stage,
+                           .situation = line->situation,
+                           .today = line->today,
+                           .units_given = line->units_given,
+                           .units = line->units};
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(Catalog) catalog = catalog_load();
+    g_autofree char *problem = NULL;
+    g_autoptr(Loaded) loaded = loaded_new(text, length, &chosen, catalog, notes, &problem);
+    say_notes(notes, file);
+    if (loaded == NULL) {
+        console_complain(EXIT_INPUT, "%s: %s", file, problem);
+        return NULL;
+    }
+    loaded->own_catalog = g_steal_pointer(&catalog);
+    loaded->style.colour = console_colours();
+    loaded->style.width = console_columns();
     return g_steal_pointer(&loaded);
 }
 
@@ -127,8 +145,8 @@ loaded_free(Loaded *loaded)
 {
     if (loaded == NULL)
         return;
-    catalog_free(loaded->catalog);
     boat_free(loaded->boat);
+    catalog_free(loaded->own_catalog);
     g_free(loaded);
 }
 

@@ -1,4 +1,4 @@
-/* A boat file and the line's options, read and ready to be solved. */
+/* A boat file's text and what was chosen of it, read and ready to be solved. */
 #pragma once
 
 #include "app/command_line.h"
@@ -9,19 +9,34 @@
 
 enum { LOAD_MOST_CHECKS = 256 };
 
+/* Which boat of the file is meant, and in which units it is told. */
+typedef struct {
+    size_t n_options;
+    const char *const *options; /* in the order given */
+    Stage stage;
+    const char *situation; /* NULL: all */
+    Date today;            /* year 0: not given */
+    bool units_given;      /* else as the file says */
+    UnitsChoice units;
+} Chosen;
+
 typedef struct {
     Boat *boat;
-    Catalog *catalog;
+    const Catalog *catalog;
+    Catalog *own_catalog; /* NULL: borrowed */
     SolveInput input;
     Asked asked;
     Style style;
     const CheckInfo *checks[LOAD_MOST_CHECKS];
 } Loaded;
 
-/* Reads the file; what is wrong or worth a note goes to stderr, all of it. NULL when the boat must
- * not be solved; *code is then the program's status. */
-Loaded *load_boat(const CommandLine *line, const char *file, int *code);
+/* Reads the text; what is wrong or worth a note is in notes, all of it. NULL with *problem, a sentence (g_free), when the boat
+ * must not be solved. The texts of what was chosen and the catalogue are borrowed and must live as long. */
+Loaded *loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *catalog,
+                   Diagnostics *notes, char **problem);
 void loaded_free(Loaded *loaded);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Loaded, loaded_free)
+/* The same of a file, with what the line chose; notes and problem go to stderr. NULL with *code, the program's status. */
+Loaded *load_boat(const CommandLine *line, const char *file, int *code);
 /* The file's text and the options asked for, as studies take them; it lives as long as the boat. */
 PlanText loaded_text(const Loaded *loaded);
