@@ -56,3 +56,10 @@ command_store_error(const GError *error)
                 g_error_matches(error, STORE_ERROR, STORE_ERROR_DISK);
     return console_complain(ours ? EXIT_PROGRAM : EXIT_INPUT, "%s", error->message);
 }
+
+const char *
+command_login(void)
+{
+    const char *name = g_get_user_name(); /* "somebody" is GLib's word for nobody it knows */
+    return strcmp(name, "somebody") == 0 ? NULL : name;
+}

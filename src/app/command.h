@@ -29,3 +29,6 @@ void help_command(GString *out, const Command *command);
 
 /* Complains of an error of the store; its status. */
 int command_store_error(const GError *error);
+
+/* The login of whoever runs the program; NULL where the system does not know it. */
+const char *command_login(void);

@@ -145,7 +145,8 @@ command_edit(const CommandLine *line, GString *out)
                      .edit = (const Edit *) (const void *) edits->data,
                      .n_options = line->n_option,
                      .options = (const char *const *) line->option->pdata,
-                     .reason = line->why};
+                     .reason = line->why,
+                     .who = command_login()};
     g_autoptr(GError) error = NULL;
     g_autoptr(Saved) saved = store_edit(store, &change, &error);
     return saved != NULL ? report_edit(line, out, saved) : command_store_error(error);
@@ -165,14 +166,15 @@ report_step(const CommandLine *line, GString *out, const Saved *saved, const cha
 }
 
 static int
-step(const CommandLine *line, GString *out, Saved *(*walk)(Store *, GError **), const char *done)
+step(const CommandLine *line, GString *out, Saved *(*walk)(Store *, const char *, GError **),
+     const char *done)
 {
     int code;
     g_autoptr(Store) store = open_named(line, 2, &code);
     if (store == NULL)
         return code;
     g_autoptr(GError) error = NULL;
-    g_autoptr(Saved) saved = walk(store, &error);
+    g_autoptr(Saved) saved = walk(store, command_login(), &error);
     return saved != NULL ? report_step(line, out, saved, done) : command_store_error(error);
 }
 
@@ -201,7 +203,9 @@ json_history(GString *out, const GPtrArray *list, bool outside)
         json_id(&json, "parent", revision->parent);
         json_text(&json, "made", revision->made);
         json_text(&json, "reason", revision->reason);
+        json_text(&json, "who", revision->who);
         json_flag(&json, "here", revision->here);
+        json_text(&json, "brought-by", revision->brought_by);
         json_end(&json, '}');
     }
     json_end(&json, ']');
@@ -220,6 +224,27 @@ local_time(const char *made)
 }
 
 static void
+text_revision(GString *out, const Revision *revision, gint64 last)
+{
+    g_autofree char *made = local_time(revision->made);
+    g_autofree char *reason = one_line(revision->reason);
+    g_string_append_printf(out, "%s%5" G_GINT64_FORMAT "  %s  ", revision->here ? ">" : " ",
+                           revision->id, made);
+    if (revision->who != NULL) {
+        g_autofree char *who = text_clean(revision->who);
+        g_string_append_printf(out, "%s: ", who);
+    }
+    g_string_append(out, reason);
+    if (revision->parent != last)
+        g_string_append_printf(out, "  (made on %" G_GINT64_FORMAT ")", revision->parent);
+    if (revision->brought_by != NULL) {
+        g_autofree char *who = text_clean(revision->brought_by);
+        g_string_append_printf(out, "  (gone to by %s)", who);
+    }
+    g_string_append_c(out, '\n');
+}
+
+static void
 text_history(GString *out, const GPtrArray *list, bool outside)
 {
     if (list->len == 0)
@@ -227,13 +252,7 @@ text_history(GString *out, const GPtrArray *list, bool outside)
     gint64 last = 0;
     for (guint i = 0; i < list->len; i++) {
         const Revision *revision = g_ptr_array_index(list, i);
-        g_autofree char *made = local_time(revision->made);
-        g_autofree char *reason = one_line(revision->reason);
-        g_string_append_printf(out, "%s%5" G_GINT64_FORMAT "  %s  %s", revision->here ? ">" : " ",
-                               revision->id, made, reason);
-        if (revision->parent != last)
-            g_string_append_printf(out, "  (made on %" G_GINT64_FORMAT ")", revision->parent);
-        g_string_append_c(out, '\n');
+        text_revision(out, revision, last);
         last = revision->id;
     }
     if (outside)
@@ -246,7 +265,7 @@ static int
 restore(const CommandLine *line, GString *out, Store *store)
 {
     g_autoptr(GError) error = NULL;
-    g_autoptr(Saved) saved = store_restore(store, line->restore, &error);
+    g_autoptr(Saved) saved = store_restore(store, line->restore, command_login(), &error);
     if (saved == NULL)
         return command_store_error(error);
     return report_step(line, out, saved, "");

@@ -77,7 +77,8 @@ save_stations(const CommandLine *line, Store *store, const Scan *scan, const cha
                      .edit = (const Edit *) (const void *) scan->edits->data,
                      .n_options = line->n_option,
                      .options = (const char *const *) line->option->pdata,
-                     .reason = reason};
+                     .reason = reason,
+                     .who = command_login()};
     g_autoptr(GError) error = NULL;
     g_autoptr(Saved) saved = store_edit(store, &change, &error);
     if (saved == NULL)

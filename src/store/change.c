@@ -7,7 +7,7 @@
 
 #include "store/compare.h"
 
-enum { REASON_LONGEST = 500, VALUE_SHOWN = 60 };
+enum { REASON_LONGEST = 500, WHO_LONGEST = 100, VALUE_SHOWN = 60 };
 
 void
 edited_free(Edited *edited)
@@ -52,23 +52,93 @@ find_targets(const Change *change, const char *text, gsize length, GPtrArray *ed
     return true;
 }
 
+static void
+clash_free(Clash *clash)
+{
+    g_free(clash->path);
+    g_free(clash->option);
+    g_free(clash->seen);
+    g_free(clash->now);
+    g_free(clash->wanted);
+    g_free(clash);
+}
+
+GPtrArray *
+clashes_new(void)
+{
+    return g_ptr_array_new_with_free_func((GDestroyNotify) clash_free);
+}
+
+/* In an option the word `remove` says that nothing is there. */
+static const char *
+value_now(const Edited *one)
+{
+    return one->option != NULL && g_strcmp0(one->before, "remove") == 0 ? NULL : one->before;
+}
+
+static const char *
+value_seen(const Change *change, guint i)
+{
+    return change->was != NULL ? change->was[i] : NULL;
+}
+
+/* Whether the edit would overrule what its maker did not see; *seen (g_free) is what he saw. */
+static bool
+overrules(const Change *change, guint i, const char *text, gsize length, const Edited *one,
+          char **seen)
+{
+    *seen = NULL;
+    if (change->made_on != NULL &&
+        !compare_same(change->made_on, change->made_on_length, text, length, one->path)) {
+        *seen = compare_value(change->made_on, change->made_on_length, one->path);
+        return true;
+    }
+    const char *was = value_seen(change, i), *wanted = change->edit[i].value;
+    bool nothing = value_now(one) == NULL;
+    if (was == NULL ||
+        (nothing ? was[0] == '\0' || wanted == NULL
+                 : compare_says(text, length, one->path, was) ||
+                       (wanted != NULL && compare_says(text, length, one->path, wanted))))
+        return false;
+    *seen = was[0] != '\0' ? g_strdup(was) : NULL;
+    return true;
+}
+
+static void
+add_clash(GPtrArray *clashes, const Edit *edit, const Edited *one, const char *seen)
+{
+    Clash *clash = g_new0(Clash, 1);
+    clash->path = g_strdup(edit->path);
+    clash->option = g_strdup(one->option);
+    clash->seen = g_strdup(seen);
+    clash->now = g_strdup(value_now(one));
+    clash->wanted = g_strdup(edit->value);
+    g_ptr_array_add(clashes, clash);
+}
+
+static void
+say_clash(GString *out, const Edit *edit, const Edited *one, const char *seen)
+{
+    g_autofree char *was = shortened(seen);
+    g_autofree char *now = shortened(value_now(one));
+    g_autofree char *wanted = shortened(edit->value);
+    g_string_append_printf(out, "\n%s: was %s when you looked, is %s now, yours is %s", one->path,
+                           was, now, wanted);
+}
+
 static bool
 nobody_overruled(const Change *change, const char *name, const char *text, gsize length,
                  const GPtrArray *edited, GError **error)
 {
-    if (change->made_on == NULL)
-        return true;
     g_autoptr(GString) clash = g_string_new(NULL);
     for (guint i = 0; i < edited->len; i++) {
         const Edited *one = g_ptr_array_index(edited, i);
-        if (compare_same(change->made_on, change->made_on_length, text, length, one->path))
+        g_autofree char *seen = NULL;
+        if (!overrules(change, i, text, length, one, &seen))
             continue;
-        g_autofree char *seen = compare_value(change->made_on, change->made_on_length, one->path);
-        g_autofree char *seen_short = shortened(seen);
-        g_autofree char *now_short = shortened(one->before);
-        g_autofree char *wanted = shortened(change->edit[i].value);
-        g_string_append_printf(clash, "\n%s: was %s when you looked, is %s now, yours is %s",
-                               one->path, seen_short, now_short, wanted);
+        say_clash(clash, &change->edit[i], one, seen);
+        if (change->clashes != NULL)
+            add_clash(change->clashes, &change->edit[i], one, seen);
     }
     if (clash->len == 0)
         return true;
@@ -76,6 +146,20 @@ nobody_overruled(const Change *change, const char *name, const char *text, gsize
                 "%s: somebody else changed this meanwhile; nothing was changed%s", name,
                 clash->str);
     return false;
+}
+
+/* The edits where they go; what somebody else took out meanwhile need not be taken out again. */
+static size_t
+edits_left(const Change *change, const GPtrArray *edited, Edit left[])
+{
+    size_t n = 0;
+    for (guint i = 0; i < edited->len; i++) {
+        const Edited *one = g_ptr_array_index(edited, i);
+        const char *wanted = change->edit[i].value;
+        if (wanted != NULL || one->before != NULL || value_seen(change, i) == NULL)
+            left[n++] = (Edit){.path = one->path, .value = wanted};
+    }
+    return n;
 }
 
 static bool
@@ -110,12 +194,9 @@ change_apply(const Change *change, const char *name, const char *text, gsize len
     }
     if (!nobody_overruled(change, name, text, length, edited, error))
         return NULL;
-    g_autofree Edit *moved = g_new0(Edit, change->n);
-    for (size_t i = 0; i < change->n; i++) {
-        const Edited *one = g_ptr_array_index(edited, (guint) i);
-        moved[i] = (Edit){.path = one->path, .value = change->edit[i].value};
-    }
-    g_autofree char *after = edit_apply(text, length, change->n, moved, new_length, &refused);
+    g_autofree Edit *left = g_new0(Edit, change->n);
+    size_t n = edits_left(change, edited, left);
+    g_autofree char *after = edit_apply(text, length, n, left, new_length, &refused);
     if (after == NULL) {
         g_set_error(error, STORE_ERROR, STORE_ERROR_REFUSED, "%s: %s", name, refused->message);
         return NULL;
@@ -129,19 +210,33 @@ change_apply(const Change *change, const char *name, const char *text, gsize len
     return g_steal_pointer(&after);
 }
 
+/* Whatever was typed, on one line. */
+static char *
+one_line(const char *given, gsize longest)
+{
+    g_autofree char *valid = g_utf8_make_valid(given, -1);
+    GString *line = g_string_new(NULL);
+    for (const char *c = valid; *c != '\0' && line->len < longest; c = g_utf8_next_char(c)) {
+        gunichar letter = g_utf8_get_char(c);
+        g_string_append_unichar(line, g_unichar_iscntrl(letter) ? ' ' : letter);
+    }
+    return g_strstrip(g_string_free(line, FALSE));
+}
+
+char *
+change_who(const char *given)
+{
+    g_autofree char *who = one_line(given != NULL ? given : "", WHO_LONGEST);
+    return who[0] != '\0' ? g_steal_pointer(&who) : NULL;
+}
+
 char *
 change_reason(const char *given, const GPtrArray *edited)
 {
+    g_autofree char *line = one_line(given != NULL ? given : "", REASON_LONGEST);
+    if (line[0] != '\0')
+        return g_steal_pointer(&line);
     g_autoptr(GString) reason = g_string_new(NULL);
-    if (given != NULL && given[0] != '\0') {
-        g_autofree char *valid = g_utf8_make_valid(given, -1);
-        for (const char *c = valid; *c != '\0' && reason->len < REASON_LONGEST;
-             c = g_utf8_next_char(c)) {
-            gunichar letter = g_utf8_get_char(c);
-            g_string_append_unichar(reason, g_unichar_iscntrl(letter) ? ' ' : letter);
-        }
-        return g_strdup(reason->str);
-    }
     for (guint i = 0; i < edited->len && reason->len < REASON_LONGEST; i++) {
         const Edited *one = g_ptr_array_index(edited, i);
         g_autofree char *before = shortened(one->before);

@@ -11,4 +11,7 @@ char *change_apply(const Change *change, const char *name, const char *text, gsi
 /* The reason to record: the owner's on one line, or said from what was edited. g_free. */
 char *change_reason(const char *given, const GPtrArray *edited);
 
+/* A name on one line, or NULL when none is given. g_free. */
+char *change_who(const char *given);
+
 void edited_free(Edited *edited);

@@ -7,7 +7,7 @@
 #include <string.h>
 
 #include "boat/boat.h"
-#include "boat/document.h"
+#include "boat/written.h"
 
 static bool
 same_note(const Note *a, const Note *b)
@@ -83,8 +83,8 @@ compare_new_errors(const Diagnostics *before, const Diagnostics *after)
     return diagnostics_count(fresh) > 0 ? g_steal_pointer(&fresh) : NULL;
 }
 
-static Document *
-read_document(const char *text, gsize length)
+Document *
+compare_read(const char *text, gsize length)
 {
     g_autoptr(Diagnostics) notes = diagnostics_new();
     return document_parse(text, length, notes);
@@ -93,36 +93,28 @@ read_document(const char *text, gsize length)
 char *
 compare_value(const char *text, gsize length, const char *path)
 {
-    g_autoptr(Document) document = read_document(text, length);
-    const Node *node = document != NULL ? document_find(document, path) : NULL;
-    if (node == NULL)
-        return NULL;
-    if (node->type == NODE_SCALAR)
-        return g_strdup(node->text);
-    return g_strndup(text + node->start, node->end - node->start);
+    g_autoptr(Document) document = compare_read(text, length);
+    return document != NULL ? node_written(document, document_find(document, path)) : NULL;
+}
+
+bool
+compare_says(const char *text, gsize length, const char *path, const char *written)
+{
+    g_autoptr(Document) document = compare_read(text, length);
+    return written_equal(written, document != NULL ? document_find(document, path) : NULL);
 }
 
 static bool
 same_node(const Node *a, const Node *b)
 {
-    if (a == NULL || b == NULL)
-        return a == b;
-    if (a->type != b->type || g_strcmp0(a->key, b->key) != 0 || g_strcmp0(a->text, b->text) != 0)
-        return false;
-    guint n = a->children != NULL ? a->children->len : 0;
-    if (n != (b->children != NULL ? b->children->len : 0))
-        return false;
-    for (guint i = 0; i < n; i++)
-        if (!same_node(g_ptr_array_index(a->children, i), g_ptr_array_index(b->children, i)))
-            return false;
-    return true;
+    return a == NULL || b == NULL ? a == b : nodes_equal(a, b);
 }
 
 bool
 compare_same(const char *a, gsize a_length, const char *b, gsize b_length, const char *path)
 {
-    g_autoptr(Document) left = read_document(a, a_length);
-    g_autoptr(Document) right = read_document(b, b_length);
+    g_autoptr(Document) left = compare_read(a, a_length);
+    g_autoptr(Document) right = compare_read(b, b_length);
     return same_node(left != NULL ? document_find(left, path) : NULL,
                      right != NULL ? document_find(right, path) : NULL);
 }

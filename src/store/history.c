@@ -10,11 +10,12 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-enum { SCHEMA = 1, WAIT_ms = 5000 };
+enum { SCHEMA = 2, WAIT_ms = 5000 };
 
 struct History {
     sqlite3 *db;
     char *name;
+    int schema; /* of the file: 1 did not know who saved */
 };
 
 static const char schema[] =
@@ -26,11 +27,17 @@ static const char schema[] =
     "CREATE INDEX IF NOT EXISTS revision_parent ON revision (parent);"
     "PRAGMA user_version = 1;";
 
+static const char to_second_schema[] = "ALTER TABLE revision ADD COLUMN who TEXT;"
+                                       "ALTER TABLE here ADD COLUMN who TEXT;"
+                                       "PRAGMA user_version = 2;";
+
 void
 revision_free(Revision *revision)
 {
     g_free(revision->made);
     g_free(revision->reason);
+    g_free(revision->who);
+    g_free(revision->brought_by);
     g_free(revision);
 }
 
@@ -76,23 +83,41 @@ use_wal(History *history, GError **error)
     }
 }
 
-/* *made: the tables are there already. */
+/* 0: there are no tables yet. */
 static bool
-schema_known(History *history, bool *made, GError **error)
+schema_known(History *history, GError **error)
 {
     sqlite3_stmt *ask = NULL;
     if (sqlite3_prepare_v2(history->db, "PRAGMA user_version", -1, &ask, NULL) != SQLITE_OK)
         return fail(history, error);
-    int version = sqlite3_step(ask) == SQLITE_ROW ? sqlite3_column_int(ask, 0) : -1;
+    history->schema = sqlite3_step(ask) == SQLITE_ROW ? sqlite3_column_int(ask, 0) : -1;
     sqlite3_finalize(ask);
-    if (version < 0)
+    if (history->schema < 0)
         return fail(history, error);
-    *made = version == SCHEMA;
-    if (version <= SCHEMA)
+    if (history->schema <= SCHEMA)
         return true;
     g_autofree char *shown = g_filename_display_name(history->name);
     g_set_error(error, STORE_ERROR, STORE_ERROR_DISK,
                 "%s: its history was written by a newer careen", shown);
+    return false;
+}
+
+/* Makes the tables, or adds what an earlier careen did not keep. Asks again under the lock: another
+ * program may have done it meanwhile. */
+static bool
+bring_up_to_date(History *history, GError **error)
+{
+    if (history->schema == SCHEMA)
+        return true;
+    if (!run(history, "BEGIN IMMEDIATE", error))
+        return false;
+    if (schema_known(history, error) && (history->schema >= 1 || run(history, schema, error)) &&
+        (history->schema == SCHEMA || run(history, to_second_schema, error)) &&
+        run(history, "COMMIT", error)) {
+        history->schema = SCHEMA;
+        return true;
+    }
+    history_rollback(history);
     return false;
 }
 
@@ -134,21 +159,12 @@ history_open(const char *folder, const char *name, GError **error)
         return NULL;
     if (fresh)
         share(folder, file);
-    bool made;
-    if (!schema_known(history, &made, error) || !use_wal(history, error))
+    if (!schema_known(history, error) || !use_wal(history, error))
         return NULL;
     if (!run(history, "PRAGMA synchronous=FULL; PRAGMA foreign_keys=ON; PRAGMA trusted_schema=OFF",
              error))
         return NULL;
-    if (made)
-        return g_steal_pointer(&history);
-    if (!run(history, "BEGIN IMMEDIATE", error))
-        return NULL;
-    if (!run(history, schema, error) || !run(history, "COMMIT", error)) {
-        history_rollback(history);
-        return NULL;
-    }
-    return g_steal_pointer(&history);
+    return bring_up_to_date(history, error) ? g_steal_pointer(&history) : NULL;
 }
 
 /* With no log beside it the database is one quiet file, and may be read as immutable: SQLite then
@@ -175,10 +191,9 @@ history_look(const char *folder, const char *name, GError **error)
     } else {
         history = history_connect(file, SQLITE_OPEN_READONLY, name, error);
     }
-    bool made;
-    if (history == NULL || !schema_known(history, &made, error))
+    if (history == NULL || !schema_known(history, error))
         return NULL;
-    return made ? g_steal_pointer(&history) : NULL;
+    return history->schema > 0 ? g_steal_pointer(&history) : NULL;
 }
 
 void
@@ -292,18 +307,25 @@ revision_read(sqlite3_stmt *ask)
     revision->parent = sqlite3_column_int64(ask, 1);
     revision->made = g_strdup((const char *) sqlite3_column_text(ask, 2));
     revision->reason = g_strdup((const char *) sqlite3_column_text(ask, 3));
-    revision->here = sqlite3_column_int(ask, 4) != 0;
+    revision->who = g_strdup((const char *) sqlite3_column_text(ask, 4));
+    revision->here = sqlite3_column_type(ask, 5) != SQLITE_NULL;
+    revision->brought_by = g_strdup((const char *) sqlite3_column_text(ask, 6));
     return revision;
 }
 
 GPtrArray *
 history_list(History *history, GError **error)
 {
-    static const char sql[] =
-        "SELECT id, parent, made, reason, id = (SELECT revision FROM here WHERE one = 1)"
-        " FROM revision ORDER BY id";
+#define REVISIONS(who)                                                                             \
+    "SELECT id, parent, made, reason, " who " FROM revision LEFT JOIN here ON revision = id "      \
+    "ORDER BY id"
+    static const char *const sql[] = {
+        [1] = REVISIONS("NULL, one, NULL"),
+        [2] = REVISIONS("revision.who, one, here.who"),
+    };
+#undef REVISIONS
     sqlite3_stmt *ask = NULL;
-    if (sqlite3_prepare_v2(history->db, sql, -1, &ask, NULL) != SQLITE_OK) {
+    if (sqlite3_prepare_v2(history->db, sql[history->schema], -1, &ask, NULL) != SQLITE_OK) {
         fail(history, error);
         return NULL;
     }
@@ -319,39 +341,50 @@ history_list(History *history, GError **error)
     return g_steal_pointer(&list);
 }
 
+/* NULL is bound as NULL. */
+static void
+bind_text(sqlite3_stmt *put, int place, const char *text)
+{
+    sqlite3_bind_text(put, place, text, -1, SQLITE_STATIC);
+}
+
 bool
-history_move(History *history, gint64 id, GError **error)
+history_move(History *history, gint64 id, const char *who, GError **error)
 {
     sqlite3_stmt *put = NULL;
-    if (sqlite3_prepare_v2(history->db, "INSERT OR REPLACE INTO here (one, revision) VALUES (1, ?)",
-                           -1, &put, NULL) != SQLITE_OK)
+    if (sqlite3_prepare_v2(history->db,
+                           "INSERT OR REPLACE INTO here (one, revision, who) VALUES (1, ?, ?)", -1,
+                           &put, NULL) != SQLITE_OK)
         return fail(history, error);
     sqlite3_bind_int64(put, 1, id);
+    bind_text(put, 2, who);
     int code = sqlite3_step(put);
     sqlite3_finalize(put);
     return code == SQLITE_DONE || fail(history, error);
 }
 
 bool
-history_add(History *history, gint64 parent, const char *reason, const char *text, gsize length,
-            gint64 *id, GError **error)
+history_add(History *history, gint64 parent, const char *reason, const char *who, const char *text,
+            gsize length, gint64 *id, GError **error)
 {
     sqlite3_stmt *put = NULL;
-    if (sqlite3_prepare_v2(history->db,
-                           "INSERT INTO revision (parent, made, reason, text) VALUES (?, ?, ?, ?)",
-                           -1, &put, NULL) != SQLITE_OK)
+    if (sqlite3_prepare_v2(
+            history->db,
+            "INSERT INTO revision (parent, made, reason, who, text) VALUES (?, ?, ?, ?, ?)", -1,
+            &put, NULL) != SQLITE_OK)
         return fail(history, error);
     g_autoptr(GDateTime) now = g_date_time_new_now_utc();
     g_autofree char *made = g_date_time_format(now, "%Y-%m-%dT%H:%M:%SZ");
     if (parent > 0)
         sqlite3_bind_int64(put, 1, parent);
-    sqlite3_bind_text(put, 2, made, -1, SQLITE_STATIC);
-    sqlite3_bind_text(put, 3, reason, -1, SQLITE_STATIC);
-    sqlite3_bind_text(put, 4, text, (int) length, SQLITE_STATIC);
+    bind_text(put, 2, made);
+    bind_text(put, 3, reason);
+    bind_text(put, 4, who);
+    sqlite3_bind_text(put, 5, text, (int) length, SQLITE_STATIC);
     int code = sqlite3_step(put);
     sqlite3_finalize(put);
     if (code != SQLITE_DONE)
         return fail(history, error);
     *id = sqlite3_last_insert_rowid(history->db);
-    return history_move(history, *id, error);
+    return history_move(history, *id, NULL, error);
 }

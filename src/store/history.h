@@ -1,4 +1,4 @@
-/* Every saved text of a boat file, with time and reason, in SQLite beside the file.
+/* Every saved text of a boat file, with time, reason and who saved it, in SQLite beside the file.
  *
  * Revisions form a tree: undo moves `here` to the parent, an edit after it branches, nothing is
  * ever deleted. */
@@ -15,12 +15,16 @@ typedef struct {
     gint64 id, parent; /* parent 0: the first text */
     char *made;        /* 2027-04-12T17:30:05Z */
     char *reason;
-    bool here; /* the text the file has */
+    char *who;        /* NULL: not known */
+    bool here;        /* the text the file has */
+    char *brought_by; /* of the one that is here: who went back or forward to it; NULL: nobody, or
+                         not known */
 } Revision;
 
 void revision_free(Revision *revision);
 
-/* For saving: makes what is missing inside the folder. name is what messages call the boat file. */
+/* For saving: makes what is missing inside the folder, and brings a history of an earlier careen up
+ * to date. name is what messages call the boat file. */
 History *history_open(const char *folder, const char *name, GError **error);
 /* For looking only: writes nothing. NULL without *error when there is no history yet. */
 History *history_look(const char *folder, const char *name, GError **error);
@@ -41,7 +45,7 @@ bool history_newest_child(History *history, gint64 id, gint64 *child, GError **e
 /* Oldest first; elements are Revision, freed with the array. */
 GPtrArray *history_list(History *history, GError **error);
 
-/* Writing, between begin and commit. Both move `here`. */
-bool history_add(History *history, gint64 parent, const char *reason, const char *text,
-                 gsize length, gint64 *id, GError **error);
-bool history_move(History *history, gint64 id, GError **error);
+/* Writing, between begin and commit. Both move `here`; who may be NULL. */
+bool history_add(History *history, gint64 parent, const char *reason, const char *who,
+                 const char *text, gsize length, gint64 *id, GError **error);
+bool history_move(History *history, gint64 id, const char *who, GError **error);

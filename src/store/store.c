@@ -7,16 +7,9 @@
 #include "store/store.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 #include "store/change.h"
-
-struct Store {
-    Place *place;
-    History *history; /* opened by the first saving */
-    dev_t device;     /* of the history opened: its owner may move it away meanwhile */
-    ino_t inode;
-};
+#include "store/store_internal.h"
 
 /* One saving under the lock. */
 typedef struct {
@@ -74,17 +67,10 @@ store_text(const Store *store, gsize *length, GError **error)
 }
 
 static bool
-history_there(const Store *store, struct stat *now)
-{
-    g_autofree char *file = g_build_filename(store->place->history, "history.sqlite", NULL);
-    return stat(file, now) == 0;
-}
-
-static bool
 ready_history(Store *store, GError **error)
 {
     struct stat now;
-    bool there = history_there(store, &now);
+    bool there = store_has_history(store, &now);
     if (store->history != NULL && there && now.st_dev == store->device &&
         now.st_ino == store->inode)
         return true;
@@ -94,7 +80,7 @@ ready_history(Store *store, GError **error)
     store->history = history_open(store->place->history, store->place->name, error);
     if (store->history == NULL)
         return false;
-    if (history_there(store, &now)) {
+    if (store_has_history(store, &now)) {
         store->device = now.st_dev;
         store->inode = now.st_ino;
     }
@@ -108,8 +94,8 @@ catch_up(Store *store, Turn *turn, GError **error)
     if (!history_here(store->history, &turn->here, error))
         return false;
     if (turn->here == 0)
-        return history_add(store->history, 0, "as found", turn->text, turn->length, &turn->here,
-                           error);
+        return history_add(store->history, 0, "as found", NULL, turn->text, turn->length,
+                           &turn->here, error);
     gsize length;
     g_autofree char *known = history_text(store->history, turn->here, &length, error);
     if (known == NULL)
@@ -117,7 +103,7 @@ catch_up(Store *store, Turn *turn, GError **error)
     if (length == turn->length && memcmp(known, turn->text, length) == 0)
         return true;
     gint64 parent = turn->here;
-    bool good = history_add(store->history, parent, "edited outside careen", turn->text,
+    bool good = history_add(store->history, parent, "edited outside careen", NULL, turn->text,
                             turn->length, &turn->here, error);
     turn->outside = turn->here;
     return good;
@@ -189,12 +175,14 @@ edit_under_lock(Store *store, const Change *change, Turn *turn, GPtrArray *edite
         return NULL;
     }
     g_autofree char *reason = change_reason(change->reason, edited);
+    g_autofree char *who = change_who(change->who);
     gint64 revision = turn->here;
     bool changed = length != turn->length || memcmp(text, turn->text, length) != 0;
     if (!changed) {
         if (!turn_end(store, turn, error))
             return NULL;
-    } else if (!history_add(store->history, turn->here, reason, text, length, &revision, error)) {
+    } else if (!history_add(store->history, turn->here, reason, who, text, length, &revision,
+                            error)) {
         history_rollback(store->history);
         return NULL;
     } else if (!turn_save(store, turn, text, length, error)) {
@@ -209,7 +197,7 @@ static bool
 would_be_refused(const Store *store, const Change *change, GError **error)
 {
     struct stat now;
-    if (history_there(store, &now))
+    if (store_has_history(store, &now))
         return false;
     gsize length, new_length;
     g_autofree char *text = save_read(store->place, &length, error);
@@ -234,28 +222,22 @@ store_edit(Store *store, const Change *change, GError **error)
     return saved;
 }
 
-static bool
-nothing_to(const Store *store, const char *what, GError **error)
-{
-    g_autofree char *shown = g_filename_display_name(store->place->name);
-    g_set_error(error, STORE_ERROR, STORE_ERROR_INPUT, "%s: %s", shown, what);
-    return false;
-}
-
 /* Gives the file the text of a revision: `here` moves to it, or with a reason a new revision is
  * added. */
 static Saved *
-go_to(Store *store, const Turn *turn, gint64 revision, const char *new_reason, char *done,
-      GError **error)
+go_to(Store *store, const Turn *turn, gint64 revision, const char *name, const char *new_reason,
+      char *done, GError **error)
 {
     g_autofree char *said = done;
+    g_autofree char *who = change_who(name);
     gsize length;
     g_autofree char *text = history_text(store->history, revision, &length, error);
     bool good = text != NULL;
     if (good && new_reason == NULL)
-        good = history_move(store->history, revision, error);
+        good = history_move(store->history, revision, who, error);
     else if (good)
-        good = history_add(store->history, turn->here, new_reason, text, length, &revision, error);
+        good = history_add(store->history, turn->here, new_reason, who, text, length, &revision,
+                           error);
     if (!good) {
         history_rollback(store->history);
         return NULL;
@@ -268,13 +250,13 @@ go_to(Store *store, const Turn *turn, gint64 revision, const char *new_reason, c
 }
 
 static Saved *
-step(Store *store, bool back, GError **error)
+step(Store *store, bool back, const char *who, GError **error)
 {
     const char *none = back ? "there is nothing to undo" : "there is nothing to redo";
     struct stat now;
     g_auto(Turn) turn = {0};
-    if (!history_there(store, &now)) {
-        nothing_to(store, none, error);
+    if (!store_has_history(store, &now)) {
+        store_has_no(store, none, error);
         return NULL;
     }
     if (!turn_begin(store, &turn, error))
@@ -283,11 +265,11 @@ step(Store *store, bool back, GError **error)
     bool good = back ? history_parent(store->history, turn.here, &to, error)
                      : history_newest_child(store->history, turn.here, &to, error);
     if (good && to == 0) {
-        nothing_to(store,
-                   !back && turn.outside != 0
-                       ? "there is nothing to redo: the file was edited outside careen since"
-                       : none,
-                   error);
+        store_has_no(store,
+                     !back && turn.outside != 0
+                         ? "there is nothing to redo: the file was edited outside careen since"
+                         : none,
+                     error);
         good = false;
     }
     char *done = good ? history_reason(store->history, back ? turn.here : to, error) : NULL;
@@ -295,28 +277,28 @@ step(Store *store, bool back, GError **error)
         history_rollback(store->history);
         return NULL;
     }
-    return go_to(store, &turn, to, NULL, done, error);
+    return go_to(store, &turn, to, who, NULL, done, error);
 }
 
 Saved *
-store_undo(Store *store, GError **error)
+store_undo(Store *store, const char *who, GError **error)
 {
-    return step(store, true, error);
+    return step(store, true, who, error);
 }
 
 Saved *
-store_redo(Store *store, GError **error)
+store_redo(Store *store, const char *who, GError **error)
 {
-    return step(store, false, error);
+    return step(store, false, who, error);
 }
 
 Saved *
-store_restore(Store *store, gint64 revision, GError **error)
+store_restore(Store *store, gint64 revision, const char *who, GError **error)
 {
     struct stat now;
     g_auto(Turn) turn = {0};
-    if (!history_there(store, &now)) {
-        nothing_to(store, "it has no history yet", error);
+    if (!store_has_history(store, &now)) {
+        store_has_no(store, "it has no history yet", error);
         return NULL;
     }
     if (!turn_begin(store, &turn, error))
@@ -329,7 +311,7 @@ store_restore(Store *store, gint64 revision, GError **error)
         if (broken != NULL)
             g_propagate_error(error, g_steal_pointer(&broken));
         else
-            nothing_to(store, "its history has no such revision", error);
+            store_has_no(store, NO_SUCH_REVISION, error);
         return NULL;
     }
     if (length == turn.length && memcmp(text, turn.text, length) == 0) {
@@ -339,68 +321,5 @@ store_restore(Store *store, gint64 revision, GError **error)
                          length);
     }
     g_autofree char *reason = g_strdup_printf("back to revision %" G_GINT64_FORMAT, revision);
-    return go_to(store, &turn, revision, reason, g_strdup(reason), error);
-}
-
-static bool
-unmoved(const struct stat *a, const struct stat *b)
-{
-    return a->st_ino == b->st_ino && a->st_size == b->st_size &&
-           a->st_mtim.tv_sec == b->st_mtim.tv_sec && a->st_mtim.tv_nsec == b->st_mtim.tv_nsec;
-}
-
-/* Looks while nobody writes: a look that a saving crossed is done again. */
-static GPtrArray *
-look(Store *store, char **text, gsize *length, GError **error)
-{
-    for (int tries = 0;; tries++) {
-        struct stat before, after;
-        g_autoptr(GError) problem = NULL;
-        g_autoptr(GPtrArray) list = NULL;
-        if (!history_there(store, &before))
-            return g_ptr_array_new_with_free_func((GDestroyNotify) revision_free);
-        g_autoptr(History) history =
-            history_look(store->place->history, store->place->name, &problem);
-        if (history != NULL)
-            list = history_list(history, &problem);
-        gint64 here = 0;
-        g_clear_pointer(text, g_free);
-        if (list != NULL && history_here(history, &here, &problem) && here != 0)
-            *text = history_text(history, here, length, &problem);
-        bool quiet = history_there(store, &after) && unmoved(&before, &after);
-        if (!quiet && tries < 20) {
-            g_usleep(10000);
-            continue;
-        }
-        if (problem != NULL) {
-            g_propagate_error(error, g_steal_pointer(&problem));
-            return NULL;
-        }
-        return list != NULL ? g_steal_pointer(&list)
-                            : g_ptr_array_new_with_free_func((GDestroyNotify) revision_free);
-    }
-}
-
-GPtrArray *
-store_history(Store *store, GError **error)
-{
-    g_autofree char *text = NULL;
-    gsize length = 0;
-    return look(store, &text, &length, error);
-}
-
-bool
-store_outside(Store *store, bool *differs, GError **error)
-{
-    g_autofree char *known = NULL;
-    gsize known_length = 0, length = 0;
-    *differs = false;
-    g_autoptr(GPtrArray) list = look(store, &known, &known_length, error);
-    if (list == NULL)
-        return false;
-    g_autofree char *text = store_text(store, &length, error);
-    if (text == NULL)
-        return false;
-    *differs = known != NULL && (known_length != length || memcmp(known, text, length) != 0);
-    return true;
+    return go_to(store, &turn, revision, who, reason, g_strdup(reason), error);
 }

@@ -18,9 +18,25 @@ typedef struct {
     size_t n_options; /* the chosen options: an edit goes where edit_target says */
     const char *const *options;
     const char *reason;  /* NULL: said from the edits */
+    const char *who;     /* a login, or the name typed on the page; NULL: not known */
     const char *made_on; /* the text the edit was made on; NULL: whatever is there */
     gsize made_on_length;
+    /* NULL, or for each edit the value its maker saw, as written (boat/written.h): "" when nothing
+     * was there, NULL when that does not matter. Who wants what is there already overrules nobody. */
+    const char *const *was;
+    GPtrArray *clashes; /* NULL, or of clashes_new: Clash are added on STORE_ERROR_CONFLICT */
 } Change;
+
+/* Two people at one value. Each as written; NULL: nothing. */
+typedef struct {
+    char *path;   /* as the edit named it */
+    char *option; /* the option in which it is edited now, or NULL: the base */
+    char *seen;   /* when the maker of the edit looked */
+    char *now;    /* what somebody else wrote meanwhile */
+    char *wanted; /* by the maker of the edit */
+} Clash;
+
+GPtrArray *clashes_new(void);
 
 typedef struct {
     char *path;           /* where it was edited: items.x or options.o.changes.items.x */
@@ -53,12 +69,23 @@ char *store_text(const Store *store, gsize *length, GError **error);
 Saved *store_edit(Store *store, const Change *change, GError **error);
 
 /* To the text before, to the newest text after, to the text of any revision: the exact bytes.
- * Restoring adds a revision. */
-Saved *store_undo(Store *store, GError **error);
-Saved *store_redo(Store *store, GError **error);
-Saved *store_restore(Store *store, gint64 revision, GError **error);
+ * Restoring adds a revision. who as in Change. */
+Saved *store_undo(Store *store, const char *who, GError **error);
+Saved *store_redo(Store *store, const char *who, GError **error);
+Saved *store_restore(Store *store, gint64 revision, const char *who, GError **error);
 
-/* Writes nothing. Oldest first, empty when nothing was ever saved; elements are Revision. */
+/* Looking; writes nothing. */
+
+/* Oldest first, empty when nothing was ever saved; elements are Revision. */
 GPtrArray *store_history(Store *store, GError **error);
 /* Whether the file differs from the newest text in its history. */
 bool store_outside(Store *store, bool *differs, GError **error);
+/* The text of a revision; STORE_ERROR_INPUT when there is no such one. g_free. */
+char *store_revision_text(Store *store, gint64 revision, gsize *length, GError **error);
+
+enum { STORE_MOST_CHANGES = 200 };
+/* What a revision says otherwise than the one it was made on: Edited without option, in the order
+ * of the text; what was added or taken out whole is one. At most STORE_MOST_CHANGES; *more: there
+ * were others. Empty for the first revision, and where only comments or layout changed.
+ * STORE_ERROR_INPUT when one of the two texts cannot be read. */
+GPtrArray *store_changes(Store *store, gint64 revision, bool *more, GError **error);

@@ -7,6 +7,7 @@ import fcntl
 import json
 import os
 import pty
+import pwd
 import re
 import stat
 import subprocess
@@ -198,6 +199,17 @@ def test_edit_undo_redo(folder):
     history = json.loads(folder.run("history", "testbox.yaml", "--json", status=0).out)
     expect([r["reason"] for r in history["revisions"]] == ["as found", "weighed"], str(history))
     expect([r["here"] for r in history["revisions"]] == [False, True], str(history))
+
+
+def test_history_knows_who(folder):
+    folder.run("edit", "testbox.yaml", "items.stove.mass=95 kg", status=0)
+    folder.run("undo", "testbox.yaml", status=0)
+    revisions = json.loads(folder.run("history", "testbox.yaml", "--json", status=0).out)["revisions"]
+    name = revisions[1]["who"]
+    expect(pwd.getpwnam(name).pw_uid == os.getuid(), str(revisions))
+    expect(revisions[0]["who"] is None and revisions[0]["brought-by"] == name, str(revisions))
+    first, second = folder.run("history", "testbox.yaml", status=0).out.splitlines()
+    expect(f"(gone to by {name})" in first and f"  {name}: items.stove.mass" in second, first + second)
 
 
 def test_restore(folder):

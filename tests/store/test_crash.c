@@ -155,7 +155,7 @@ killed_at_any_instant(void **state)
     Change change = {.n = 1, .edit = &edit};
     g_autoptr(Saved) saved = store_edit(store, &change, NULL);
     assert_non_null(saved);
-    g_autoptr(Saved) undone = store_undo(store, NULL);
+    g_autoptr(Saved) undone = store_undo(store, NULL, NULL);
     g_autofree char *before = boat_of(last);
     scratch_holds(scratch->file, before);
     g_autofree char *fresh = g_build_filename(scratch->history, "new", NULL);

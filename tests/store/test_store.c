@@ -84,13 +84,13 @@ undo_gives_back_the_bytes(void **state)
     set(store, "items.stove.mass", "95 kg");
     set(store, "items.anchor.mass", "40 kg");
     g_autofree char *after_one = boat_with("90 kg", "95 kg");
-    g_autoptr(Saved) first = store_undo(store, &error);
+    g_autoptr(Saved) first = store_undo(store, NULL, &error);
     assert_null(error);
     scratch_holds(scratch->file, after_one);
-    g_autoptr(Saved) second = store_undo(store, &error);
+    g_autoptr(Saved) second = store_undo(store, NULL, &error);
     assert_null(error);
     scratch_holds(scratch->file, scratch_boat);
-    g_autoptr(Saved) third = store_undo(store, &error);
+    g_autoptr(Saved) third = store_undo(store, NULL, &error);
     assert_null(third);
     assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_INPUT));
     scratch_holds(scratch->file, scratch_boat);
@@ -104,11 +104,11 @@ redo_walks_forward(void **state)
     g_autoptr(Store) store = open_store(scratch->file);
     set(store, "items.stove.mass", "95 kg");
     g_autofree char *after = boat_with("90 kg", "95 kg");
-    saved_free(store_undo(store, NULL));
-    g_autoptr(Saved) again = store_redo(store, &error);
+    saved_free(store_undo(store, NULL, NULL));
+    g_autoptr(Saved) again = store_redo(store, NULL, &error);
     assert_null(error);
     scratch_holds(scratch->file, after);
-    g_autoptr(Saved) more = store_redo(store, &error);
+    g_autoptr(Saved) more = store_redo(store, NULL, &error);
     assert_null(more);
     assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_INPUT));
 }
@@ -120,17 +120,17 @@ edit_after_undo_branches(void **state)
     g_autoptr(GError) error = NULL;
     g_autoptr(Store) store = open_store(scratch->file);
     gint64 left = set(store, "items.stove.mass", "95 kg");
-    saved_free(store_undo(store, NULL));
+    saved_free(store_undo(store, NULL, NULL));
     set(store, "items.stove.mass", "80 kg");
-    saved_free(store_undo(store, NULL));
-    g_autoptr(Saved) again = store_redo(store, &error);
+    saved_free(store_undo(store, NULL, NULL));
+    g_autoptr(Saved) again = store_redo(store, NULL, &error);
     g_autofree char *newest = boat_with("90 kg", "80 kg");
     scratch_holds(scratch->file, newest);
-    g_autoptr(Saved) back = store_restore(store, left, &error);
+    g_autoptr(Saved) back = store_restore(store, left, NULL, &error);
     assert_null(error);
     g_autofree char *older = boat_with("90 kg", "95 kg");
     scratch_holds(scratch->file, older);
-    saved_free(store_undo(store, NULL));
+    saved_free(store_undo(store, NULL, NULL));
     scratch_holds(scratch->file, newest);
 }
 
@@ -140,12 +140,12 @@ restore_needs_a_revision(void **state)
     const Scratch *scratch = *state;
     g_autoptr(GError) error = NULL;
     g_autoptr(Store) store = open_store(scratch->file);
-    assert_null(store_restore(store, 1, &error));
+    assert_null(store_restore(store, 1, NULL, &error));
     assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_INPUT));
     g_clear_error(&error);
     assert_int_not_equal(access(scratch->history, F_OK), 0);
     set(store, "items.stove.mass", "95 kg");
-    assert_null(store_restore(store, 77, &error));
+    assert_null(store_restore(store, 77, NULL, &error));
     assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_INPUT));
 }
 
@@ -164,9 +164,9 @@ outside_edit_is_kept(void **state)
     g_autoptr(Saved) saved = try_set(store, "items.anchor.mass", "36 kg", &error);
     assert_null(error);
     assert_true(saved->outside > 0);
-    saved_free(store_undo(store, NULL));
+    saved_free(store_undo(store, NULL, NULL));
     scratch_holds(scratch->file, outside);
-    saved_free(store_undo(store, NULL));
+    saved_free(store_undo(store, NULL, NULL));
     g_autofree char *ours = boat_with("90 kg", "95 kg");
     scratch_holds(scratch->file, ours);
     g_autoptr(GPtrArray) list = store_history(store, NULL);
@@ -299,7 +299,7 @@ full_disk_changes_nothing(void **state)
         g_autoptr(Saved) saved = try_set(store, "items.stove.mass", "96 kg", &error);
         assert_int_equal(setrlimit(RLIMIT_FSIZE, &wide), 0);
         if (saved != NULL) {
-            saved_free(store_undo(store, NULL));
+            saved_free(store_undo(store, NULL, NULL));
         } else {
             assert_true(g_error_matches(error, STORE_ERROR, STORE_ERROR_DISK));
         }
