@@ -5,94 +5,7 @@
 #include "app/listing.h"
 #include "app/load.h"
 #include "app/output_file.h"
-#include "checks/figures.h"
-#include "report/crane_sheet.h"
-#include "report/measuring_sheets.h"
-#include "report/sheet.h"
-#include "report/trials_paper.h"
-#include "report/words.h"
-#include "study/trials.h"
-
-/* A picture that the boat does not give is left off the paper. */
-static const void *
-data_or_null(const Figure *figure)
-{
-    return figure != NULL ? figure_data(figure) : NULL;
-}
-
-static Figure *
-figure_or_null(const Loaded *loaded, const char *picture)
-{
-    g_autofree char *why_not = NULL;
-    return figure_new(picture, &loaded->input, &why_not);
-}
-
-static int
-write_blanks(const CommandLine *line, Loaded *loaded)
-{
-    g_autoptr(Result) unsolved = result_new(loaded->boat, loaded->input.stage);
-    GError *error = NULL;
-    GBytes *bytes = write_measuring_sheets(boat_name(unsolved), line->today, &error);
-    return output_bytes(line->output, bytes, error);
-}
-
-static int
-write_flotation(const CommandLine *line, Loaded *loaded)
-{
-    loaded->input.fine = true;
-    g_autoptr(Result) result = solve(&loaded->input);
-    g_autoptr(Figure) arrangement = figure_or_null(loaded, "arrangement");
-    g_autoptr(Figure) lever = figure_or_null(loaded, "righting-lever");
-    g_autoptr(Figure) weights = figure_or_null(loaded, "weight-plan");
-    SheetFigures figures = {.arrangement = data_or_null(arrangement),
-                            .lever = data_or_null(lever),
-                            .weights = data_or_null(weights)};
-    GError *error = NULL;
-    GBytes *bytes =
-        write_flotation_sheet(result, &loaded->asked, loaded->style.units, &figures, &error);
-    return output_bytes(line->output, bytes, error);
-}
-
-static int
-write_crane(const CommandLine *line, Loaded *loaded)
-{
-    loaded->input.fine = true;
-    g_autoptr(Result) result = solve(&loaded->input);
-    g_autoptr(Figure) arrangement = figure_or_null(loaded, "arrangement");
-    GError *error = NULL;
-    GBytes *bytes = write_crane_sheet(result, &loaded->asked, loaded->style.units,
-                                      data_or_null(arrangement), &error);
-    return output_bytes(line->output, bytes, error);
-}
-
-static int
-write_trials(const CommandLine *line, Loaded *loaded)
-{
-    g_autoptr(Result) result = solve(&loaded->input);
-    g_autoptr(Trials) trials = trials_find(&loaded->input, NULL);
-    GError *error = NULL;
-    GBytes *bytes = write_trials_paper(result, &loaded->asked, loaded->style.units, trials, &error);
-    return output_bytes(line->output, bytes, error);
-}
-
-static const struct {
-    const char *name;
-    int (*write)(const CommandLine *line, Loaded *loaded);
-} writers[] = {
-    {"flotation-sheet", write_flotation},
-    {"measuring-sheets", write_blanks},
-    {"crane-sheet", write_crane},
-    {"trials", write_trials},
-};
-
-static int
-write_paper(const CommandLine *line, Loaded *loaded, const char *name)
-{
-    for (size_t i = 0; i < G_N_ELEMENTS(writers); i++)
-        if (strcmp(writers[i].name, name) == 0)
-            return writers[i].write(line, loaded);
-    g_assert_not_reached(); /* paper_table and writers name the same papers: the tests print each */
-}
+#include "app/papers.h"
 
 int
 command_print(const CommandLine *line, GString *out)
@@ -118,5 +31,9 @@ command_print(const CommandLine *line, GString *out)
     g_autofree char *ending = output_ending(line->output);
     if (strcmp(ending, "pdf") != 0)
         return console_complain(EXIT_INPUT, "%s: papers are written as .pdf", line->output);
-    return output_allowed(line->output, file) ? write_paper(line, loaded, name) : EXIT_INPUT;
+    if (!output_allowed(line->output, file))
+        return EXIT_INPUT;
+    GError *error = NULL;
+    GBytes *bytes = paper_write(name, loaded, line->today, &error);
+    return output_bytes(line->output, bytes, error);
 }

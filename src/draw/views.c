@@ -92,7 +92,7 @@ mass_text(const Canvas *canvas, const MassMark *item)
 }
 
 const char *
-change_class(Change change)
+change_class(ItemChange change)
 {
     return change == CHANGE_FITTED    ? "item fitted"
            : change == CHANGE_REMOVED ? "item removed"

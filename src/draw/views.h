@@ -23,7 +23,7 @@ void draw_centre(Canvas *canvas, const char *letter, double x, double y, const B
 void draw_opening(Canvas *canvas, const char *classes, double x, double y);
 /* "31 kg ± 2 kg: twin-coil heater, maker" */
 char *mass_text(const Canvas *canvas, const MassMark *item);
-const char *change_class(Change change); /* "item", "item fitted", "item removed" */
+const char *change_class(ItemChange change); /* "item", "item fitted", "item removed" */
 
 /* Indices of the n heaviest, heaviest first; ties in their own order. g_free. */
 size_t *heaviest_first(size_t n, const double weight[]);

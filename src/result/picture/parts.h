@@ -31,14 +31,14 @@ typedef struct {
     double fill_frac; /* 0..1; NAN: not known */
 } TankBlock;
 
-typedef enum { CHANGE_NONE, CHANGE_FITTED, CHANGE_REMOVED } Change;
+typedef enum { CHANGE_NONE, CHANGE_FITTED, CHANGE_REMOVED } ItemChange;
 
 typedef struct {
     const char *path, *name;
     Spot at;
     double mass_kg, spread_kg; /* spread 95 % */
     Basis basis;               /* of the mass */
-    Change change;             /* aboard anyway, fitted by the refit, or leaving with it */
+    ItemChange change;             /* aboard anyway, fitted by the refit, or leaving with it */
 } MassMark;
 
 typedef struct {

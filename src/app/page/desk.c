@@ -1,0 +1,250 @@
+/* The boat file as the pages know it.
+ * Invariant: edition is a text that boat_parse takes without an error, or NULL while there never was one. */
+#include "app/page/desk.h"
+
+#include <gio/gio.h>
+#include <string.h>
+
+#include "boat/boat.h"
+
+struct Desk {
+    char *file, *id, *folder;
+    Store *saving; /* of the one thread that saves */
+    GFileMonitor *monitor;
+    void (*changed)(Desk *desk, void *data);
+    void *data;
+    GMutex mutex; /* guards what follows */
+    Edition *edition;
+    char *trouble;
+    char *seen; /* the text last read, good or not; NULL: it could not be read */
+    gsize seen_length;
+    gint64 number;
+};
+
+Edition *
+edition_new(char *text, gsize length, gint64 number)
+{
+    Edition *edition = g_atomic_rc_box_new0(Edition);
+    *edition = (Edition){.text = text, .length = length, .number = number};
+    return edition;
+}
+
+Edition *
+edition_ref(Edition *edition)
+{
+    return g_atomic_rc_box_acquire(edition);
+}
+
+static void
+edition_clear(void *edition)
+{
+    g_free(((Edition *) edition)->text);
+}
+
+void
+edition_unref(Edition *edition)
+{
+    if (edition != NULL)
+        g_atomic_rc_box_release_full(edition, edition_clear);
+}
+
+/* NULL when the text is a good boat file; else what is wrong with it, a line each. */
+static char *
+wrong_with(const Desk *desk, const char *text, gsize length)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(Boat) boat = boat_parse(text, length, 0, NULL, notes, &error);
+    if (boat != NULL && diagnostics_errors(notes) == 0)
+        return NULL;
+    g_autoptr(GString) out = g_string_new(NULL);
+    g_autofree char *name = g_path_get_basename(desk->file);
+    for (size_t i = 0; i < diagnostics_count(notes); i++) {
+        const Note *note = diagnostics_note(notes, i);
+        if (note->level == NOTE_ERROR)
+            g_string_append_printf(out, "%s, line %u: %s\n", name, note->line, note->text);
+    }
+    if (out->len == 0)
+        g_string_append_printf(out, "%s: %s\n", name,
+                               error != NULL ? error->message : "no boat file");
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+/* Under the mutex: what was read takes its place. */
+static void
+take(Desk *desk, char *text, gsize length, char *trouble)
+{
+    desk->number++;
+    g_free(desk->seen);
+    desk->seen = g_memdup2(text, text != NULL ? length : 0);
+    desk->seen_length = length;
+    g_free(desk->trouble);
+    desk->trouble = trouble;
+    if (text == NULL || trouble != NULL) {
+        g_free(text);
+        return;
+    }
+    edition_unref(desk->edition);
+    desk->edition = edition_new(text, length, desk->number);
+}
+
+static bool
+as_seen(const Desk *desk, const char *text, gsize length)
+{
+    if (text == NULL || desk->seen == NULL)
+        return text == NULL && desk->seen == NULL && desk->trouble != NULL;
+    return length == desk->seen_length && memcmp(text, desk->seen, length) == 0;
+}
+
+bool
+desk_refresh(Desk *desk)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(Store) store = store_open(desk->file, &error);
+    gsize length = 0;
+    g_autofree char *text = store != NULL ? store_text(store, &length, &error) : NULL;
+    g_mutex_lock(&desk->mutex);
+    bool same = as_seen(desk, text, length);
+    g_mutex_unlock(&desk->mutex);
+    if (same)
+        return false;
+    char *trouble = text != NULL ? wrong_with(desk, text, length)
+                                 : g_strdup_printf("%s\n", error->message);
+    g_mutex_lock(&desk->mutex);
+    take(desk, g_steal_pointer(&text), length, trouble);
+    g_mutex_unlock(&desk->mutex);
+    return true;
+}
+
+static char *
+id_of(const char *file)
+{
+    char *name = g_path_get_basename(file);
+    for (const char *const *end = (const char *const[]){".yaml", ".yml", NULL}; *end != NULL; end++)
+        if (g_str_has_suffix(name, *end) && strlen(name) > strlen(*end)) {
+            name[strlen(name) - strlen(*end)] = '\0';
+            break;
+        }
+    return name;
+}
+
+Desk *
+desk_new(const char *path, GError **error)
+{
+    g_autoptr(Store) store = store_open(path, error);
+    if (store == NULL)
+        return NULL;
+    Desk *desk = g_new0(Desk, 1);
+    g_mutex_init(&desk->mutex);
+    desk->file = g_strdup(path);
+    desk->id = id_of(path);
+    desk->folder = g_path_get_dirname(path);
+    desk->saving = g_steal_pointer(&store);
+    desk_refresh(desk);
+    return desk;
+}
+
+void
+desk_free(Desk *desk)
+{
+    if (desk == NULL)
+        return;
+    if (desk->monitor != NULL)
+        g_file_monitor_cancel(desk->monitor);
+    g_clear_object(&desk->monitor);
+    store_close(desk->saving);
+    edition_unref(desk->edition);
+    g_mutex_clear(&desk->mutex);
+    g_free(desk->trouble);
+    g_free(desk->seen);
+    g_free(desk->file);
+    g_free(desk->id);
+    g_free(desk->folder);
+    g_free(desk);
+}
+
+const char *
+desk_id(const Desk *desk)
+{
+    return desk->id;
+}
+
+const char *
+desk_file(const Desk *desk)
+{
+    return desk->file;
+}
+
+const char *
+desk_folder(const Desk *desk)
+{
+    return desk->folder;
+}
+
+Edition *
+desk_edition(Desk *desk, gint64 *number)
+{
+    g_mutex_lock(&desk->mutex);
+    *number = desk->number;
+    Edition *edition = desk->edition != NULL ? edition_ref(desk->edition) : NULL;
+    g_mutex_unlock(&desk->mutex);
+    return edition;
+}
+
+char *
+desk_trouble(Desk *desk)
+{
+    g_mutex_lock(&desk->mutex);
+    char *trouble = g_strdup(desk->trouble);
+    g_mutex_unlock(&desk->mutex);
+    return trouble;
+}
+
+gint64
+desk_number(Desk *desk)
+{
+    g_mutex_lock(&desk->mutex);
+    gint64 number = desk->number;
+    g_mutex_unlock(&desk->mutex);
+    return number;
+}
+
+static void
+file_event(GFileMonitor *monitor, GFile *file, GFile *other, GFileMonitorEvent event, gpointer data)
+{
+    (void) monitor, (void) file, (void) other, (void) event;
+    Desk *desk = data;
+    desk->changed(desk, desk->data);
+}
+
+void
+desk_watch(Desk *desk, void (*changed)(Desk *desk, void *data), void *data)
+{
+    g_autoptr(GFile) file = g_file_new_for_path(desk->file);
+    desk->changed = changed;
+    desk->data = data;
+    desk->monitor = g_file_monitor_file(file, G_FILE_MONITOR_WATCH_MOVES, NULL, NULL);
+    if (desk->monitor == NULL)
+        return;
+    g_file_monitor_set_rate_limit(desk->monitor, 50);
+    g_signal_connect(desk->monitor, "changed", G_CALLBACK(file_event), desk);
+}
+
+Saved *
+desk_edit(Desk *desk, const Change *change, GError **error)
+{
+    Saved *saved = store_edit(desk->saving, change, error);
+    desk_refresh(desk);
+    return saved;
+}
+
+Saved *
+desk_step(Desk *desk, DeskStep step, gint64 revision, const char *who, GError **error)
+{
+    (void) who;
+    Saved *saved = step == DESK_UNDO   ? store_undo(desk->saving, error)
+                   : step == DESK_REDO ? store_redo(desk->saving, error)
+                                       : store_restore(desk->saving, revision, error);
+    desk_refresh(desk);
+    return saved;
+}

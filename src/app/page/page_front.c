@@ -1,0 +1,118 @@
+/* At a glance: five lines, the boat herself, what stands in the way. */
+#include <string.h>
+
+#include "app/page/pages.h"
+#include "report/front_lines.h"
+#include "report/words.h"
+
+static const struct {
+    FrontLine line;
+    const char *word;
+} front_words[] = {
+    {LINE_SINK, "sink"}, {LINE_BURN, "burn"}, {LINE_INSURABLE, "insurable"}, {LINE_DONE, "done"}};
+
+/* "Can she sink? 2 dangers..." in its question and what is known; the question leads to its list. */
+static void
+line_item(Page *page, char *href, const char *text)
+{
+    const char *mark = strchr(text, '?');
+    g_autofree char *question = g_strndup(text, mark != NULL ? (gsize) (mark + 1 - text) : 0);
+    markup_open(page->out, "li", NULL);
+    page_anchor(page, href, "question", question);
+    markup_text(page->out, " ");
+    page_text(page, "span", NULL, g_strchug(g_strdup(mark != NULL ? mark + 1 : text)));
+    markup_close(page->out);
+}
+
+static void
+five_lines(Page *page)
+{
+    markup_open(page->out, "ol", "class", "five", NULL);
+    for (size_t i = 0; i < G_N_ELEMENTS(front_words); i++) {
+        g_autofree char *text = front_line(page->result, &page->shown->loaded->asked,
+                                           front_words[i].line, page->units);
+        line_item(page, page_link(page, "/findings", "line", front_words[i].word, NULL), text);
+    }
+    g_autofree char *next = next_line(page->result);
+    line_item(page, page_link(page, "/measure", NULL), next);
+    markup_close(page->out);
+    size_t answered, asked;
+    result_questions(page->result, &answered, &asked);
+    g_autofree char *count =
+        g_strdup_printf("In all %zu of %zu questions answered.", answered, asked);
+    page_text(page, "p", "quiet", count);
+}
+
+static void
+moves(Page *page)
+{
+    if (page->fixed)
+        return;
+    page_form(page, "/move", NULL, "move");
+    for (const char *const *name = (const char *const[]){"path", "x", "y", "z", "was", NULL};
+         *name != NULL; name++)
+        page_hidden(page, *name, "");
+    page_form_close(page);
+    page_text(page, "p", "quiet",
+              "Touch a thing to see and change it; drag it, or hold it with Tab and move it with the "
+              "arrow keys, and all that follows is reckoned again.");
+}
+
+static void
+facts(Page *page)
+{
+    static const char *const names[] = {"afloat.displacement", "afloat.trim", "afloat.list",
+                                        "afloat.gm", "afloat.freeboard", "afloat.air-draught"};
+    markup_open(page->out, "dl", "class", "facts few", NULL);
+    for (size_t i = 0; i < G_N_ELEMENTS(names); i++) {
+        const Answer *answer = result_answer_find(page->result, names[i]);
+        if (answer == NULL)
+            continue;
+        g_autofree char *value =
+            value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
+        g_autofree char *label = answer_words(page->result, answer);
+        markup_open(page->out, "div", NULL);
+        markup_element(page->out, "dt", label, NULL);
+        markup_open(page->out, "dd", NULL);
+        page_anchor(page, page_why_link(page, answer->name), NULL, value);
+        markup_close(page->out);
+        markup_close(page->out);
+    }
+    markup_close(page->out);
+}
+
+/* Reds are few: one cause, one finding. */
+static void
+in_the_way(Page *page)
+{
+    size_t doubts = 0, fine = 0, bad = 0;
+    page_heading(page, "What stands in the way, worst first");
+    markup_open(page->out, "ul", "class", "list", NULL);
+    for (size_t i = 0; i < result_findings(page->result); i++) {
+        const Finding *f = result_finding(page->result, i);
+        doubts += f->level == LEVEL_DOUBT;
+        fine += f->level == LEVEL_FINE;
+        if (f->level > LEVEL_FAULT || !page_stands_alone(page, f))
+            continue;
+        bad++;
+        page_finding_line(page, f);
+    }
+    markup_close(page->out);
+    if (bad == 0)
+        page_text(page, "p", "empty",
+                  "Nothing found. Nothing listed is not nothing wrong: see what is in doubt, and "
+                  "put more of the boat into the file.");
+    g_autofree char *rest = g_strdup_printf("%zu in doubt, %zu shown to hold", doubts, fine);
+    page_anchor(page, page_link(page, "/findings", NULL), "more", rest);
+}
+
+void
+page_front(Page *page)
+{
+    page_title(page, "%s, %s", boat_name(page->result), stage_sentence(result_stage(page->result)));
+    five_lines(page);
+    page_figure(page, "arrangement", NULL);
+    moves(page);
+    facts(page);
+    in_the_way(page);
+}

@@ -1,0 +1,30 @@
+/* Why: the working of one answer or finding. */
+#include "app/page/pages.h"
+#include "report/why_text.h"
+#include "report/words.h"
+
+void
+page_why(Page *page)
+{
+    const char *name = params_get(page->query, "name");
+    const Answer *answer = name != NULL ? result_answer_find(page->result, name) : NULL;
+    const Finding *f = name != NULL ? result_finding_find(page->result, name) : NULL;
+    if (answer == NULL && f == NULL) {
+        page_title(page, "There is no such number");
+        page_text(page, "p", "empty",
+                  "The boat as she is now, in the plan and situation chosen above, does not give it.");
+        page->status = 404;
+        return;
+    }
+    g_autofree char *words = answer != NULL ? answer_words(page->result, answer)
+                                            : finding_sentence(page->result, f, page->units);
+    page_title(page, "%s", words);
+    if (answer != NULL) {
+        g_autofree char *value =
+            value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
+        page_text(page, "p", "value", value);
+        page_text(page, "p", "quiet", answer->kind->help);
+    }
+    page_working(page, name);
+    page_cautions(page, NULL);
+}

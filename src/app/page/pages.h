@@ -1,0 +1,15 @@
+/* The list of pages, and what answers an address that is no page. */
+#pragma once
+
+#include "app/page/page.h"
+
+extern const PageInfo page_table[];
+extern const size_t n_pages;
+
+#define PAGE(id, path, menu, needs_boat) void page_##id(Page *page);
+#include "app/page/pages.def"
+#undef PAGE
+
+void page_boats(Page *page); /* of a folder */
+/* The finding that the address names; NULL, and told, when it is not made any more. */
+const Finding *page_asked_finding(Page *page);
