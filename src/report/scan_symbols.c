@@ -39,6 +39,12 @@ end_of_name(const char *at)
     return at;
 }
 
+const char *
+symbol_end(const char *text)
+{
+    return begins_name(g_utf8_get_char(text)) ? end_of_name(text) : text;
+}
+
 static bool
 occurred(const SymbolScan *scan)
 {

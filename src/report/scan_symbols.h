@@ -10,6 +10,8 @@ typedef struct {
     bool first; /* it did not occur before in this text */
 } SymbolScan;
 
+/* Behind the name that begins there; `text` itself when none does. */
+const char *symbol_end(const char *text);
 SymbolScan symbol_scan(const char *text); /* NULL: finds nothing */
 /* The next name that is no function and no number. */
 bool symbol_next(SymbolScan *scan);

@@ -6,7 +6,7 @@
 
 #define RULE "46 CFR 28.575; docs/methods/float.md 5.2"
 const Method wind_speed_method = {
-    "Wind at the centroid of an area", "V = S * (0.127 * log(h) + 0.772)", {RULE, STANDING_READ}};
+    "Wind at the centroid of an area", "V = S * (0.127 * ln(h) + 0.772)", {RULE, STANDING_READ}};
 const Method wind_lever_method = {"Heeling lever of the wind",
                                   "l_w = 1.113 * sum(V^2 * A * Z) / (m * 9.80665)",
                                   {RULE, STANDING_READ}};

@@ -8,12 +8,13 @@
 
 #include "physics/domain.h"
 
-const Method mesh_volume_method = {"volume of a closed mesh",
-                                   "V = sum(a * (b x c)) / 6 over triangles that face outward",
+const Method mesh_volume_method = {"volume of a closed mesh whose triangles face outward",
+                                   "V = sum(dot(a, cross(b, c))) / 6",
                                    {"divergence theorem", STANDING_DERIVED}};
 const Method mesh_section_method = {
-    "station from a mesh",
-    "y, z = mean of both halves at the same share of their girth from keel to deck edge",
+    "station from a mesh: mean of both halves at the same share of their girth from keel to deck "
+    "edge",
+    "y = (y_port + y_starboard) / 2; z = (z_port + z_starboard) / 2",
     {"judgement of this project; corners by Douglas and Peucker 1973", STANDING_PRACTICE}};
 
 enum { STATIONS_USUAL = 41, STATIONS_MOST = 201, POINTS_USUAL = 40, POINTS_MOST = 200 };
