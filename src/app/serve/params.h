@@ -14,3 +14,5 @@ const char *params_get(const Params *params, const char *name); /* the last of t
 size_t params_count(const Params *params);
 const char *params_name(const Params *params, size_t i); /* in the order they came */
 const char *params_value(const Params *params, size_t i);
+/* One name, value or part of a path without its %zz; NULL when it is no such text, as above. g_free */
+char *params_decode(const char *text, gsize length, bool plus_is_blank);

@@ -1,0 +1,15 @@
+/* Event streams: every open page is told when a boat has changed. */
+#pragma once
+
+#include <libsoup/soup.h>
+#include <stdbool.h>
+
+typedef struct Streams Streams;
+
+Streams *streams_new(void);
+/* Answers msg with a stream that is told what happens at path; it begins with the revision as it is now. */
+void streams_open(Streams *streams, SoupServerMessage *msg, const char *path, gint64 revision);
+void streams_tell(Streams *streams, const char *path, gint64 revision); /* any thread */
+unsigned streams_count(const Streams *streams);
+void streams_end(Streams *streams); /* each to its orderly end, and no more */
+void streams_free(Streams *streams);
