@@ -3,10 +3,12 @@
 
 #include "app/command.h"
 #include "app/load.h"
+#include "app/output_file.h"
 #include "base/diagnostics.h"
 #include "report/answers_text.h"
 #include "report/check_text.h"
 #include "report/json.h"
+#include "report/tables_csv.h"
 #include "report/why_text.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
@@ -32,6 +34,19 @@ study_whole(Loaded *loaded, Result *result)
     return remedies;
 }
 
+/* A table for a spreadsheet into the file that -o names; takes the text over. */
+static int
+write_table(const CommandLine *line, const char *boat_file, GString *table)
+{
+    g_autoptr(GBytes) bytes = g_string_free_to_bytes(table);
+    g_autofree char *ending = output_ending(line->output);
+    if (strcmp(ending, "csv") != 0)
+        return console_complain(EXIT_INPUT, "%s: -o takes a name that ends in .csv", line->output);
+    if (!output_allowed(line->output, boat_file))
+        return EXIT_INPUT;
+    return output_bytes(line->output, g_steal_pointer(&bytes), NULL);
+}
+
 int
 command_check(const CommandLine *line, GString *out)
 {
@@ -42,7 +57,13 @@ command_check(const CommandLine *line, GString *out)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
     g_autoptr(Remedies) remedies = line->full ? study_whole(loaded, result) : NULL;
-    if (line->json)
+    if (line->output != NULL) {
+        GString *table = g_string_new(NULL);
+        write_findings_csv(result, loaded->style.units, table);
+        code = write_table(line, file, table);
+        if (code != EXIT_ALL_DONE)
+            return code;
+    } else if (line->json)
         write_check_json(result, &loaded->asked, out);
     else
         write_check_text(result, &loaded->asked, &loaded->style, out);
@@ -77,6 +98,14 @@ command_answers(const CommandLine *line, GString *out)
             code = unknown_name(result, names[i]);
     if (code != EXIT_ALL_DONE)
         return code;
+    if (line->output != NULL && n > 0)
+        return console_complain(EXIT_INPUT, "-o writes the table of all answers: leave out %s",
+                                names[0]);
+    if (line->output != NULL) {
+        GString *table = g_string_new(NULL);
+        write_answers_csv(result, loaded->style.units, table);
+        return write_table(line, file, table);
+    }
     if (line->json)
         write_answers_json(result, n, names, out);
     else

@@ -2,7 +2,6 @@
  * gone in the tree, whoever writes it sets those that are needed. */
 #include "report/formula.h"
 
-#include <stdbool.h>
 #include <string.h>
 
 #include "report/scan_symbols.h"
@@ -35,6 +34,12 @@ const Term *
 formula_equations(const Formula *formula)
 {
     return formula->equations;
+}
+
+bool
+term_says(const Term *term, const char *word)
+{
+    return term->length == strlen(word) && strncmp(term->text, word, term->length) == 0;
 }
 
 static Term *

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <glib.h>
+#include <stdbool.h>
 
 typedef enum {
     TERM_NUMBER,
@@ -31,6 +32,7 @@ Formula *formula_parse(const char *text);
 void formula_free(Formula *formula);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Formula, formula_free)
 const Term *formula_equations(const Formula *formula); /* the first; the others are its sisters */
+bool term_says(const Term *term, const char *word);    /* of a number, a name or a function */
 
 /* A name that numbers_put_in writes where a number is missing. */
 #define NOT_KNOWN "not known"

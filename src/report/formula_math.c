@@ -5,38 +5,19 @@
 
 #include <string.h>
 
-#include "report/formula.h"
+#include "report/symbol_math.h"
 
 #define TIMES_SILENT "\u2062"
 #define APPLIED "\u2061"
 #define MINUS "\u2212"
 #define DEGREE "0.017453292519943295" /* pi / 180 */
 
-static const struct {
-    const char *name, *sign;
-} greek[] = {
-    {"alpha", "\u03b1"},   {"beta", "\u03b2"},   {"gamma", "\u03b3"}, {"delta", "\u03b4"},
-    {"epsilon", "\u03b5"}, {"zeta", "\u03b6"},   {"eta", "\u03b7"},   {"theta", "\u03b8"},
-    {"kappa", "\u03ba"},   {"lambda", "\u03bb"}, {"mu", "\u03bc"},    {"nu", "\u03bd"},
-    {"xi", "\u03be"},      {"pi", "\u03c0"},     {"rho", "\u03c1"},   {"sigma", "\u03c3"},
-    {"tau", "\u03c4"},     {"phi", "\u03c6"},    {"chi", "\u03c7"},   {"psi", "\u03c8"},
-    {"omega", "\u03c9"},   {"Gamma", "\u0393"},  {"Delta", "\u0394"}, {"Theta", "\u0398"},
-    {"Lambda", "\u039b"},  {"Sigma", "\u03a3"},  {"Phi", "\u03a6"},   {"Psi", "\u03a8"},
-    {"Omega", "\u03a9"},
-};
-
 static void write_expression(const Term *term, Markup *out);
-
-static bool
-says(const Term *term, const char *word)
-{
-    return term->length == strlen(word) && strncmp(term->text, word, term->length) == 0;
-}
 
 static bool
 is_degree(const Term *term)
 {
-    return term->type == TERM_NUMBER && says(term, DEGREE);
+    return term->type == TERM_NUMBER && term_says(term, DEGREE);
 }
 
 /* Where a group of factors begins to divide, and where the next group begins. */
@@ -97,35 +78,6 @@ write_bracketed(const Term *term, Markup *out)
     markup_close(out);
 }
 
-/* "1.5e-07" is 1.5 times 10 to the -7. */
-static void
-write_number(const Term *term, Markup *out)
-{
-    g_autofree char *text = g_strndup(term->text, term->length);
-    char *exponent = strpbrk(text, "eE");
-    if (exponent == NULL) {
-        markup_element(out, "mn", text, NULL);
-        return;
-    }
-    *exponent++ = '\0';
-    bool minus = *exponent == '-';
-    exponent += *exponent == '-' || *exponent == '+' ? 1 : 0;
-    while (exponent[0] == '0' && exponent[1] != '\0')
-        exponent++;
-    markup_open(out, "mrow", NULL);
-    markup_element(out, "mn", text, NULL);
-    write_operator("\u00d7", out);
-    markup_open(out, "msup", NULL);
-    markup_element(out, "mn", "10", NULL);
-    markup_open(out, "mrow", NULL);
-    if (minus)
-        write_operator(MINUS, out);
-    markup_element(out, "mn", exponent, NULL);
-    markup_close(out);
-    markup_close(out);
-    markup_close(out);
-}
-
 static void
 write_degree(Markup *out)
 {
@@ -135,82 +87,10 @@ write_degree(Markup *out)
     markup_close(out);
 }
 
-/* A single letter is italic, more of them upright: the reader of MathML sees to that. */
-static void
-write_word(const char *word, Markup *out)
-{
-    bool digits = word[strspn(word, "0123456789")] == '\0';
-    for (gsize i = 0; i < G_N_ELEMENTS(greek); i++)
-        if (strcmp(word, greek[i].name) == 0)
-            word = greek[i].sign;
-    g_auto(GStrv) parts = g_strsplit(word, "'", -1);
-    g_autofree char *primed = g_strjoinv("\u2032", parts);
-    markup_element(out, digits ? "mn" : "mi", primed, NULL);
-}
-
-/* "x2" is x with the index 2: where the digits begin, or the end. */
-static gsize
-index_begin(const char *word)
-{
-    gsize letters = strlen(word);
-    while (letters > 0 && g_ascii_isdigit(word[letters - 1]))
-        letters--;
-    return letters > 0 && g_ascii_isalpha(word[letters - 1]) ? letters : strlen(word);
-}
-
-/* The parts of a name: "l_w1" is l with w1, "X1_a" is X with 1 and a. */
-static GPtrArray *
-name_parts(const Term *term)
-{
-    GPtrArray *parts = g_ptr_array_new_with_free_func(g_free);
-    g_autofree char *name = g_strndup(term->text, term->length);
-    g_auto(GStrv) words = g_strsplit(name, "_", -1);
-    for (gsize i = 0; words[i] != NULL; i++) {
-        if (*words[i] == '\0')
-            continue;
-        gsize split = parts->len == 0 ? index_begin(words[i]) : strlen(words[i]);
-        g_ptr_array_add(parts, g_strndup(words[i], split));
-        if (words[i][split] != '\0')
-            g_ptr_array_add(parts, g_strdup(words[i] + split));
-    }
-    if (parts->len == 0)
-        g_ptr_array_add(parts, g_steal_pointer(&name));
-    return parts;
-}
-
-/* A name with its index, and raised where an exponent is given. */
-static void
-write_name(const Term *term, const Term *exponent, Markup *out)
-{
-    if (says(term, NOT_KNOWN)) {
-        markup_element(out, "mtext", NOT_KNOWN, NULL);
-        return;
-    }
-    g_autoptr(GPtrArray) parts = name_parts(term);
-    const char *const shapes[] = {NULL, "msub", "msup", "msubsup"};
-    const char *shape = shapes[(parts->len > 1 ? 1 : 0) + (exponent != NULL ? 2 : 0)];
-    if (shape != NULL)
-        markup_open(out, shape, NULL);
-    write_word(g_ptr_array_index(parts, 0), out);
-    if (parts->len > 2)
-        markup_open(out, "mrow", NULL);
-    for (guint i = 1; i < parts->len; i++) {
-        if (i > 1)
-            write_operator(",", out);
-        write_word(g_ptr_array_index(parts, i), out);
-    }
-    if (parts->len > 2)
-        markup_close(out);
-    if (exponent != NULL)
-        write_expression(exponent, out);
-    if (shape != NULL)
-        markup_close(out);
-}
-
 static void
 write_factor(const Term *term, bool first, bool last, Markup *out)
 {
-    bool open_sum = term->type == TERM_CALL && says(term, "sum") && !last;
+    bool open_sum = term->type == TERM_CALL && term_says(term, "sum") && !last;
     if (term->type == TERM_SUM || open_sum || (!first && begins_with_minus(term)))
         write_bracketed(term, out);
     else
@@ -319,7 +199,7 @@ static void
 write_applied(const Term *call, const Term *exponent, Markup *out)
 {
     g_autofree char *name = g_strndup(call->text, call->length);
-    bool arc = says(call, "asin") || says(call, "acos") || says(call, "atan");
+    bool arc = term_says(call, "asin") || term_says(call, "acos") || term_says(call, "atan");
     g_autofree char *shown = arc ? g_strdup_printf("arc%s", name + 1) : g_strdup(name);
     markup_open(out, "mrow", NULL);
     if (exponent != NULL) {
@@ -346,15 +226,15 @@ static void
 write_call(const Term *call, Markup *out)
 {
     bool one = call->part->next == NULL;
-    if (one && (says(call, "sqrt") || says(call, "cbrt"))) {
-        bool cube = says(call, "cbrt");
+    if (one && (term_says(call, "sqrt") || term_says(call, "cbrt"))) {
+        bool cube = term_says(call, "cbrt");
         markup_open(out, cube ? "mroot" : "msqrt", NULL);
         write_expression(call->part, out);
         if (cube)
             markup_element(out, "mn", "3", NULL);
         markup_close(out);
-    } else if (one && (says(call, "abs") || says(call, "sum"))) {
-        bool sum = says(call, "sum");
+    } else if (one && (term_says(call, "abs") || term_says(call, "sum"))) {
+        bool sum = term_says(call, "sum");
         markup_open(out, "mrow", NULL);
         write_operator(sum ? "\u2211" : "|", out);
         if (sum)
@@ -372,7 +252,7 @@ write_call(const Term *call, Markup *out)
 static bool
 raises_its_name(const Term *base, const Term *exponent)
 {
-    bool known = says(base, "sin") || says(base, "cos") || says(base, "tan");
+    bool known = term_says(base, "sin") || term_says(base, "cos") || term_says(base, "tan");
     return known && exponent->type == TERM_NUMBER;
 }
 
@@ -380,8 +260,8 @@ static void
 write_power(const Term *power, Markup *out)
 {
     const Term *base = power->part, *exponent = base->next;
-    if (base->type == TERM_NAME && !says(base, NOT_KNOWN)) {
-        write_name(base, exponent, out);
+    if (base->type == TERM_NAME && !term_says(base, NOT_KNOWN)) {
+        write_symbol_math(base, write_expression, exponent, out);
         return;
     }
     if (base->type == TERM_CALL && raises_its_name(base, exponent)) {
@@ -391,7 +271,7 @@ write_power(const Term *power, Markup *out)
     bool plain = base->type == TERM_NUMBER && !is_degree(base) &&
                  memchr(base->text, 'e', base->length) == NULL &&
                  memchr(base->text, 'E', base->length) == NULL;
-    bool enclosed = base->type == TERM_CALL && (says(base, "sqrt") || says(base, "abs"));
+    bool enclosed = base->type == TERM_CALL && (term_says(base, "sqrt") || term_says(base, "abs"));
     markup_open(out, "msup", NULL);
     if (plain || enclosed)
         write_expression(base, out);
@@ -410,10 +290,10 @@ write_expression(const Term *term, Markup *out)
         if (is_degree(term))
             write_degree(out);
         else
-            write_number(term, out);
+            write_number_math(term, out);
         break;
     case TERM_NAME:
-        write_name(term, NULL, out);
+        write_symbol_math(term, NULL, NULL, out);
         break;
     case TERM_CALL:
         write_call(term, out);

@@ -11,4 +11,7 @@ typedef struct {
     char *(*field_link)(const void *context, const char *path);
     char *(*why_link)(const void *context, const char *name);
     const void *context;
+    /* Where the page bears the title already: 2 or 3, the rank of the headings of the parts. 0: a title of rank 2 above parts
+     * of rank 3. */
+    int parts_rank;
 } HtmlHow;

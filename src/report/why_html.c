@@ -12,6 +12,12 @@
 enum { LONG_LIST = 8, LONG_FORMULA = 28, WIDE_PIECE = 34 }; /* entries; columns */
 
 static void
+heading(const HtmlHow *how, const char *text, Markup *out)
+{
+    markup_element(out, how->parts_rank == 2 ? "h2" : "h3", text, NULL);
+}
+
+static void
 quiet(Markup *out, const char *element, const char *text)
 {
     if (text != NULL && *text != '\0')
@@ -297,7 +303,7 @@ steps(const Result *result, const Working *working, const HtmlHow *how, Markup *
         n += working_step(working, i)->type != STEP_GIVEN;
     if (n == 0)
         return;
-    markup_element(out, "h3", "How it follows", NULL);
+    heading(how, "How it follows", out);
     quiet(out, "p", working_note);
     markup_open(out, "ol", "class", "steps", NULL);
     for (size_t i = 0; i < working_steps(working); i++)
@@ -313,7 +319,7 @@ whole_working(const Result *result, const Working *working, const HtmlHow *how, 
         markup_element(out, "p", "There is no number behind this.", NULL);
         return;
     }
-    markup_element(out, "h3", "What is put in", NULL);
+    heading(how, "What is put in", out);
     givens(result, working, how, out);
     lists(result, working, how, out);
     steps(result, working, how, out);
@@ -330,7 +336,8 @@ write_why_html(const Result *result, const char *name, const HtmlHow *how, Marku
                                             : finding_sentence(result, finding, how->units);
     g_autofree char *verdict = finding != NULL ? verdict_words(finding, how->units) : NULL;
     markup_open(out, "article", "class", "why", NULL);
-    markup_element(out, "h2", title, NULL);
+    if (how->parts_rank == 0)
+        markup_element(out, "h2", title, NULL);
     if (verdict != NULL)
         markup_element(out, "p", verdict, NULL);
     whole_working(result, answer != NULL ? answer->working : finding->working, how, out);

@@ -1,4 +1,4 @@
-/* The working of an answer or a finding as a piece of a page: an <article class="why"> with headings of rank 2 and 3. */
+/* The working of an answer or a finding as a piece of a page: an <article class="why">. */
 #pragma once
 
 #include "report/html.h"

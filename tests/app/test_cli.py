@@ -3,6 +3,7 @@
 
     test_cli.py CAREEN SOURCE_FOLDER
 """
+import csv
 import fcntl
 import json
 import os
@@ -165,6 +166,28 @@ def test_units_are_the_readers(folder):
     metric = folder.run("answers", "testbox.yaml", "afloat.displacement", status=0).out
     imperial = folder.run("answers", "testbox.yaml", "afloat.displacement", "--units", "imperial", status=0).out
     expect(" kg" in metric and " lb" in imperial, metric + imperial)
+
+
+def test_tables_for_a_spreadsheet(folder):
+    run = folder.run("answers", "testbox.yaml", "--stage", "now", "-o", "answers.csv", status=0)
+    expect(run.out == "", run.out)
+    with open(folder.path / "answers.csv", newline="", encoding="utf-8") as file:
+        rows = {row["name"]: row for row in csv.DictReader(file)}
+    light = rows["afloat.displacement@light"]
+    expect(float(light["value"]) == 6000 and light["unit"] == "kg", str(light))
+    found = json.loads(folder.run("check", "testbox.yaml", "--json").out)["findings"]
+    expect(folder.run("check", "testbox.yaml", "-o", "findings.csv").status == folder.run("check", "testbox.yaml").status,
+           "the status tells of danger and fault all the same")
+    with open(folder.path / "findings.csv", newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    expect([row["level"] for row in rows] == [finding["level"] for finding in found], str(rows)[:300])
+    before = folder.boat.read_text()
+    expect(".csv" in folder.run("answers", "testbox.yaml", "-o", "answers.txt", status=2).err, "wrong ending")
+    expect("leave out" in folder.run("answers", "testbox.yaml", "afloat.gm", "-o", "a.csv", status=2).err, "a name and -o")
+    (folder.path / "boat.csv").hardlink_to(folder.boat)
+    folder.run("check", "testbox.yaml", "-o", "boat.csv", status=2)
+    expect(folder.boat.read_text() == before and listing(folder) == ["answers.csv", "boat.csv", "findings.csv", "testbox.yaml"],
+           str(listing(folder)))
 
 
 def test_unknown_names(folder):

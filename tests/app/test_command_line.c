@@ -124,7 +124,7 @@ wrong_lines(void **state)
         {"careen|check|b.yaml|--today|0000-01-01", "0000-01-01"},
         {"careen|check|b.yaml|--today|2027-+4-12", "2027-+4-12"},
         {"careen|check|b.yaml|--today|tomorrow", "tomorrow"},
-        {"careen|check|b.yaml|-o|x.svg", "--output"},
+        {"careen|doubt|b.yaml|-o|x.svg", "--output"},
         {"careen|check|b.yaml|--why|x", "edit"},
         {"careen|history|b.yaml|--restore|two", "number"},
         {"careen|history|b.yaml|--restore|-1", "number"},

@@ -10,6 +10,8 @@
 #include "report/answers_text.h"
 #include "report/check_text.h"
 #include "report/json.h"
+#include "report/tables_csv.h"
+#include "report/why_html.h"
 #include "report/why_text.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
@@ -41,6 +43,23 @@ write_all(const Result *result, UnitsChoice units)
     g_assert_true(g_utf8_validate(json->str, (gssize) json->len, NULL));
     no_bad_number(json->str);
     no_bad_number(text->str);
+}
+
+static void
+write_for_page(const Result *result, UnitsChoice units)
+{
+    HtmlHow how = {.units = units};
+    Markup *markup = markup_new();
+    for (size_t i = 0; i < result_findings(result); i++)
+        g_assert_true(write_why_html(result, result_finding(result, i)->id, &how, markup));
+    g_autofree char *html = markup_steal(markup);
+    g_assert_true(g_utf8_validate(html, -1, NULL));
+    g_autoptr(GString) tables = g_string_new(NULL);
+    write_answers_csv(result, units, tables);
+    write_findings_csv(result, units, tables);
+    for (const Section *const *s = boat_sections; *s != NULL; s++)
+        write_records_csv(result_boat(result), *s, tables);
+    g_assert_true(g_utf8_validate(tables->str, (gssize) tables->len, NULL));
 }
 
 /* In quotes or between blanks and commas, as coordinates stand. */
@@ -87,6 +106,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         .boat = boat, .catalog = catalog, .stage = sum % 2 == 0 ? STAGE_DONE : STAGE_NOW};
     g_autoptr(Result) result = solve(&input);
     write_all(result, sum % 3 == 0 ? UNITS_IMPERIAL : UNITS_METRIC);
+    write_for_page(result, sum % 3 == 0 ? UNITS_IMPERIAL : UNITS_METRIC);
     draw_one(&input, sum);
     return 0;
 }

@@ -24,7 +24,7 @@ why_link(const void *context, const char *name)
     return g_strdup_printf("%s/why/%s", (const char *) context, name);
 }
 
-static const HtmlHow linked = {UNITS_METRIC, field_link, why_link, "/b"};
+static const HtmlHow linked = {UNITS_METRIC, field_link, why_link, "/b", 0};
 
 static char *
 why_of(const Result *result, const char *name, const HtmlHow *how)
@@ -128,6 +128,22 @@ links(void **state G_GNUC_UNUSED)
 }
 
 static void
+headings(void **state G_GNUC_UNUSED)
+{
+    Demo *demo = demo_new(false);
+    HtmlHow how = {.parts_rank = 2};
+    g_autofree char *two = why_of(demo->result, "afloat.displacement", &how);
+    assert_non_null(strstr(two, "<article class=\"why\"><h2>What is put in</h2>"));
+    how.parts_rank = 3;
+    g_autofree char *three = why_of(demo->result, "afloat.displacement", &how);
+    assert_non_null(strstr(three, "<article class=\"why\"><h3>What is put in</h3>"));
+    how.parts_rank = 0;
+    g_autofree char *titled = why_of(demo->result, "afloat.displacement", &how);
+    assert_non_null(strstr(titled, "<article class=\"why\"><h2>Displacement"));
+    demo_free(demo);
+}
+
+static void
 hostile(void **state G_GNUC_UNUSED)
 {
     Demo *demo = demo_new(true);
@@ -198,8 +214,9 @@ demo_boats(void **state G_GNUC_UNUSED)
 int
 main(void)
 {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(golden), cmocka_unit_test(without_a_number),
-                                       cmocka_unit_test(links), cmocka_unit_test(hostile),
-                                       cmocka_unit_test(demo_boats)};
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(golden),  cmocka_unit_test(without_a_number),
+        cmocka_unit_test(links),   cmocka_unit_test(headings),
+        cmocka_unit_test(hostile), cmocka_unit_test(demo_boats)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -43,7 +43,7 @@ give_sling(const Case *c, const AshoreSlings *hung, int k, Basis basis, Result *
     working_given(w, "M", "what she weighs light (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   hung->boat.mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "xG", "centre of her weight forward of the stern", c->sum.lcg_m, Q_LENGTH,
+    working_given(w, "x_G", "centre of her weight forward of the stern", c->sum.lcg_m, Q_LENGTH,
                   hung->boat.lcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
     working_given(w, "x1", "aft sling forward of the stern", sling[0].x_m, Q_LENGTH,
@@ -51,7 +51,7 @@ give_sling(const Case *c, const AshoreSlings *hung, int k, Basis basis, Result *
     working_given(w, "x2", "fore sling forward of the stern", sling[1].x_m, Q_LENGTH,
                   sling[1].x_spread_m, BASIS_STATED, NULL);
     working_reckon(w, k == 0 ? "F_aft" : "F_fore", "load in the sling, both legs together",
-                   k == 0 ? "M * (x2 - xG) / (x2 - x1)" : "M * (xG - x1) / (x2 - x1)",
+                   k == 0 ? "M * (x2 - x_G) / (x2 - x1)" : "M * (x_G - x1) / (x2 - x1)",
                    hung->load_kg[k], Q_MASS, hung->load_spread_kg[k],
                    k == 0 ? &sling_aft_method.source : &sling_forward_method.source);
     result_give(result, k == 0 ? &answer_sling_aft : &answer_sling_fore, NULL, NULL, c->situation,

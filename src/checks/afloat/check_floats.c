@@ -31,13 +31,13 @@ buoyancy_working(const Afloat *afloat, const Case *c, Result *result)
     double mass, spread;
     Working *w = working_of_mass(afloat, c, result, &mass, &spread);
     double whole = body_volume_m3(&afloat->body);
-    working_given(w, "Vmax", "volume of the whole closed body", whole, Q_VOLUME, 0.0,
+    working_given(w, "V_max", "volume of the whole closed body", whole, Q_VOLUME, 0.0,
                   BASIS_MEASURED, &source_stations);
     working_given(w, "rho", "density of the water", afloat->density_kg_per_m3, Q_DENSITY,
                   afloat->density_spread, afloat->density_basis, NULL);
     working_path_is(w, "boat.density");
     working_reckon(w, "reserve", "what she could carry more before nothing is above water",
-                   "rho * Vmax - M", afloat->density_kg_per_m3 * whole - c->sum.mass_kg, Q_MASS,
+                   "rho * V_max - M", afloat->density_kg_per_m3 * whole - c->sum.mass_kg, Q_MASS,
                    spread, &source_rest);
     return w;
 }

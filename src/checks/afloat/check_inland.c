@@ -159,7 +159,7 @@ wind_steps(Working *w, const SideView *view, double pressure, double lever)
                   wind_lever_arm_m(view), Q_LENGTH, 0.0, BASIS_STATED, &side);
     working_given(w, "P", "wind pressure of the rule", pressure, Q_PRESSURE, 0.0, BASIS_STATED,
                   NULL);
-    working_reckon(w, "lw", "heeling lever of the wind", "P * A * Z / (9.80665 * M)", lever,
+    working_reckon(w, "l_w", "heeling lever of the wind", "P * A * Z / (9.80665 * M)", lever,
                    Q_LENGTH, 0.0, &side);
 }
 
@@ -196,8 +196,8 @@ run_wind(const Afloat *afloat, Result *result)
     Spread s = spread_of(afloat, c, &list, result);
     double spread = hypot(s.spread, gm_share * fabs(heel - fabs(c->rest.at.heel_rad)));
     working_found(w, "heel", "heel at which her righting lever equals it, starboard down +",
-                  side > 0 ? "(yG - yB) * cos(heel) - (zG - zB) * sin(heel) = lw"
-                           : "(zG - zB) * sin(heel) - (yG - yB) * cos(heel) = lw",
+                  side > 0 ? "(y_G - y_B) * cos(heel) - (z_G - z_B) * sin(heel) = l_w"
+                           : "(z_G - z_B) * sin(heel) - (y_G - y_B) * cos(heel) = l_w",
                   at.heel_rad, Q_ANGLE, spread, &source_levers, VALID);
     working_found_trim_depth(w, &at);
     working_reckon(w, "phi", "heel without its sign", "abs(heel)", heel, Q_ANGLE, spread,

@@ -56,19 +56,19 @@ working_at(Working *w, const Afloat *afloat, const Case *c, const Attitude *at)
     working_given(w, "M", "displacement (see afloat.displacement)", c->sum.mass_kg, Q_MASS,
                   c->sum.mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "xG", "centre of gravity along, liquids as they lie at this heel", g[0],
+    working_given(w, "x_G", "centre of gravity along, liquids as they lie at this heel", g[0],
                   Q_LENGTH, 0.0, BASIS_MEASURED, &source_ledger);
-    working_given(w, "yG", "centre of gravity across, port +", g[1], Q_LENGTH, 0.0, BASIS_MEASURED,
+    working_given(w, "y_G", "centre of gravity across, port +", g[1], Q_LENGTH, 0.0, BASIS_MEASURED,
                   &source_ledger);
-    working_given(w, "zG", "centre of gravity above the base line", g[2], Q_LENGTH, 0.0,
+    working_given(w, "z_G", "centre of gravity above the base line", g[2], Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_ledger);
     working_given(w, "V", "volume under water", under.volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_given(w, "xB", "centre of buoyancy along", under.x_m4 / under.volume_m3, Q_LENGTH, 0.0,
+    working_given(w, "x_B", "centre of buoyancy along", under.x_m4 / under.volume_m3, Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_stations);
-    working_given(w, "yB", "centre of buoyancy across, port +", under.y_m4 / under.volume_m3,
+    working_given(w, "y_B", "centre of buoyancy across, port +", under.y_m4 / under.volume_m3,
                   Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
-    working_given(w, "zB", "centre of buoyancy above the base line", under.z_m4 / under.volume_m3,
+    working_given(w, "z_B", "centre of buoyancy above the base line", under.z_m4 / under.volume_m3,
                   Q_LENGTH, 0.0, BASIS_MEASURED, &source_stations);
 }
 
@@ -76,7 +76,7 @@ void
 working_found_trim_depth(Working *w, const Attitude *at)
 {
     working_found(w, "trim", "trim at this heel, bow down +",
-                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * "
+                  "(x_B - x_G) * cos(trim) + (y_B - y_G) * sin(heel) * sin(trim) = (z_G - z_B) * "
                   "cos(heel) * sin(trim)",
                   at->trim_rad, Q_ANGLE, 0.0, &source_levers, VALID);
     working_found(w, "depth", "depth of the base line's aft end below the water", "rho * V = M",
@@ -91,7 +91,7 @@ working_lever_at(Working *w, const Afloat *afloat, double heel_rad, double *gz_m
     working_given(w, "heel", "heel, starboard down +", heel_rad, Q_ANGLE, 0.0, BASIS_MEASURED,
                   &source_levers);
     working_found_trim_depth(w, &at);
-    working_reckon(w, "GZ", "righting lever", "(yG - yB) * cos(heel) - (zG - zB) * sin(heel)",
+    working_reckon(w, "GZ", "righting lever", "(y_G - y_B) * cos(heel) - (z_G - z_B) * sin(heel)",
                    *gz_m, Q_LENGTH, 0.0, &source_levers);
 }
 
@@ -189,7 +189,7 @@ working_of_range(const Afloat *afloat, Result *result, double *value, double *sp
         Attitude at = lies_at(afloat, afloat->governing->load.mass_kg, heel, &gz);
         working_at(w, afloat, afloat->governing, &at);
         working_found(w, "heel", "heel at which the lever vanishes",
-                      "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", heel, Q_ANGLE, 0.0,
+                      "(y_B - y_G) * cos(heel) = (z_B - z_G) * sin(heel)", heel, Q_ANGLE, 0.0,
                       &source_levers, VALID);
         working_found_trim_depth(w, &at);
         lies_at(afloat, afloat->governing->load.mass_kg, heel - afloat->facts_side * DEGREE,

@@ -131,13 +131,13 @@ given_mass_and_g(Working *w, const Afloat *afloat, const Case *c)
     working_given(w, "M", "displacement (see afloat.displacement)", sum->mass_kg, Q_MASS,
                   sum->mass_spread_kg, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "xG", "centre of gravity along, liquids as they lie", c->g_x_m, Q_LENGTH,
+    working_given(w, "x_G", "centre of gravity along, liquids as they lie", c->g_x_m, Q_LENGTH,
                   sum->lcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "yG", "centre of gravity across, port +", c->g_y_m, Q_LENGTH,
+    working_given(w, "y_G", "centre of gravity across, port +", c->g_y_m, Q_LENGTH,
                   sum->tcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
-    working_given(w, "zG", "centre of gravity above the base line", c->g_z_m, Q_LENGTH,
+    working_given(w, "z_G", "centre of gravity above the base line", c->g_z_m, Q_LENGTH,
                   sum->vcg_spread_m, basis, &source_ledger);
     working_followed_is(w, true);
 }
@@ -149,17 +149,17 @@ working_rest(Working *w, const Afloat *afloat, const Case *c)
     given_mass_and_g(w, afloat, c);
     working_given(w, "V", "volume under water", rest->volume_m3, Q_VOLUME, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_given(w, "xB", "centre of buoyancy along", rest->lcb_m, Q_LENGTH, 0.0, BASIS_MEASURED,
+    working_given(w, "x_B", "centre of buoyancy along", rest->lcb_m, Q_LENGTH, 0.0, BASIS_MEASURED,
                   &source_stations);
-    working_given(w, "yB", "centre of buoyancy across, port +", rest->tcb_m, Q_LENGTH, 0.0,
+    working_given(w, "y_B", "centre of buoyancy across, port +", rest->tcb_m, Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_stations);
-    working_given(w, "zB", "centre of buoyancy above the base line", rest->vcb_m, Q_LENGTH, 0.0,
+    working_given(w, "z_B", "centre of buoyancy above the base line", rest->vcb_m, Q_LENGTH, 0.0,
                   BASIS_MEASURED, &source_stations);
     working_found(w, "heel", "list, starboard down +",
-                  "(yB - yG) * cos(heel) = (zB - zG) * sin(heel)", rest->at.heel_rad, Q_ANGLE, 0.0,
-                  &source_rest, VALID);
+                  "(y_B - y_G) * cos(heel) = (z_B - z_G) * sin(heel)", rest->at.heel_rad, Q_ANGLE,
+                  0.0, &source_rest, VALID);
     working_found(w, "trim", "trim, bow down +",
-                  "(xB - xG) * cos(trim) + (yB - yG) * sin(heel) * sin(trim) = (zG - zB) * "
+                  "(x_B - x_G) * cos(trim) + (y_B - y_G) * sin(heel) * sin(trim) = (z_G - z_B) * "
                   "cos(heel) * sin(trim)",
                   rest->at.trim_rad, Q_ANGLE, 0.0, &source_rest, VALID);
     working_found(w, "depth", "depth of the base line's aft end below the water", "rho * V = M",
@@ -296,20 +296,20 @@ working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value
         density[i] = tank->density_kg_per_m3;
         inertia[i] = liquid.surface_YY_m4;
     }
-    working_given(w, "IT", "second moment of the water plane about its long axis",
+    working_given(w, "I_T", "second moment of the water plane about its long axis",
                   rest->inertia_t_m4, Q_INERTIA, 0.0, BASIS_MEASURED, &source_stations);
-    working_reckon(w, "BM", "metacentre above the centre of buoyancy", "IT / V", rest->bm_m,
+    working_reckon(w, "BM", "metacentre above the centre of buoyancy", "I_T / V", rest->bm_m,
                    Q_LENGTH, 0.0, &source_upright);
     working_reckon(w, "BG", "centre of gravity above the centre of buoyancy",
-                   "(xB - xG) * sin(trim) + (yG - yB) * sin(heel) * cos(trim) + (zG - zB) * "
+                   "(x_B - x_G) * sin(trim) + (y_G - y_B) * sin(heel) * cos(trim) + (z_G - z_B) * "
                    "cos(heel) * cos(trim)",
                    rest->bg_m, Q_LENGTH, 0.0, &source_axes);
     if (c->tanks->len > 0) {
-        working_list(w, "rhot", "densities of the liquids in tanks", c->tanks->len, density, NULL,
+        working_list(w, "rho_t", "densities of the liquids in tanks", c->tanks->len, density, NULL,
                      Q_DENSITY, BASIS_STATED, NULL);
-        working_list(w, "it", "second moments of their surfaces", c->tanks->len, inertia, NULL,
+        working_list(w, "i_t", "second moments of their surfaces", c->tanks->len, inertia, NULL,
                      Q_INERTIA, BASIS_STATED, NULL);
-        working_reckon(w, "FS", "taken by the free surface of liquids", "sum(rhot * it) / M",
+        working_reckon(w, "FS", "taken by the free surface of liquids", "sum(rho_t * i_t) / M",
                        rest->free_surface_m, Q_LENGTH, 0.0, &source_surface);
     } else {
         working_given(w, "FS", "taken by the free surface of liquids", 0.0, Q_LENGTH, 0.0,

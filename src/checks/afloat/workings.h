@@ -30,16 +30,16 @@ Working *working_of_lever_max(const Afloat *afloat, Result *result, double *valu
 Working *working_of_range(const Afloat *afloat, Result *result, double *value, double *spread);
 Working *working_of_flooding(const Afloat *afloat, Result *result, double *value, double *spread);
 Working *working_of_stern_load(const Afloat *afloat, Result *result, double *value, double *spread);
-/* Steps of a case held at an attitude: rho M xG yG zG V xB yB zB; then, heel being there, trim and depth. */
+/* Steps of a case held at an attitude: rho M x_G y_G z_G V x_B y_B z_B; then, heel being there, trim and depth. */
 void working_at(Working *w, const Afloat *afloat, const Case *c, const Attitude *at);
 void working_found_trim_depth(Working *w, const Attitude *at);
-/* Steps of one lever of the governing case at a heel: rho M xG yG zG V xB yB zB heel trim depth GZ; *gz in metres. */
+/* Steps of one lever of the governing case at a heel: rho M x_G y_G z_G V x_B y_B z_B heel trim depth GZ; *gz in metres. */
 void working_lever_at(Working *w, const Afloat *afloat, double heel_rad, double *gz_m);
 /* Lever of the governing case at a heel, m, with its sign. */
 double lever_at(const Afloat *afloat, double heel_rad);
 /* Change of the lever at a heel for one kilogram more, G staying where it is; positive when it rights more. */
 double lever_per_kg(const Afloat *afloat, double heel_rad);
-/* The steps up to the position of rest: rho M xG yG zG V xB yB zB heel trim depth. */
+/* The steps up to the position of rest: rho M x_G y_G z_G V x_B y_B z_B heel trim depth. */
 void working_rest(Working *w, const Afloat *afloat, const Case *c);
 /* The least settled basis of all masses of a case. */
 Basis masses_basis(const Case *c);
