@@ -5,11 +5,12 @@
 #include <arpa/inet.h>
 #include <ifaddrs.h>
 #include <net/if.h>
+#include <netinet/tcp.h>
 #include <string.h>
 #include <sys/resource.h>
 #include <sys/socket.h>
 
-enum { MOST_CONNECTIONS = 512, BACKLOG = 128, HEADER_S = 20, SILENCE_S = 30 };
+enum { MOST_CONNECTIONS = 512, BACKLOG = 128, HEADER_S = 20, SILENCE_S = 30, LOST_MS = 45000 };
 
 struct Door {
     SoupServer *server;
@@ -129,6 +130,8 @@ door_opens(GSocketService *service G_GNUC_UNUSED, GSocketConnection *connection,
     if (here == NULL || there == NULL)
         return TRUE; /* left already */
     g_socket_set_timeout(socket, door->silence_s);
+    /* a phone that went out of reach says no word; its stream is not to be kept for a quarter of an hour */
+    g_socket_set_option(socket, IPPROTO_TCP, TCP_USER_TIMEOUT, LOST_MS, NULL);
     door->connections++;
     g_object_weak_ref(G_OBJECT(connection), connection_gone, door);
     door->arriving = socket;
@@ -218,6 +221,8 @@ door_new(SoupServer *server, const ServerHow *how, GError **error)
     Door *door = g_new0(Door, 1);
     door->server = server;
     door->service = g_socket_service_new();
+    /* each address it is given while it runs cancels an accept, and who came meanwhile is lost */
+    g_socket_service_stop(door->service);
     door->port = how->port;
     door->header_s = how->header_s != 0 ? how->header_s : HEADER_S;
     door->silence_s = how->silence_s != 0 ? how->silence_s : SILENCE_S;
@@ -229,6 +234,7 @@ door_new(SoupServer *server, const ServerHow *how, GError **error)
     else if (listen_everywhere(door, how, error)) {
         g_signal_connect(door->service, "incoming", G_CALLBACK(door_opens), door);
         g_signal_connect(server, "request-started", G_CALLBACK(request_started), door);
+        g_socket_service_start(door->service);
         return door;
     }
     door_free(door);

@@ -16,7 +16,7 @@
 #include "app/serve/streams.h"
 #include "app/serve/upload.h"
 
-enum { STOP_LOOK_MS = 10 };
+enum { STOP_LOOK_MS = 10, QUEUE_BYTES = 64 * 1024 };
 static const gint64 STOP_US = 3000000;
 
 struct Server {
@@ -32,6 +32,7 @@ struct Server {
     GMainLoop *loop;
     char *address, *lan_address;
     unsigned asking; /* requests past the gate whose answer is not out yet; streams too */
+    guint signals[2];
     bool stopping;
     gint64 stop_us;
 };
@@ -133,32 +134,6 @@ name_addresses(Server *server)
         server->lan_address = g_strdup_printf("http://%s/?token=%s", lan, key_lan(server->key));
 }
 
-Server *
-server_new(const ServerHow *how, const ServerWork *work, GError **error)
-{
-    Server *server = g_new0(Server, 1);
-    server->work = *work;
-    server->soup = soup_server_new("raw-paths", TRUE, NULL);
-    g_signal_connect(server->soup, "request-started", G_CALLBACK(request_begins), NULL);
-    server->door = door_new(server->soup, how, error);
-    if (server->door == NULL) {
-        server_free(server);
-        return NULL;
-    }
-    signal(SIGXFSZ, SIG_IGN); /* a scan past the limit of a file is an error of write() */
-    server->key = key_new(how->state);
-    server->gate = (Gate){.door = server->door, .key = server->key};
-    server->assets = assets_new();
-    server->streams = streams_new();
-    server->jobs = jobs_new();
-    server->answers = answers_new(server->jobs, work);
-    server->loop = g_main_loop_new(NULL, FALSE);
-    name_addresses(server);
-    soup_server_add_early_handler(server->soup, NULL, headers_read, server, NULL);
-    soup_server_add_handler(server->soup, NULL, body_read, server, NULL);
-    return server;
-}
-
 const char *
 server_address(const Server *server)
 {
@@ -205,14 +180,55 @@ stop(gpointer data)
     return G_SOURCE_CONTINUE;
 }
 
+static void
+heed_signals(Server *server)
+{
+    server->signals[0] = g_unix_signal_add(SIGINT, stop, server);
+    server->signals[1] = g_unix_signal_add(SIGTERM, stop, server);
+}
+
+static void
+ignore_signals(Server *server)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(server->signals); i++) {
+        if (server->signals[i] != 0)
+            g_source_remove(server->signals[i]);
+        server->signals[i] = 0;
+    }
+}
+
+Server *
+server_new(const ServerHow *how, const ServerWork *work, GError **error)
+{
+    Server *server = g_new0(Server, 1);
+    server->work = *work;
+    server->soup = soup_server_new("raw-paths", TRUE, NULL);
+    g_signal_connect(server->soup, "request-started", G_CALLBACK(request_begins), NULL);
+    server->door = door_new(server->soup, how, error);
+    if (server->door == NULL) {
+        server_free(server);
+        return NULL;
+    }
+    signal(SIGXFSZ, SIG_IGN); /* a scan past the limit of a file is an error of write() */
+    server->key = key_new(how->state);
+    server->gate = (Gate){.door = server->door, .key = server->key};
+    server->assets = assets_new();
+    server->streams = streams_new(how->queue_bytes != 0 ? how->queue_bytes : QUEUE_BYTES);
+    server->jobs = jobs_new();
+    server->answers = answers_new(server->jobs, work);
+    server->loop = g_main_loop_new(NULL, FALSE);
+    name_addresses(server);
+    soup_server_add_early_handler(server->soup, NULL, headers_read, server, NULL);
+    soup_server_add_handler(server->soup, NULL, body_read, server, NULL);
+    heed_signals(server); /* before anybody can know that it runs */
+    return server;
+}
+
 bool
 server_run(Server *server)
 {
-    guint interrupt = g_unix_signal_add(SIGINT, stop, server);
-    guint terminate = g_unix_signal_add(SIGTERM, stop, server);
     g_main_loop_run(server->loop);
-    g_source_remove(interrupt);
-    g_source_remove(terminate);
+    ignore_signals(server);
     return jobs_open(server->jobs) == 0;
 }
 
@@ -243,6 +259,7 @@ server_free(Server *server)
 {
     if (server == NULL)
         return;
+    ignore_signals(server);
     if (server->answers != NULL)
         answers_cancel(server->answers);
     jobs_free(server->jobs);

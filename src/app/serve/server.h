@@ -23,6 +23,7 @@ typedef struct {
     unsigned port;                /* 0: any free one */
     const char *state;            /* folder that keeps the secret of forms (0600) */
     unsigned header_s, silence_s; /* 0: 20 and 30 seconds */
+    unsigned queue_bytes;         /* 0: 64 kB, what a stream may owe its reader */
 } ServerHow;
 
 /* Opens the door; NULL with *error (port taken, no such address). how's texts must live as long as the server. */

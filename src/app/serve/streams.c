@@ -8,11 +8,12 @@
 #include "app/serve/door.h"
 #include "app/serve/message.h"
 
-enum { MOST_STREAMS = 256, MOST_QUEUED = 64 * 1024, SEND_BUFFER = 16384, HEARTBEAT_S = 15 };
+enum { MOST_STREAMS = 256, SEND_BUFFER = 16384, HEARTBEAT_S = 15 };
 static const gint64 TOGETHER_US = 10000; /* changes so near each other are told once */
 
 struct Streams {
     GHashTable *open; /* of Stream */
+    unsigned most_queued;
     guint heartbeat;
     bool ending;
     GMutex lock;      /* of told */
@@ -64,7 +65,7 @@ stream_send(Stream *stream, const char *text)
 {
     if (stream->dropped)
         return;
-    if (stream->queued + strlen(text) > MOST_QUEUED)
+    if (stream->queued + strlen(text) > stream->streams->most_queued)
         stream_drop(stream);
     else
         stream_append(stream, text);
@@ -133,9 +134,10 @@ told_free(gpointer data)
 }
 
 Streams *
-streams_new(void)
+streams_new(unsigned most_queued)
 {
     Streams *streams = g_new0(Streams, 1);
+    streams->most_queued = most_queued;
     streams->open = g_hash_table_new_full(NULL, NULL, stream_free, NULL);
     streams->told = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, told_free);
     streams->heartbeat = g_timeout_add_seconds(HEARTBEAT_S, beat, streams);

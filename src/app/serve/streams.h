@@ -6,7 +6,8 @@
 
 typedef struct Streams Streams;
 
-Streams *streams_new(void);
+/* A stream that owes its reader more than most_queued bytes is dropped. */
+Streams *streams_new(unsigned most_queued);
 /* Answers msg with a stream that is told what happens at path; it begins with the revision as it is now. */
 void streams_open(Streams *streams, SoupServerMessage *msg, const char *path, gint64 revision);
 void streams_tell(Streams *streams, const char *path, gint64 revision); /* any thread */

@@ -1,6 +1,6 @@
 /* A server without a boat, for tests of the server: its pages say back what they were asked.
  *
- *     server_host STATE SCANS HEADER_S SILENCE_S [LISTEN]
+ *     server_host STATE SCANS HEADER_S SILENCE_S [LISTEN [PORT [QUEUE_BYTES]]]
  *
  * Prints its address, then that for other machines, one a line. */
 #include <stdio.h>
@@ -134,12 +134,16 @@ scan_place(const Visit *visit, char **problem, void *data)
 static void
 scan_arrived(Visit *visit, const char *file, void *data G_GNUC_UNUSED)
 {
-    g_autofree char *text = NULL;
-    gsize length = 0;
-    g_autofree char *sum = NULL;
-    if (g_file_get_contents(file, &text, &length, NULL))
-        sum = g_compute_checksum_for_data(G_CHECKSUM_SHA256, (guchar *) text, length);
-    visit_answer(visit, 200, plain, g_strdup_printf("%zu %s\n", length, sum));
+    g_autoptr(GChecksum) sum = g_checksum_new(G_CHECKSUM_SHA256);
+    guchar block[65536];
+    size_t n, length = 0;
+    FILE *in = fopen(file, "rb");
+    for (; in != NULL && (n = fread(block, 1, sizeof block, in)) > 0; length += n)
+        g_checksum_update(sum, block, (gssize) n);
+    if (in != NULL)
+        (void) fclose(in);
+    visit_answer(visit, 200, plain,
+                 g_strdup_printf("%zu %s\n", length, g_checksum_get_string(sum)));
 }
 
 static gint64
@@ -165,6 +169,7 @@ main(int argc, char *argv[])
                            .header_s = (unsigned) atoi(argv[3]),
                            .silence_s = (unsigned) atoi(argv[4]),
                            .port = argc > 6 ? (unsigned) atoi(argv[6]) : 0,
+                           .queue_bytes = argc > 7 ? (unsigned) atoi(argv[7]) : 0,
                            .listen = argc > 5 && argv[5][0] != '\0' ? argv[5] : NULL};
     g_autoptr(GError) error = NULL;
     host.server = server_new(&how, &work, &error);
