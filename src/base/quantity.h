@@ -59,6 +59,12 @@ bool range_parse(const char *text, QuantityKind kind, Range *out, char **problem
 /* As quantity_parse for a unit given as text (calculators); "1" takes pure numbers and shares. */
 bool quantity_parse_as(const char *text, const char *si, Quantity *out, char **problem);
 
+/* The text of a quantity, place or range with another basis: "95 kg ± 5 kg (seller, by phone)" on the
+ * plate is "95 kg ± 5 kg (plate, by phone)", by eye "about ...", stated without brackets where there
+ * is no note. Number, unit, N x, spread and note stay. NULL where the text bears no basis: words,
+ * three points, `unknown`. g_free. */
+char *quantity_text_rebased(const char *typed, Basis basis);
+
 /* Spread where none was typed (DESIGN: mass measured 2 %, plate or maker 6 %, stated or seller 14 %,
  * by-eye 40 %; other quantities by-eye 20 %, seller 10 %, else 0). Places have their own rule:
  * measured 0.1 m, else 0.3 m. */

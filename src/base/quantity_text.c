@@ -14,8 +14,10 @@ enum { LONGEST = 1000 };
 void
 quantity_text_clear(QuantityText *text)
 {
+    g_clear_pointer(&text->body, g_free);
     g_clear_pointer(&text->main, g_free);
     g_clear_pointer(&text->spread, g_free);
+    g_clear_pointer(&text->note, g_free);
 }
 
 static char *
@@ -111,6 +113,8 @@ read_brackets(const char *open, QuantityText *text, char **problem)
         return false;
     }
     text->has_basis = true;
+    g_autofree char *note = comma != NULL ? tidy(comma + 1, close) : NULL;
+    text->note = note != NULL && *note != '\0' ? g_steal_pointer(&note) : NULL;
     return true;
 }
 
@@ -183,6 +187,7 @@ split(const char *typed, const UnitAsked *asked, QuantityText *text, char **prob
     }
     size_t length = 0;
     const char *mark = find_spread(inner, &length);
+    text->body = g_strdup(inner);
     if (mark == NULL) {
         text->main = g_steal_pointer(&inner);
     } else {
@@ -201,4 +206,56 @@ quantity_text_read(const char *typed, const UnitAsked *asked, QuantityText *text
 {
     *text = (QuantityText){.basis = BASIS_STATED};
     return check_characters(typed, problem) && split(typed, asked, text, problem);
+}
+
+/* --- another basis ---------------------------------------------------------------------------- */
+
+static bool
+begins_with_number(const char *text)
+{
+    const char *end;
+    double ignored;
+    g_autofree char *problem = NULL;
+    return scan_number(text, false, &end, &ignored, &problem) == SCAN_NUMBER;
+}
+
+static char *
+with_basis(const QuantityText *text, Basis basis)
+{
+    bool by_eye = basis == BASIS_BY_EYE, said = by_eye || basis == BASIS_STATED;
+    const char *about = by_eye ? "about " : "";
+    if (text->note != NULL)
+        return g_strdup_printf("%s%s (%s, %s)", about, text->body, basis_word(basis), text->note);
+    return said ? g_strconcat(about, text->body, NULL)
+                : g_strdup_printf("%s (%s)", text->body, basis_word(basis));
+}
+
+/* Number, unit and spread are compared as texts: the same text is the same quantity, whatever its
+ * kind. */
+static bool
+reads_as(const char *rebased, const QuantityText *text, Basis basis)
+{
+    QuantityText again;
+    g_autofree char *problem = NULL;
+    bool same =
+        quantity_text_read(rebased, &(UnitAsked){.si = "1", .kind = -1}, &again, &problem) &&
+        g_strcmp0(again.main, text->main) == 0 && g_strcmp0(again.spread, text->spread) == 0 &&
+        g_strcmp0(again.note, text->note) == 0 && again.basis == basis;
+    quantity_text_clear(&again);
+    return same;
+}
+
+char *
+quantity_text_rebased(const char *typed, Basis basis)
+{
+    QuantityText text;
+    g_autofree char *problem = NULL, *rebased = NULL;
+    /* three points say themselves how sure they are */
+    if (quantity_text_read(typed, &(UnitAsked){.si = "1", .kind = -1}, &text, &problem) &&
+        begins_with_number(text.main) && strstr(text.main, " / ") == NULL)
+        rebased = with_basis(&text, basis);
+    if (rebased != NULL && !reads_as(rebased, &text, basis))
+        g_clear_pointer(&rebased, g_free);
+    quantity_text_clear(&text);
+    return g_steal_pointer(&rebased);
 }

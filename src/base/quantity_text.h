@@ -8,9 +8,11 @@
 
 typedef struct {
     bool about;
+    char *body;   /* what stands between `about` and the brackets: main, ± and spread */
     char *main;   /* [N x] NUMBER UNIT, or whatever stands in their place */
     char *spread; /* behind ±, or NULL */
     bool has_basis;
+    char *note;  /* in the brackets behind the basis, or NULL */
     Basis basis; /* of `about` and the brackets together; BASIS_STATED without either */
 } QuantityText;
 

@@ -75,22 +75,25 @@ written_equal(const char *written, const Node *node)
     return value != NULL && children_equal(value, node);
 }
 
-static void write_in_brackets(GString *out, const Node *node);
-
 static void
-write_scalar(GString *out, const Node *node, bool flow)
+write_text(GString *out, const char *text, bool flow)
 {
-    g_autofree char *text = scalar_text(node->text, flow, NULL);
-    g_string_append(out, text);
+    g_autofree char *scalar = scalar_text(text, flow, NULL);
+    g_string_append(out, scalar != NULL ? scalar : "''");
 }
 
+static void write_in_brackets(GString *out, const Node *node);
+
+/* A value behind its key, if it has one. */
 static void
-write_inside(GString *out, const Node *node)
+write_entry(GString *out, const Node *node, bool flow)
 {
-    if (node->key != NULL)
-        g_string_append_printf(out, "%s: ", node->key);
+    if (node->key != NULL) {
+        write_text(out, node->key, flow);
+        g_string_append(out, node->type == NODE_EMPTY ? ":" : ": ");
+    }
     if (node->type == NODE_SCALAR)
-        write_scalar(out, node, true);
+        write_text(out, node->text, flow);
     else if (node->type != NODE_EMPTY)
         write_in_brackets(out, node);
 }
@@ -103,29 +106,23 @@ write_in_brackets(GString *out, const Node *node)
     for (size_t i = 0; i < node_n_children(node); i++) {
         if (i > 0)
             g_string_append(out, ", ");
-        write_inside(out, node_nth(node, i));
+        write_entry(out, node_nth(node, i), true);
     }
     g_string_append_c(out, map ? '}' : ']');
 }
 
-/* A map that stands nowhere in one piece, since options change parts of it: an entry a line. */
+/* What stands nowhere in one piece, since options change parts of it: a map with an entry a line. */
 static char *
 put_together(const Node *node)
 {
     GString *out = g_string_new(NULL);
-    if (node->type != NODE_MAP || node_n_children(node) == 0) {
+    bool lines = node->type == NODE_MAP && node_n_children(node) > 0;
+    if (!lines)
         write_in_brackets(out, node);
-        return g_string_free(out, FALSE);
-    }
-    for (size_t i = 0; i < node_n_children(node); i++) {
-        const Node *child = node_nth(node, i);
-        g_string_append_printf(out, "%s%s:", i > 0 ? "\n" : "", child->key);
-        if (child->type != NODE_EMPTY)
-            g_string_append_c(out, ' ');
-        if (child->type == NODE_SCALAR)
-            write_scalar(out, child, false);
-        else if (child->type != NODE_EMPTY)
-            write_in_brackets(out, child);
+    for (size_t i = 0; lines && i < node_n_children(node); i++) {
+        if (i > 0)
+            g_string_append_c(out, '\n');
+        write_entry(out, node_nth(node, i), false);
     }
     return g_string_free(out, FALSE);
 }

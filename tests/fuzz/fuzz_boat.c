@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "boat/boat.h"
+#include "boat/written.h"
 
 int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size);
 
@@ -21,6 +22,18 @@ check_spans(const Node *node, gsize length)
     }
 }
 
+/* What a form is given says what the file says. */
+static void
+check_written(const Document *document, const Node *node, int depth, int *left)
+{
+    if ((*left)-- <= 0 || depth > 30) /* read alone it lies one deeper */
+        return;
+    g_autofree char *written = node_written(document, node);
+    g_assert_true(written_equal(written, node));
+    for (guint i = 0; node->children != NULL && i < node->children->len; i++)
+        check_written(document, g_ptr_array_index(node->children, i), depth + 1, left);
+}
+
 static void
 check_document(const char *text, gsize size)
 {
@@ -29,8 +42,11 @@ check_document(const char *text, gsize size)
     g_assert_true(document != NULL || diagnostics_errors(notes) > 0);
     g_autofree char *said = diagnostics_text(notes, "boat.yaml");
     g_assert_true(g_utf8_validate(said, -1, NULL));
-    if (document != NULL)
-        check_spans(document_root(document), size);
+    if (document == NULL)
+        return;
+    int most = 60;
+    check_spans(document_root(document), size);
+    check_written(document, document_root(document), 0, &most);
 }
 
 static void

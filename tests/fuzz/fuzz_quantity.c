@@ -67,6 +67,25 @@ check_quantity(const char *text, QuantityKind kind, UnitsChoice units)
     g_assert_true(lenient.unknown || g_ascii_strtod(exact, NULL) == lenient.value);
 }
 
+/* Another basis changes the basis and nothing else. */
+static void
+check_rebased(const char *text, QuantityKind kind)
+{
+    Quantity before, after;
+    bool taken = quantity_parse(text, kind, &before, NULL);
+    for (Basis basis = BASIS_MEASURED; basis <= BASIS_ASSUMED; basis++) {
+        g_autofree char *rebased = quantity_text_rebased(text, basis);
+        if (!taken || rebased == NULL)
+            continue;
+        if (!quantity_parse(rebased, kind, &after, NULL))
+            g_error("%s became %s", text, rebased);
+        g_assert_true(after.value == before.value && after.count == before.count);
+        g_assert_true(after.spread == before.spread ||
+                      (isnan(after.spread) && isnan(before.spread)));
+        g_assert_true(after.basis == basis);
+    }
+}
+
 static void
 check_spans(const char *text, QuantityKind kind)
 {
@@ -112,6 +131,7 @@ LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     UnitsChoice units = data[0] >= 128 ? UNITS_IMPERIAL : UNITS_METRIC;
     g_autofree char *text = g_strndup((const char *) data + 1, size - 1);
     check_quantity(text, kind, units);
+    check_rebased(text, kind);
     check_spans(text, kind);
     check_unit(text, kind);
     return 0;
