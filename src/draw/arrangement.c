@@ -51,10 +51,8 @@ lay_out(Arrangement *a, const Extent *e)
     a->mid_x = isfinite(a->fig->midship.x_m) ? a->fig->midship.x_m : (e->x_low + e->x_high) / 2;
 }
 
-typedef enum { SEEN_FROM_SIDE, SEEN_FROM_ABOVE, SEEN_FROM_AFT } Seen;
-
 static void
-draw_hull_line(Arrangement *a, const HullLine *line, Seen seen, double side)
+draw_hull_line(Arrangement *a, const HullLine *line, SeenFrom seen, double side)
 {
     static const char *const classes[] = {"deck-edge", "keel", "knuckle"};
     g_autofree double *x = g_new(double, line->n), *y = g_new(double, line->n);

@@ -38,41 +38,51 @@ openings_in_order(const ArrangementPicture *fig)
     return heaviest_first(fig->openings, rank);
 }
 
-static void
-item_marks(Arrangement *a)
+static const Frame *
+frame_of(const Arrangement *a, SeenFrom seen)
 {
+    return seen == SEEN_FROM_SIDE ? &a->profile : &a->plan;
+}
+
+static double
+down_in(const Arrangement *a, SeenFrom seen, const Spot *at)
+{
+    return frame_y(frame_of(a, seen), seen == SEEN_FROM_SIDE ? at->z_m : at->y_m);
+}
+
+static void
+item_marks(Arrangement *a, SeenFrom seen)
+{
+    Canvas *c = &a->canvas;
     for (size_t k = 0; k < a->fig->items; k++) {
         const MassMark *item = &a->fig->item[a->order[k]];
-        g_autofree char *label = mass_text(&a->canvas, item);
-        const char *classes = change_class(item->change);
-        part_open(&a->canvas, "part", item->path, "mass", label);
-        draw_circle(&a->canvas, classes, frame_x(&a->profile, item->at.x_m),
-                    frame_y(&a->profile, item->at.z_m), 3.0);
-        draw_circle(&a->canvas, classes, frame_x(&a->plan, item->at.x_m),
-                    frame_y(&a->plan, item->at.y_m), 3.0);
-        part_close(&a->canvas);
-        if (k < ITEMS_TAGGED) {
-            double x = frame_x(&a->profile, item->at.x_m), y = frame_y(&a->profile, item->at.z_m);
-            keep_free(&a->canvas, x - 3, y - 3, x + 3, y + 3);
-            y = frame_y(&a->plan, item->at.y_m);
-            keep_free(&a->canvas, x - 3, y - 3, x + 3, y + 3);
-        }
+        g_autofree char *title = mass_text(c, item);
+        g_autofree char *mass = show_spread(c, item->mass_kg, item->spread_kg, Q_MASS);
+        const Thing thing = {item->path, "mass", title, item->name, mass, item->movable, item->at};
+        double x = frame_x(&a->profile, item->at.x_m), y = down_in(a, seen, &item->at);
+        thing_open(c, seen, frame_of(a, seen), &thing);
+        draw_circle(c, change_class(item->change), x, y, 3.0);
+        thing_close(c);
+        if (k < ITEMS_TAGGED)
+            keep_free(c, x - 3, y - 3, x + 3, y + 3);
     }
 }
 
 static void
-opening_marks(Arrangement *a, const size_t order[])
+opening_marks(Arrangement *a, SeenFrom seen, const size_t order[])
 {
+    Canvas *c = &a->canvas;
     for (size_t k = 0; k < a->fig->openings; k++) {
         const OpeningMark *o = &a->fig->opening[order[k]];
-        g_autofree char *above = show(&a->canvas, o->above_m, Q_LENGTH);
+        g_autofree char *height = show(c, fabs(o->above_m), Q_LENGTH);
+        g_autofree char *facts =
+            g_strdup_printf("%s %s the water", height, o->above_m < 0.0 ? "under" : "above");
         g_autofree char *name = name_plain(o->name);
-        g_autofree char *label = g_strdup_printf("%s, %s above the water", name, above);
-        part_open(&a->canvas, "part", o->path, "height", label);
-        double x = frame_x(&a->profile, o->at.x_m);
-        draw_opening_mark(&a->canvas, o, x, frame_y(&a->profile, o->at.z_m));
-        draw_opening_mark(&a->canvas, o, x, frame_y(&a->plan, o->at.y_m));
-        part_close(&a->canvas);
+        g_autofree char *title = g_strdup_printf("%s, %s", name, facts);
+        const Thing thing = {o->path, "height", title, o->name, facts, true, o->at};
+        thing_open(c, seen, frame_of(a, seen), &thing);
+        draw_opening_mark(c, o, frame_x(&a->profile, o->at.x_m), down_in(a, seen, &o->at));
+        thing_close(c);
     }
 }
 
@@ -174,8 +184,12 @@ void
 arrangement_marks(Arrangement *a)
 {
     g_autofree size_t *openings = openings_in_order(a->fig);
-    item_marks(a);
-    opening_marks(a, openings);
+    for (SeenFrom seen = SEEN_FROM_SIDE; seen <= SEEN_FROM_ABOVE; seen++) {
+        view_open(&a->canvas, seen, frame_of(a, seen));
+        item_marks(a, seen);
+        opening_marks(a, seen, openings);
+        view_close(&a->canvas);
+    }
     centres(a);
     dimensions(a);
     tags(a, openings);

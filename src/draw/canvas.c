@@ -29,23 +29,29 @@ canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, Quantity
     canvas->fy = shown_value(1.0, y_kind, units);
 }
 
-static char *
-number_text(double value)
+char *
+frame_text(const Frame *frame, double fx, double fy)
 {
-    char text[G_ASCII_DTOSTR_BUF_SIZE];
-    return g_strdup(g_ascii_formatd(text, sizeof text, "%.6g", value));
+    const double numbers[] = {frame->x0, frame->xk / fx, frame->y0, frame->yk / fy};
+    g_autoptr(GString) text = g_string_new(NULL);
+    for (size_t i = 0; i < G_N_ELEMENTS(numbers); i++) {
+        char number[G_ASCII_DTOSTR_BUF_SIZE];
+        g_ascii_formatd(number, sizeof number, "%.6g", numbers[i]);
+        g_string_append_printf(text, "%s%s", i > 0 ? " " : "", number);
+    }
+    return g_string_free(g_steal_pointer(&text), FALSE);
 }
 
-static char *
-frame_text(const Canvas *canvas)
+/* Where a page's script shows what it reads off. */
+static void
+draw_cursor(Canvas *canvas)
 {
-    if (canvas->frame == NULL)
-        return NULL;
-    g_autofree char *x0 = number_text(canvas->frame->x0);
-    g_autofree char *xk = number_text(canvas->frame->xk / canvas->fx);
-    g_autofree char *y0 = number_text(canvas->frame->y0);
-    g_autofree char *yk = number_text(canvas->frame->yk / canvas->fy);
-    return g_strdup_printf("%s %s %s %s", x0, xk, y0, yk);
+    Markup *out = canvas->out;
+    markup_open(out, "g", "class", "cursor", "aria-hidden", "true", NULL);
+    markup_empty(out, "line", "y1", markup_number(out, canvas->frame->top), "y2",
+                 markup_number(out, canvas->frame->bottom), NULL);
+    markup_empty(out, "circle", "r", "5", NULL);
+    markup_close(out);
 }
 
 void
@@ -57,7 +63,8 @@ canvas_end(Canvas *canvas)
     g_autofree char *read_id =
         canvas->how->in_page && canvas->frame != NULL ? g_strconcat(prefix, "-read", NULL) : NULL;
     g_autofree char *ids = g_strconcat(title_id, " ", desc_id, NULL);
-    g_autofree char *frame = frame_text(canvas);
+    g_autofree char *frame =
+        canvas->frame != NULL ? frame_text(canvas->frame, canvas->fx, canvas->fy) : NULL;
     g_autofree char *body = markup_steal(canvas->svg);
     g_autofree char *box =
         g_strdup_printf("0 0 %.0f %.0f", CANVAS_WIDTH, ceil(canvas->height + CANVAS_MARGIN));
@@ -70,29 +77,11 @@ canvas_end(Canvas *canvas)
     markup_element(canvas->out, "title", canvas->title, "id", title_id, NULL);
     markup_element(canvas->out, "desc", canvas->desc, "id", desc_id, NULL);
     markup_raw(canvas->out, body);
+    if (read_id != NULL)
+        draw_cursor(canvas);
     markup_close(canvas->out);
     g_array_free(canvas->taken, TRUE);
     g_free(canvas->desc);
-}
-
-void
-part_open(Canvas *canvas, const char *classes, const char *path, const char *field,
-          const char *label)
-{
-    if (!canvas->how->in_page || path == NULL || *path == '\0') {
-        markup_open(canvas->svg, "g", "class", classes, "data-path", path, NULL);
-        markup_element(canvas->svg, "title", label, NULL);
-        return;
-    }
-    g_autofree char *target = g_strconcat("#f-", path, field != NULL ? "." : NULL, field, NULL);
-    markup_open(canvas->svg, "a", "class", classes, "href", target, "aria-label", label,
-                "data-path", path, NULL);
-}
-
-void
-part_close(Canvas *canvas)
-{
-    markup_close(canvas->svg);
 }
 
 void
@@ -168,8 +157,8 @@ append_shown(GString *list, double value)
 }
 
 void
-draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, const double x[],
-           const double y[])
+draw_curve(Canvas *canvas, const Frame *frame, const char *classes, const char *name, size_t n,
+           const double x[], const double y[])
 {
     g_autofree double *px = g_new(double, n), *py = g_new(double, n);
     g_autoptr(GString) d = g_string_new(NULL);
@@ -187,7 +176,8 @@ draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, co
     append_points(canvas, d, n, px, py, false);
     if (d->len > 0)
         markup_empty(canvas->svg, "path", "class", classes, "d", d->str, "data-x",
-                     readout ? xs->str : NULL, "data-y", readout ? ys->str : NULL, NULL);
+                     readout ? xs->str : NULL, "data-y", readout ? ys->str : NULL, "data-name",
+                     readout && canvas->how->in_page ? name : NULL, NULL);
 }
 
 char *

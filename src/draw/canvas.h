@@ -41,11 +41,32 @@ void canvas_begin(Canvas *canvas, Markup *out, const DrawHow *how, const char *r
 /* The read-out of a page finds points with this frame; kinds are those of the axes. */
 void canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, QuantityKind y_kind);
 void canvas_end(Canvas *canvas);
+/* "x0 xk y0 yk" for shown values, shown = model * f; g_free. */
+char *frame_text(const Frame *frame, double fx, double fy);
 
 /* Parts. In a page a part is a link to its form field, else a plain group. label is read aloud. */
 void part_open(Canvas *canvas, const char *classes, const char *path, const char *field,
                const char *label);
 void part_close(Canvas *canvas);
+
+/* A view of the boat: what is in it may be moved in two of her axes. */
+typedef enum { SEEN_FROM_SIDE, SEEN_FROM_ABOVE } SeenFrom;
+void view_open(Canvas *canvas, SeenFrom seen, const Frame *frame);
+void view_close(Canvas *canvas);
+
+/* A thing that stands somewhere aboard. In a page it is a link that can be taken and moved, with room
+ * for a thumb around its mark; where it cannot be, a part as any other. */
+typedef struct {
+    const char *path, *field;
+    const char *title; /* in a file */
+    const char *name;  /* in a page: what it is called while it is moved */
+    const char *facts; /* in a page: read aloud behind the name, as "24 kg" */
+    bool movable;
+    Spot at;
+} Thing;
+
+void thing_open(Canvas *canvas, SeenFrom seen, const Frame *frame, const Thing *thing);
+void thing_close(Canvas *canvas);
 
 void draw_line(Canvas *canvas, const char *classes, double x1, double y1, double x2, double y2);
 void draw_circle(Canvas *canvas, const char *classes, double x, double y, double radius);
@@ -53,9 +74,10 @@ void draw_box(Canvas *canvas, const char *classes, double x, double y, double wi
 /* Points of the picture; breaks where one is not finite. */
 void draw_path(Canvas *canvas, const char *classes, size_t n, const double x[], const double y[],
                bool closed);
-/* A curve in model coordinates, with its points for the read-out. */
-void draw_curve(Canvas *canvas, const Frame *frame, const char *classes, size_t n, const double x[],
-                const double y[]);
+/* A curve in model coordinates, with its points for the read-out; name (NULL: there is but one) tells
+ * it from others. */
+void draw_curve(Canvas *canvas, const Frame *frame, const char *classes, const char *name, size_t n,
+                const double x[], const double y[]);
 
 /* Texts. Width is an estimate on the wide side: the reader's font is not ours to choose. */
 double text_width(const char *text);

@@ -25,7 +25,8 @@ frame_of(const CrossCurvesPicture *fig)
 }
 
 static void
-name_curve(Canvas *canvas, const Frame *frame, const CrossCurvesPicture *fig, size_t k)
+name_curve(Canvas *canvas, const Frame *frame, const CrossCurvesPicture *fig, size_t k,
+           const char *name)
 {
     const double *kn = &fig->kn_m[k * fig->masses];
     size_t last = fig->masses;
@@ -33,8 +34,6 @@ name_curve(Canvas *canvas, const Frame *frame, const CrossCurvesPicture *fig, si
         last--;
     if (last == 0)
         return;
-    g_autofree char *name =
-        number_show(fig->heel_rad[k], WHOLE_DEGREES, Q_ANGLE, canvas->how->units);
     Box bounds = {frame->right + 2, frame->top - 8, CANVAS_WIDTH - 2, frame->bottom + 4};
     draw_label(canvas, "label", frame->right, frame_y(frame, kn[last - 1]), name, &bounds);
 }
@@ -50,9 +49,10 @@ draw_cross_curves(const CrossCurvesPicture *fig, const DrawHow *how, Markup *svg
     axis_y(&canvas, &frame, Q_LENGTH, "KN");
     rule_x(&canvas, &frame, "present", fig->present_mass_kg);
     for (size_t k = 0; k < fig->heels; k++) {
-        draw_curve(&canvas, &frame, classes[k % G_N_ELEMENTS(classes)], fig->masses, fig->mass_kg,
-                   &fig->kn_m[k * fig->masses]);
-        name_curve(&canvas, &frame, fig, k);
+        g_autofree char *name = number_show(fig->heel_rad[k], WHOLE_DEGREES, Q_ANGLE, how->units);
+        draw_curve(&canvas, &frame, classes[k % G_N_ELEMENTS(classes)], name, fig->masses,
+                   fig->mass_kg, &fig->kn_m[k * fig->masses]);
+        name_curve(&canvas, &frame, fig, k, name);
     }
     double y = frame.bottom + 40.0;
     if (isfinite(fig->present_mass_kg)) {

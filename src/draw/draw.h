@@ -23,7 +23,15 @@ typedef struct {
     const char *prefix; /* of all ids; [a-z][a-z0-9-]* */
     UnitsChoice units;
     bool in_page; /* parts become links to the form fields, and the read-out is referred to */
+    bool fixed;   /* in a page: nothing can be moved, as in an earlier state of the file */
+    /* Address of a part's form, g_free; NULL from it: no link. Without it "#f-PATH.FIELD". */
+    char *(*link)(const void *context, const char *path, const char *field);
+    const void *context; /* of link */
 } DrawHow;
+
+/* A place as a page's form sends it back, metres "x y z" to the millimetre: so the reader of the form
+ * can tell whether the thing still stands where it was drawn. g_free. */
+char *spot_text(const Spot *at);
 
 #define PICTURE(id, name, Type, title, question)                                                   \
     void draw_##id(const Type *fig, const DrawHow *how, Markup *svg);

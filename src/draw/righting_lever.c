@@ -317,7 +317,7 @@ draw_righting_lever(const RightingLeverPicture *whole, const DrawHow *how, Marku
     rule_x(&canvas, &frame, "deck-edge-angle", fig->deck_edge_rad);
     rule_x(&canvas, &frame, "flooding", fig->flooding_rad);
     rule_x(&canvas, &frame, "vanishing", fig->vanishing_rad);
-    draw_curve(&canvas, &frame, "lever", fig->n, fig->heel_rad, fig->gz_m);
+    draw_curve(&canvas, &frame, "lever", NULL, fig->n, fig->heel_rad, fig->gz_m);
     draw_words(&canvas, &frame, fig);
     draw_key(&canvas, &frame, fig);
     canvas_end(&canvas);

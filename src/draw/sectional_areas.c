@@ -91,7 +91,7 @@ draw_sectional_areas(const SectionalAreasPicture *fig, const DrawHow *how, Marku
               frame_x(&frame, fig->waterline_fwd_m), frame.bottom);
     rule_x(&canvas, &frame, "lcb", fig->lcb_m);
     rule_x(&canvas, &frame, "lcg", fig->lcg_m);
-    draw_curve(&canvas, &frame, "lever", fig->n, fig->x_m, fig->area_m2);
+    draw_curve(&canvas, &frame, "lever", NULL, fig->n, fig->x_m, fig->area_m2);
     name_rules(&canvas, &frame, fig);
     key(&canvas, &frame, fig);
     canvas_end(&canvas);

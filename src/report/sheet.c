@@ -240,7 +240,7 @@ picture(Sheet *s, const char *name, const void *figure, double width_mm, GError 
     const PictureInfo *info = picture_find(name);
     if (figure == NULL)
         return TRUE;
-    DrawHow how = {name, s->units, false};
+    DrawHow how = {.prefix = name, .units = s->units};
     g_autofree char *svg = picture_file(info, figure, &how, PALETTE_PRINT);
     return flow_drawing(&s->flow, info->title, svg, width_mm, error);
 }

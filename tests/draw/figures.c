@@ -113,12 +113,14 @@ masses(FigureKind kind, size_t *n)
     MassMark *all = kept(g_new0(MassMark, *n + 1));
     for (size_t i = 0; i < *n; i++) {
         all[i] = few[i % G_N_ELEMENTS(few)];
+        all[i].movable = true;
         if (i >= G_N_ELEMENTS(few)) {
             all[i].name = g_strdup_printf("thing number %zu in the engine room", i);
             all[i].at =
                 (Spot){2.0 + 0.11 * (double) (i * 7 % 30), -1.2 + 0.08 * (double) (i * 11 % 30),
                        0.3 + 0.05 * (double) (i * 5 % 30)};
             all[i].mass_kg = 900.0 / (double) i;
+            all[i].path = g_strdup_printf("items.thing-%zu", i);
         }
         if (kind == FIGURE_HOSTILE)
             all[i].name = all[i].path = hostile;
@@ -147,6 +149,7 @@ openings(FigureKind kind, size_t *n)
         if (i >= G_N_ELEMENTS(few)) {
             all[i].worst = false;
             all[i].name = g_strdup_printf("vent %zu", i);
+            all[i].path = g_strdup_printf("openings.vent-%zu", i);
             all[i].at.x_m = 1.0 + 0.13 * (double) i;
             all[i].above_m = 0.5 + 0.02 * (double) i;
         }

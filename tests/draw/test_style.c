@@ -40,11 +40,11 @@ static void
 every_class_has_a_rule(void **state G_GNUC_UNUSED)
 {
     /* Classes that only name a part, or take the rule of all texts. */
-    static const char *const plain[] = {"drawing", "part", "label", "key", NULL};
+    static const char *const plain[] = {"drawing", "part", "label", "key", "view", "movable", NULL};
     g_autofree char *css = style_plain(PALETTE_SCREEN);
     for (size_t i = 0; i < picture_count(); i++)
         for (int kind = 0; kind < FIGURES; kind++) {
-            DrawHow how = {"x", UNITS_METRIC, true};
+            DrawHow how = {.prefix = "x", .units = UNITS_METRIC, .in_page = true};
             Markup *svg = markup_new();
             picture_draw(picture_info(i), figure_of(picture_info(i)->name, kind), &how, svg);
             g_autofree char *text = markup_steal(svg);
@@ -68,7 +68,7 @@ static void
 a_file_stands_alone(void **state G_GNUC_UNUSED)
 {
     const PictureInfo *info = picture_find("arrangement");
-    DrawHow how = {"fig", UNITS_METRIC, false};
+    DrawHow how = {.prefix = "fig", .units = UNITS_METRIC};
     g_autofree char *file =
         picture_file(info, figure_of("arrangement", FIGURE_HOSTILE), &how, PALETTE_PRINT);
     char *problem = NULL;

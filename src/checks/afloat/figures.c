@@ -224,7 +224,8 @@ mark_of(const Mass *mass)
                      .at = {mass->ledger.x_m, mass->ledger.y_m, mass->ledger.z_m},
                      .mass_kg = mass->ledger.mass_kg,
                      .spread_kg = mass->ledger.mass_spread_kg,
-                     .basis = mass->basis};
+                     .basis = mass->basis,
+                     .movable = item != NULL && !mass->liquid && !mass->person};
     if (item != NULL && !mass->liquid)
         mark.change = item->state == ITEM_TO_FIT      ? CHANGE_FITTED
                       : item->state == ITEM_TO_REMOVE ? CHANGE_REMOVED

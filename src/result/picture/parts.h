@@ -3,7 +3,7 @@
  * SI, body axes: x forward from the stern, y to port, z up. A picture is plain data; whoever fills
  * it owns every array and text for as long as the picture is drawn. NAN: not known, and then not
  * drawn. Names are the owner's words ("engine vent"), paths lead into the boat file
- * ("openings.engine-vent"). */
+ * ("openings.engine-vent"); within one list of marks no path comes twice. */
 #pragma once
 
 #include <stdbool.h>
@@ -38,7 +38,8 @@ typedef struct {
     Spot at;
     double mass_kg, spread_kg; /* spread 95 % */
     Basis basis;               /* of the mass */
-    ItemChange change;             /* aboard anyway, fitted by the refit, or leaving with it */
+    ItemChange change;         /* aboard anyway, fitted by the refit, or leaving with it */
+    bool movable;              /* its place is written in the boat file under its path */
 } MassMark;
 
 typedef struct {
