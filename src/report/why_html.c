@@ -118,14 +118,14 @@ standing_words(const Result *result, const Step *step)
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
+/* Two rows: on a phone the second has the whole width for where the number comes from. */
 static void
-given_row(const Result *result, const Step *step, const HtmlHow *how, Markup *out)
+given_rows(const Result *result, const Step *step, const HtmlHow *how, Markup *out)
 {
     g_autofree char *standing = standing_words(result, step);
-    markup_open(out, "tr", NULL);
+    markup_open(out, "tr", "class", "given", NULL);
     markup_open(out, "td", NULL);
     label(result, step, how, out);
-    quiet(out, "div", standing);
     markup_close(out);
     markup_open(out, "td", NULL);
     write_formula_math(step->symbol, MATH_INLINE, out);
@@ -133,6 +133,9 @@ given_row(const Result *result, const Step *step, const HtmlHow *how, Markup *ou
     markup_open(out, "td", "class", "number", NULL);
     given_value(step, how->units, out);
     markup_close(out);
+    markup_close(out);
+    markup_open(out, "tr", NULL);
+    markup_element(out, "td", standing, "colspan", "3", "class", "quiet", NULL);
     markup_close(out);
 }
 
@@ -156,7 +159,7 @@ givens(const Result *result, const Working *working, const HtmlHow *how, Markup 
     markup_open(out, "tbody", NULL);
     for (size_t i = 0; i < working_steps(working); i++)
         if (is_given(working_step(working, i), false))
-            given_row(result, working_step(working, i), how, out);
+            given_rows(result, working_step(working, i), how, out);
     markup_close(out);
     markup_close(out);
 }

@@ -8,7 +8,10 @@ typedef struct {
     bool wrong;
 } Eval;
 
+#define SIGMA "SIGMA" /* reaches over all factors behind it, as the eye reads it */
+
 static double eval_sum(Eval *e);
+static double eval_product(Eval *e);
 
 static char
 next(Eval *e)
@@ -29,6 +32,13 @@ of_name(const char *name, gsize length)
     return 0.5 + (double) (hash * 2654435761u % 1000003u) / 1000003.0;
 }
 
+/* No sum, but a value that is another one when more or less stands behind the sign. */
+static double
+of_sum(double x)
+{
+    return 1.5 * x + sin(x);
+}
+
 static double
 of_function(const char *name, gsize n, const double x[])
 {
@@ -41,7 +51,7 @@ of_function(const char *name, gsize n, const double x[])
         if (strcmp(name, known[i].name) == 0)
             return n == 1 ? known[i].f(x[0]) : NAN;
     if (strcmp(name, "sum") == 0)
-        return 1.5 * x[0];
+        return of_sum(x[0]);
     double value = of_name(name, strlen(name));
     for (gsize i = 0; i < n; i++)
         value = value * 1.1 + x[i] * (double) (i + 1);
@@ -78,7 +88,9 @@ eval_atom(Eval *e)
     e->wrong |= length == 0;
     const char *begin = e->at;
     e->at += length;
-    if (e->wrong || next(e) != '(')
+    if (!e->wrong && strncmp(begin, SIGMA, length) == 0 && length == strlen(SIGMA))
+        return of_sum(eval_product(e));
+    if (e->wrong || *e->at != '(')
         return strncmp(begin, "pi", length) == 0 && length == 2 ? G_PI : of_name(begin, length);
     g_autofree char *name = g_strndup(begin, length);
     double argument[8];
@@ -106,14 +118,24 @@ eval_signed(Eval *e)
     return pow(base, eval_signed(e));
 }
 
+/* Factors side by side are a product, but figures so would be one number. */
+static bool
+goes_on(Eval *e)
+{
+    char c = next(e);
+    return c == '*' || c == '/' || c == '(' || c == '_' || g_ascii_isalnum(c);
+}
+
 static double
 eval_product(Eval *e)
 {
     double value = eval_signed(e);
-    while (!e->wrong && (next(e) == '*' || next(e) == '/')) {
-        char sign = *e->at++;
+    while (!e->wrong && goes_on(e)) {
+        char sign = *e->at;
+        e->wrong |= g_ascii_isdigit(sign);
+        e->at += sign == '*' || sign == '/';
         double other = eval_signed(e);
-        value = sign == '*' ? value * other : value / other;
+        value = sign == '/' ? value / other : value * other;
     }
     return value;
 }
@@ -293,23 +315,17 @@ plain_applied(const Node *node, GString *out)
         enclosed("^", child(name, 1), out);
 }
 
+/* A row is nothing to the eye: only what is drawn counts as brackets. */
 static void
 plain_mrow(const Node *node, GString *out)
 {
     guint n = node->child->len;
-    g_string_append_c(out, '(');
     if (n == 3 && is(child(node, 1), "mo", "\u2061"))
         plain_applied(node, out);
     else if (n == 3 && is(child(node, 0), "mo", "|"))
         enclosed("abs", child(node, 1), out);
-    else if (n == 2 && is(child(node, 0), "mo", "\u2211"))
-        enclosed("sum", child(node, 1), out);
-    else if (n > 2 && is(child(node, 0), "mo", "(")) {
-        for (guint i = 1; i + 1 < n; i++)
-            plain(child(node, i), out);
-    } else
+    else
         plain_row(node, 0, out);
-    g_string_append_c(out, ')');
 }
 
 static void
@@ -317,8 +333,12 @@ plain_operator(const char *sign, GString *out)
 {
     if (strcmp(sign, "\u2212") == 0)
         g_string_append_c(out, '-');
-    else if (strcmp(sign, "\u00d7") == 0 || strcmp(sign, "\u2062") == 0)
+    else if (strcmp(sign, "\u00d7") == 0)
         g_string_append_c(out, '*');
+    else if (strcmp(sign, "\u2062") == 0)
+        g_string_append_c(out, ' ');
+    else if (strcmp(sign, "\u2211") == 0)
+        g_string_append(out, SIGMA " ");
     else
         g_string_append(out, sign);
 }
@@ -342,7 +362,7 @@ plain(const Node *node, GString *out)
     else if (strcmp(name, "mroot") == 0)
         enclosed("cbrt", child(node, 0), out);
     else if (strcmp(name, "msup") == 0) {
-        enclosed("", child(node, 0), out);
+        plain(child(node, 0), out);
         enclosed("^", child(node, 1), out);
     } else if (strcmp(name, "msub") == 0 || strcmp(name, "msubsup") == 0) {
         plain(child(node, 0), out);

@@ -44,6 +44,8 @@ keeps_value(const char *formula)
             fail_msg("%s is no MathML of the set that is enough: %s", formula, math);
         if (!plain_evaluate(formula, before) || !plain_evaluate(back, after))
             fail_msg("cannot be evaluated: %s, read back as %s", formula, back);
+        if (isnan(before[0]))
+            fail_msg("nothing is compared: %s is not a number", formula);
         if (!same(before[0], after[0]) || !same(before[1], after[1]))
             fail_msg("%s has the values %g and %g, %s has %g and %g", formula, before[0], before[1],
                      back, after[0], after[1]);
