@@ -38,7 +38,7 @@ typedef struct { /* berth */
     const char *zone;
     EarthPosition place;
     Date until;
-    double cost_money_per_day;
+    double cost_money_per_day, rain_m;
 } Berth;
 
 typedef struct { /* route.ID: what the boat must pass */
@@ -78,11 +78,13 @@ typedef struct {
     Range along, across, height;
     Flag weathertight;
 } House; /* houses.ID */
+typedef enum { COVER_CLOTH, COVER_HATCHES, COVER_DECK, COVER_NONE } Cover;
 typedef struct {
     const char *what;
     Range along, across, height;
-    double permeability_frac;
-} Space; /* spaces.ID */
+    double permeability_frac, bulwark_m, scuppers_m2;
+    int cover; /* Cover */
+} Space;       /* spaces.ID */
 typedef struct {
     double along_m, across_m, height_m;
 } Mark; /* marks.ID */

@@ -28,6 +28,7 @@ static const Planted planted[] = {
     {"dunlin-8", "dunlin", "", "done", "afloat.weights", LEVEL_DOUBT},
     {"dunlin-9", "dunlin", "", "done", "afloat.flooded.saloon", LEVEL_FAULT},
     {"dunlin-10", "dunlin", "", "done", "afloat.readings.freeboards-april-odd", LEVEL_FAULT},
+    {"dunlin-11", "dunlin", "", "done", "afloat.draining.aft-deck", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "", "done", "afloat.openings.cockpit-drain", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "windlass-amidships", "done", "afloat.openings.cockpit-drain",
      LEVEL_DANGER},
@@ -36,8 +37,11 @@ static const Planted planted[] = {
      LEVEL_FAULT},
     {"whimbrel-4", "whimbrel", "", "done", "afloat.between.cockpit-drain", LEVEL_FAULT},
     {"whimbrel-5", "whimbrel", "", "done", "afloat.weights", LEVEL_DOUBT},
+    {"whimbrel-6", "whimbrel", "", "done", "afloat.deck-water.cockpit", LEVEL_FAULT},
+    {"whimbrel-7", "whimbrel", "", "done", "afloat.draining.cockpit", LEVEL_FAULT},
     {"punt-1", "punt", "", "done", "afloat.openings.gunwale", LEVEL_FAULT},
     {"punt-2", "punt", "", "done", "afloat.stiffness", LEVEL_FAULT},
+    {"punt-3", "punt", "", "done", "afloat.rain", LEVEL_FAULT},
 };
 
 static void

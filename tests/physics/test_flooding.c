@@ -11,7 +11,6 @@
 #include "hulls.h"
 
 #include "physics/afloat/box_bilged.h"
-#include "physics/afloat/deck_water.h"
 #include "physics/afloat/flooding.h"
 #include "physics/afloat/station.h"
 
@@ -567,50 +566,6 @@ hostile_spaces_are_refused(void **state)
     loft_free(l);
 }
 
-/* --- water on deck -------------------------------------------------------------------------------------------------- */
-
-static void
-well_of_a_box_barge(void **state)
-{
-    (void) state;
-    Loft *l = hull_box(20.0, 5.0, 2.5);
-    const Body body = {.lofts = 1, .loft = l};
-    const Load load = {120000.0, 10.0, 0.0, 1.5, 0, NULL};
-    const Tank well = {8.0, 12.0, -2.0, 2.0, 2.0, 2.5, 0.0, 1000.0};
-    DeckWater w;
-    assert_int_equal(deck_water(&body, &load, 1000.0, &well, 1.6, &w), VALID);
-    double m = 121.6, T = m / 100.0, kg = (120.0 * 1.5 + 1.6 * 2.05) / m;
-    assert_close(w.water_kg, 1600.0, 1e-9);
-    assert_close(w.wet.at.origin_depth_m, T, 1e-10);
-    assert_close(w.wet.gm_m, T / 2.0 + 25.0 / (12.0 * T) - kg - 4.0 * 64.0 / 12.0 / m, 1e-9);
-    assert_close(w.dry.gm_m, 0.6 + 25.0 / 14.4 - 1.5, 1e-9);
-    assert_close(w.holds_m3, 8.0, 1e-9);
-    loft_free(l);
-}
-
-static void
-well_runs_over(void **state)
-{
-    (void) state;
-    Loft *l = hull_box(20.0, 5.0, 2.5);
-    const Body body = {.lofts = 1, .loft = l};
-    const Load load = {120000.0, 10.0, -0.1, 1.5, 0, NULL}; /* listed to starboard */
-    const Tank well = {8.0, 12.0, -2.0, 2.0, 2.0, 2.5, 0.0, 1000.0};
-    DeckWater w;
-    assert_int_equal(deck_water(&body, &load, 1000.0, &well, 7.9, &w), EXTRAPOLATED);
-    double t = tan(w.wet.at.heel_rad);
-    assert_true(t > 0.1);
-    assert_close(w.holds_m3, t < 0.125 ? 8.0 - 4.0 * 8.0 * t : 4.0 * 0.5 * 0.25 / t, 1e-6);
-    assert_int_equal(deck_water(&body, &load, 1000.0, &well, 8.1, &w), REFUSED);
-    assert_true(isnan(w.wet.gm_m) && isnan(w.water_kg) && isnan(w.holds_m3));
-    assert_int_equal(deck_water(&body, &load, 1000.0, &well, NAN, &w), REFUSED);
-    assert_int_equal(deck_water(&body, &load, 1000.0, &well, -1.0, &w), REFUSED);
-    assert_int_equal(deck_water(&body, &load, NAN, &well, 1.0, &w), REFUSED);
-    const Tank inside_out = {12.0, 8.0, -2.0, 2.0, 2.0, 2.5, 0.0, 1000.0};
-    assert_int_equal(deck_water(&body, &load, 1000.0, &inside_out, 1.0, &w), REFUSED);
-    loft_free(l);
-}
-
 int
 main(void)
 {
@@ -627,8 +582,6 @@ main(void)
         cmocka_unit_test(bilged_box_lolls),
         cmocka_unit_test(barge_that_cannot_live),
         cmocka_unit_test(hostile_spaces_are_refused),
-        cmocka_unit_test(well_of_a_box_barge),
-        cmocka_unit_test(well_runs_over),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

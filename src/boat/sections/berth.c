@@ -9,6 +9,10 @@ static const Field berth[] = {
     DATE(Berth, until, "until", .label = "Until", .help = "Day on which the berth must be left."),
     MONEY_RATE(Berth, cost_money_per_day, "cost", .min = 0.0, .max = 1e6, .label = "Cost",
                .help = "A plain number per day, week, month or year."),
+    QUANTITY(Berth, rain_m, "rain", Q_SMALL_LENGTH, "mm", .min = 0.0, .max = 2.0, .standard = 0.050,
+             .has_standard = true, .label = "Rain",
+             .help = "Most that may fall before somebody bails her: a wet night is 50 mm, a wet "
+                     "fortnight 100 mm."),
 };
 
 const Section section_berth = {.key = "berth",

@@ -22,6 +22,13 @@ const Section section_houses = {
     .fields = houses,
     .n_fields = N_FIELDS(houses)};
 
+static const Choice covers[] = {
+    {"cloth", "a cloth or loose boards: keeps rain out, not a sea"},
+    {"hatches", "hatches made tight: neither rain nor sea comes in"},
+    {"deck", "a deck or roof: neither rain nor sea comes in"},
+    {"none", "open to the sky: a well, a cockpit, an open hold, a deck between bulwarks"},
+    {NULL, NULL},
+};
 static const Field spaces[] = {
     TEXT(Space, what, "what", .label = "What", .help = "The room in the owner's words."),
     ALONG_RANGE(Space, along, "along", .label = "Along",
@@ -35,12 +42,21 @@ static const Field spaces[] = {
         .standard = 0.95, .has_standard = true, .standard_spread = 0.05, .label = "Open to water",
         .help =
             "Share of the space that water can fill: rooms 95 %, engine rooms 85 %, stores 60 %."),
+    CHOICE(Space, cover, "cover", covers, .label = "Cover", .standard_word = "deck",
+           .help = "What is over it. In a well that is open, water from above may lie."),
+    QUANTITY(Space, bulwark_m, "bulwark", Q_LENGTH, "m", .min = 0.0, .max = 5.0, .label = "Bulwark",
+             .help = "Bulwark or coaming round it, above the deck; left out: none."),
+    QUANTITY(Space, scuppers_m2, "scuppers", Q_SMALL_AREA, "cm2", .min = 0.0, .max = 5.0,
+             .label = "Scuppers",
+             .help = "Area of all holes at its floor that let water out over the side; a round "
+                     "hole of 38 mm has 11 cm2. 0 cm2: none."),
 };
 
 const Section section_spaces = {.key = "spaces",
                                 .title = "Spaces",
                                 .keyed = true,
-                                .what = "Rooms: where people are, what can flood, what is heated.",
+                                .what = "Rooms, wells and decks: where people are, what can flood, "
+                                        "what is heated, where water may lie.",
                                 .size = sizeof(Space),
                                 .fields = spaces,
                                 .n_fields = N_FIELDS(spaces)};

@@ -1,15 +1,18 @@
-/* Liquid in box tanks, in the body's axes and seen along the earth's.
+/* Liquid in tanks, in the body's axes and seen along the earth's.
  * Invariant: the volume of liquid is the same at every attitude. */
 #include "physics/afloat/liquid.h"
 
 #include <math.h>
 #include <stdbool.h>
 
+#include "physics/afloat/basin.h"
 #include "physics/afloat/box_liquid.h"
 
 static double
-box_m3(const Tank *tank)
+whole_m3(const Tank *tank)
 {
+    if (tank->basin != NULL)
+        return tank->basin->whole_m3;
     return (tank->x_fwd_m - tank->x_aft_m) * (tank->y_port_m - tank->y_stbd_m) *
            (tank->z_top_m - tank->z_bottom_m);
 }
@@ -21,8 +24,8 @@ slack(const Tank *tank)
     return tank->fill_frac > 1e-15 && tank->fill_frac < 1.0;
 }
 
-const char *
-tank_fault(const Tank *tank)
+static const char *
+box_fault(const Tank *tank)
 {
     const double bound[] = {tank->x_aft_m,  tank->x_fwd_m,    tank->y_stbd_m,
                             tank->y_port_m, tank->z_bottom_m, tank->z_top_m};
@@ -35,6 +38,24 @@ tank_fault(const Tank *tank)
         return "a tank's starboard side must lie to starboard of its port side";
     if (!(tank->z_bottom_m < tank->z_top_m))
         return "a tank's bottom must lie below its top";
+    return NULL;
+}
+
+static const char *
+basin_fault(const Basin *basin)
+{
+    const char *fault = loft_fault(basin->loft);
+    if (fault == NULL)
+        fault = compartment_fault(&basin->box);
+    return fault != NULL || basin->whole_m3 > 0.0 ? fault : "a basin must hold something";
+}
+
+const char *
+tank_fault(const Tank *tank)
+{
+    const char *fault = tank->basin != NULL ? basin_fault(tank->basin) : box_fault(tank);
+    if (fault != NULL)
+        return fault;
     if (!(tank->fill_frac >= 0.0 && tank->fill_frac <= 1.0))
         return "a tank is filled between 0 and 100 %";
     if (!(tank->density_kg_per_m3 > 0.0 && tank->density_kg_per_m3 < 1e5))
@@ -45,7 +66,7 @@ tank_fault(const Tank *tank)
 double
 tank_liquid_kg(const Tank *tank)
 {
-    return box_m3(tank) * tank->fill_frac * tank->density_kg_per_m3;
+    return whole_m3(tank) * tank->fill_frac * tank->density_kg_per_m3;
 }
 
 static double
@@ -64,9 +85,25 @@ earth_axes(double sin_heel, double cos_heel, double sin_trim, double cos_trim)
                        {0.0, cos_heel, -sin_heel}};
 }
 
+/* A drop that lies nowhere yet is taken to lie at the floor. */
+static void
+lies_in_basin(const Tank *tank, const EarthAxes *axes, TankLiquid *liquid)
+{
+    double depth, volume = fmax(tank->fill_frac, 1e-12) * tank->basin->whole_m3;
+    basin_lies(tank->basin, volume, atan2(axes->up[1], axes->up[2]), -asin(axes->up[0]), liquid,
+               &depth);
+    if (!slack(tank))
+        liquid->surface_m2 = liquid->surface_XX_m4 = liquid->surface_YY_m4 = liquid->surface_XY_m4 =
+            0.0;
+}
+
 void
 tank_lies_at(const Tank *tank, const EarthAxes *axes, TankLiquid *liquid)
 {
+    if (tank->basin != NULL) {
+        lies_in_basin(tank, axes, liquid);
+        return;
+    }
     const double size[3] = {tank->x_fwd_m - tank->x_aft_m, tank->y_port_m - tank->y_stbd_m,
                             tank->z_top_m - tank->z_bottom_m};
     *liquid = (TankLiquid){.x_m = 0.5 * (tank->x_aft_m + tank->x_fwd_m),
@@ -107,6 +144,13 @@ void
 tank_surface(const Tank *tank, double *inertia_t_m4, double *inertia_l_m4)
 {
     double l = tank->x_fwd_m - tank->x_aft_m, b = tank->y_port_m - tank->y_stbd_m;
+    if (tank->basin != NULL) {
+        TankLiquid lies;
+        tank_lies(tank, 0.0, 0.0, &lies);
+        *inertia_t_m4 = lies.surface_YY_m4;
+        *inertia_l_m4 = lies.surface_XX_m4;
+        return;
+    }
     *inertia_t_m4 = slack(tank) ? l * b * b * b / 12.0 : 0.0;
     *inertia_l_m4 = slack(tank) ? b * l * l * l / 12.0 : 0.0;
 }

@@ -1,4 +1,4 @@
-/* Liquid in box tanks: finds its own level at every heel and trim.
+/* Liquid in box tanks and in basins: finds its own level at every heel and trim.
  * Source   docs/methods/float.md 3 */
 #pragma once
 
@@ -10,6 +10,8 @@ typedef struct {
     double x_aft_m, x_fwd_m, y_stbd_m, y_port_m, z_bottom_m, z_top_m;
     double fill_frac; /* 0..1 of the volume */
     double density_kg_per_m3;
+    const struct Basin
+        *basin; /* NULL: the box; else what holds the liquid, the box not being read */
 } Tank;
 
 /* Liquid as it lies at one attitude. */
@@ -24,7 +26,7 @@ const char *tank_fault(const Tank *tank);
 
 double tank_liquid_kg(const Tank *tank);
 
-/* Exact clip of the box by a level plane that keeps the volume; the sea's depth does not matter.
+/* Exact clip of the box or the basin by a level plane that keeps the volume; the sea's depth does not matter.
  * Given    |trim_rad| below 1.4; a tank without fault
  * Checked  tests/physics/test_liquid.c, tank-lever in tests/cases/float.csv */
 void tank_lies(const Tank *tank, double heel_rad, double trim_rad, TankLiquid *liquid);

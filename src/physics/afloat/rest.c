@@ -148,7 +148,7 @@ close_in(const Floater *floater, Stop inner, Stop outer, Attitude *found)
 /* Outward in steps of two degrees to both sides at once, so that the nearer position is met first;
  * starboard when both lie in the same step and as far. */
 static bool
-walk(const Floater *floater, const Attitude *upright, Attitude *found)
+walk(const Floater *floater, const Attitude *upright, double most_rad, Attitude *found)
 {
     const double stride = M_PI / 90.0;
     Stop first = stop_at(floater, upright, 0.0);
@@ -161,7 +161,7 @@ walk(const Floater *floater, const Attitude *upright, Attitude *found)
         bool zero = fabs(first.lever) < 1e-13 * floater->size;
         sign[k] = zero ? first.slope : out * first.lever;
     }
-    for (int i = 1; i <= 45; i++) {
+    for (int i = 1; stride * i <= most_rad; i++) {
         Attitude met[2];
         bool has[2] = {false, false};
         for (int k = 0; k < 2; k++) {
@@ -240,7 +240,7 @@ refuse(Rest *rest, RestOutcome outcome)
 
 /* Without a start to lean on: upright first, and the walk when she does not rest near it. */
 static RestOutcome
-search(const Floater *floater, Attitude *at)
+search(const Floater *floater, double most_rad, Attitude *at)
 {
     Attitude upright = {.origin_depth_m = INFINITY};
     if (!settle_depth(floater, &upright, 0.1))
@@ -251,7 +251,7 @@ search(const Floater *floater, Attitude *at)
     Poise poise;
     if (!settle(floater, true, &upright, &poise))
         return REST_PITCHES;
-    return walk(floater, &upright, at) ? REST_FOUND : REST_UNSTABLE;
+    return walk(floater, &upright, most_rad, at) ? REST_FOUND : REST_UNSTABLE;
 }
 
 void
@@ -267,24 +267,19 @@ hold_upright(const Body *body, const Load *load, double density_kg_per_m3, Uprig
         body_immersed(body, &upright->at, &upright->under);
 }
 
-Validity
-rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
-{
-    const Upright unknown = {.at.origin_depth_m = NAN};
-    return rest_find_from(&unknown, body, load, density_kg_per_m3, rest);
-}
+static const double over = 90.5 * M_PI / 180.0; /* 90 deg and what rounding takes */
 
-Validity
-rest_find_from(const Upright *upright, const Body *body, const Load *load, double density_kg_per_m3,
-               Rest *rest)
+static Validity
+find(const Upright *upright, double most_rad, const Body *body, const Load *load, double density,
+     Rest *rest)
 {
     Floater floater;
-    RestOutcome outcome = floater_make(body, load, density_kg_per_m3, &floater);
+    RestOutcome outcome = floater_make(body, load, density, &floater);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
     Attitude at = upright->at;
     if (isnan(at.origin_depth_m) || !near_upright(&floater, &upright->under, &at))
-        outcome = search(&floater, &at);
+        outcome = search(&floater, most_rad, &at);
     if (outcome != REST_FOUND)
         return refuse(rest, outcome);
     Poise poise;
@@ -294,6 +289,27 @@ rest_find_from(const Upright *upright, const Body *body, const Load *load, doubl
     *rest = (Rest){.outcome = REST_FOUND, .at = at};
     describe(&floater, &poise, rest);
     return VALID;
+}
+
+Validity
+rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest)
+{
+    return rest_find_within(over, body, load, density_kg_per_m3, rest);
+}
+
+Validity
+rest_find_within(double most_heel_rad, const Body *body, const Load *load, double density_kg_per_m3,
+                 Rest *rest)
+{
+    const Upright unknown = {.at.origin_depth_m = NAN};
+    return find(&unknown, most_heel_rad, body, load, density_kg_per_m3, rest);
+}
+
+Validity
+rest_find_from(const Upright *upright, const Body *body, const Load *load, double density_kg_per_m3,
+               Rest *rest)
+{
+    return find(upright, over, body, load, density_kg_per_m3, rest);
 }
 
 Validity

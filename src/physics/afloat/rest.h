@@ -33,6 +33,10 @@ typedef struct {
  * starboard. REFUSED (outcome says why) when there is none. density in kg/m3. */
 Validity rest_find(const Body *body, const Load *load, double density_kg_per_m3, Rest *rest);
 
+/* The same, sought no farther than a heel: REST_UNSTABLE when there is none within it. */
+Validity rest_find_within(double most_heel_rad, const Body *body, const Load *load,
+                          double density_kg_per_m3, Rest *rest);
+
 /* How a load like many others lies when it is held upright: where the search for each of them can begin. */
 typedef struct {
     Attitude at; /* depth NAN: it does not lie upright */
