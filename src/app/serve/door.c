@@ -10,7 +10,14 @@
 #include <sys/resource.h>
 #include <sys/socket.h>
 
-enum { MOST_CONNECTIONS = 512, BACKLOG = 128, HEADER_S = 20, SILENCE_S = 30, LOST_MS = 45000 };
+enum {
+    MOST_CONNECTIONS = 512,
+    BACKLOG = 512,
+    HEADER_S = 20,
+    SILENCE_S = 30,
+    LOST_MS = 45000,
+    SEND_BUFFER = 131072
+};
 
 struct Door {
     SoupServer *server;
@@ -132,6 +139,8 @@ door_opens(GSocketService *service G_GNUC_UNUSED, GSocketConnection *connection,
     g_socket_set_timeout(socket, door->silence_s);
     /* a phone that went out of reach says no word; its stream is not to be kept for a quarter of an hour */
     g_socket_set_option(socket, IPPROTO_TCP, TCP_USER_TIMEOUT, LOST_MS, NULL);
+    /* a buffer of megabytes would look silent for longer than a slow reader is waited for */
+    g_socket_set_option(socket, SOL_SOCKET, SO_SNDBUF, SEND_BUFFER, NULL);
     door->connections++;
     g_object_weak_ref(G_OBJECT(connection), connection_gone, door);
     door->arriving = socket;

@@ -61,12 +61,22 @@ class Answer:
 def read_all(s, seconds=10):
     """All that comes until the other end closes; what came is kept when it resets."""
     s.settimeout(seconds)
-    raw = b""
+    raw = bytearray()
     try:
-        while chunk := s.recv(1 << 16):
+        while chunk := s.recv(1 << 20):
             raw += chunk
     except ConnectionError:
         pass
+    return bytes(raw)
+
+
+def read_until(s, wanted, seconds=5):
+    s.settimeout(seconds)
+    raw = b""
+    while wanted not in raw:
+        chunk = s.recv(1 << 16)
+        expect(chunk, "closed before", wanted, raw[-200:])
+        raw += chunk
     return raw
 
 
@@ -149,6 +159,15 @@ class Host:
         body = (f"token={self.token}&" if token is True else f"token={token}&" if token else "") + text
         said = [f"Origin: {origin}"] if origin else []
         return self.ask("POST", path, *said, kind, *headers, body=body.encode(), **more)
+
+    def open(self, path, **more):
+        """Asks and leaves the connection open."""
+        s = self.connect(**more)
+        s.sendall(f"GET {path} HTTP/1.1\r\nHost: {self.name}\r\n\r\n".encode())
+        return s
+
+    def stream(self, **more):
+        return self.open("/events", **more)
 
     @property
     def token(self):
