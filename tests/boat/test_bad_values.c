@@ -226,6 +226,35 @@ doubtful_writing_is_warned_of(void **state)
     warn_of(ITEM "    what: 'pump #2'\n", 0, NULL);
 }
 
+/* Texts that make no boat at all: their notes can be had one by one, with place and words. */
+static void
+no_boat_is_said_with_its_place(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *text;
+        unsigned line, column;
+        const char *says;
+    } cases[] = {
+        {"careen: 1\nboat: {name: X\nitems: [\n", 3, 6, "missing comma"},
+        {"careen: 2\n", 1, 9, "version"},
+        {"", 1, 1, "careen: 1"},
+        {"- a list\n", 1, 1, "expected"},
+        {"careen: 1\nboat:\n  name: X\n  name: Y\n", 4, 3, "name"},
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autoptr(Diagnostics) notes = diagnostics_new();
+        g_autoptr(GError) error = NULL;
+        assert_null(boat_parse(cases[i].text, strlen(cases[i].text), 0, NULL, notes, &error));
+        assert_non_null(error);
+        assert_true(diagnostics_errors(notes) > 0);
+        const Note *note = diagnostics_note(notes, 0);
+        if (note->level != NOTE_ERROR || note->line != cases[i].line ||
+            note->column != cases[i].column || strstr(note->text, cases[i].says) == NULL)
+            fail_msg("%s: %u:%u: %s", cases[i].text, note->line, note->column, note->text);
+    }
+}
+
 /* A hostile file with a slip in every line is answered in time and does not hang. */
 static void
 many_slips_are_quick(void **state)
@@ -262,6 +291,7 @@ main(void)
         cmocka_unit_test(slips_are_said),
         cmocka_unit_test(all_errors_come_together),
         cmocka_unit_test(doubtful_writing_is_warned_of),
+        cmocka_unit_test(no_boat_is_said_with_its_place),
         cmocka_unit_test(many_slips_are_quick),
         cmocka_unit_test(long_chains_of_marks_are_refused),
     };
