@@ -155,17 +155,22 @@ typedef enum {
     MEASURED_FREEBOARDS,
     MEASURED_DRAUGHTS,
     MEASURED_HEEL_TEST,
-    MEASURED_ROLL
+    MEASURED_ROLL,
+    MEASURED_TRIAL
 } MeasuredKind;
 typedef struct {
     Date date;
     Reference situation;
     double density_kg_per_m3;
     int kind;                    /* MeasuredKind */
-    Rows readings;               /* freeboards or draughts */
+    Rows readings;               /* freeboards or draughts; of a trial, how far points went down */
     Rows moves;                  /* of a heel test */
-    double pendulum_m, period_s; /* of a heel test, of a roll */
-} Measurement;                   /* measured.ID */
+    double pendulum_m, period_s; /* of a heel test (or a trial), of a roll */
+    double
+        weight_kg; /* of a trial: what was moved, or came aboard where it was before is missing */
+    double from_along_m, from_across_m, to_along_m, to_across_m, weight_height_m;
+    double swing_m; /* of the plumb line, to the side the weight went to */
+} Measurement;      /* measured.ID */
 typedef struct {
     Quantity value;
     const char *read_in;

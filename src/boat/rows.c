@@ -83,6 +83,17 @@ read_point(Reader *r, const Field *field, const Node *node, Row *row)
            within_bounds(r, field, node, height.value + 20.0);
 }
 
+/* `up` or `down` before the length, which only a trial has (rules.c). */
+static size_t
+skip_way(char *const words[], size_t n, size_t at, Row *row)
+{
+    if (at < n && strcmp(words[at], "down") == 0)
+        row->way = 1;
+    else if (at < n && strcmp(words[at], "up") == 0)
+        row->way = -1;
+    return row->way != 0 ? at + 1 : at;
+}
+
 /* A reading: `12 m port 1.30 m`; the place may be measured from a mark. */
 static bool
 read_reading(Reader *r, const Field *field, const Node *node, Row *row, PlaceText *along)
@@ -93,7 +104,8 @@ read_reading(Reader *r, const Field *field, const Node *node, Row *row, PlaceTex
            strcmp(words[side], "centreline") != 0)
         side++;
     g_autofree char *place = joined(words, 0, MIN(side, n));
-    g_autofree char *reading = joined(words, MIN(side + 1, n), n);
+    size_t length = skip_way(words, n, side + 1, row);
+    g_autofree char *reading = joined(words, MIN(length, n), n);
     g_autofree char *problem = NULL;
     if (side == n || !place_parse(place, AXIS_ALONG, along, &problem)) {
         reader_error(r, node, "expected along, side and reading as 12 m port 1.30 m; found `%s`",

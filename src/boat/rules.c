@@ -141,6 +141,28 @@ judge_ranges(Reader *r)
     }
 }
 
+/* --- trials ----------------------------------------------------------------------------------- */
+
+/* A freeboard has no way, and what a trial did has one. */
+static void
+judge_ways(Reader *r)
+{
+    size_t n;
+    const Record *const *records = boat_records(r->boat, &section_measured, &n);
+    for (size_t i = 0; i < n; i++) {
+        const Measurement *typed = records[i]->data;
+        for (size_t k = 0; k < typed->readings.n; k++) {
+            bool way = typed->readings.row[k].way != 0, trial = typed->kind == MEASURED_TRIAL;
+            if (way == trial)
+                continue;
+            reader_error(r, state_of(records[i], "readings")->node,
+                         trial ? "reading %zu of a trial says `up` or `down`: 7 m port down 38 mm"
+                               : "reading %zu says `up` or `down`, which only `kind: trial` has",
+                         k + 1);
+        }
+    }
+}
+
 void
 rules_apply(Reader *r)
 {
@@ -150,4 +172,5 @@ rules_apply(Reader *r)
     assume_liquids(r->boat);
     judge_ranges(r);
     judge_stations(r);
+    judge_ways(r);
 }

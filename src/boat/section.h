@@ -64,6 +64,7 @@ typedef struct {                        /* a row of `readings` or of a station's
     double along_m, across_m, height_m; /* NAN when the row has none */
     Quantity value;                     /* the reading */
     int side;                           /* +1 port, -1 starboard, 0 not said */
+    int way;                            /* of a trial: +1 down, -1 up, 0 not said */
     Quantity mass, distance;            /* of a move in a heel test, to `side` of where it began */
     bool knuckle;
     const char *name; /* of a knuckle */

@@ -28,6 +28,8 @@ answers(Json *json, const Doubt *doubt)
         json_text(json, "unit", kind_si(a->kind));
         json_number(json, "spread", a->spread);
         json_flag(json, "sampled", a->sampled);
+        json_number(json, "before-trials", a->before);
+        json_number(json, "moved-by-trials", a->moved);
         shares(json, a->n, a->share);
         json_end(json, '}');
     }
@@ -50,6 +52,29 @@ verdicts(Json *json, const Doubt *doubt)
         json_number(json, "turns", v->turns_frac);
         json_text(json, "settle", v->settle_path);
         shares(json, v->n, v->share);
+        json_end(json, '}');
+    }
+    json_end(json, ']');
+}
+
+static void
+readings(Json *json, const Doubt *doubt)
+{
+    json_begin(json, "trials", '[');
+    for (size_t i = 0; i < doubt->n_readings; i++) {
+        const DoubtReading *r = &doubt->reading[i];
+        json_begin(json, NULL, '{');
+        json_text(json, "finding", r->finding);
+        json_text(json, "path", r->path);
+        json_text(json, "where", r->where);
+        json_number(json, "read", r->read);
+        json_number(json, "within", r->within);
+        json_number(json, "reckoned", r->reckoned);
+        json_number(json, "spread", r->reckoned_spread);
+        json_text(json, "unit", "m");
+        json_flag(json, "outside", r->outside);
+        json_flag(json, "used", r->used);
+        shares(json, r->n, r->share);
         json_end(json, '}');
     }
     json_end(json, ']');
@@ -93,6 +118,7 @@ write_doubt_json(const Result *result, const Doubt *doubt, const Asked *asked, G
     json_number(&json, "solved", (double) doubt->n_solves);
     answers(&json, doubt);
     verdicts(&json, doubt);
+    readings(&json, doubt);
     next(&json, doubt);
     json_end(&json, '}');
     g_string_append_c(out, '\n');

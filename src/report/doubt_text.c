@@ -101,6 +101,57 @@ verdicts(const Result *result, const Doubt *doubt, const Style *style, GString *
 }
 
 static void
+one_reading(const Result *result, const DoubtReading *r, const Style *style, GString *out)
+{
+    g_autofree char *name = path_words(result, r->path);
+    g_autofree char *read = value_spread_words(r->read, r->within, Q_SMALL_LENGTH, style->units);
+    g_autofree char *reckoned =
+        value_spread_words(r->reckoned, r->reckoned_spread, Q_SMALL_LENGTH, style->units);
+    g_autofree char *says =
+        g_strdup(r->outside ? "this is outside of both, and the trial is not believed until it is "
+                              "settled which of them is wrong"
+                 : r->used  ? "they agree, and the reading narrows the spreads below"
+                            : "they agree, but another reading of this trial is outside");
+    g_autofree char *line = g_strdup_printf("%s, %s: read %s, the file says %s; %s.", name,
+                                            r->where, read, reckoned, says);
+    line[0] = g_ascii_toupper(line[0]);
+    wrap_text(out, line, 0, 2, style_width(style));
+    if (!r->outside)
+        return;
+    g_autoptr(GString) accused = g_string_new("It accuses ");
+    for (size_t i = 0; i < r->n && i < MOST_SHARES; i++) {
+        g_autofree char *named = path_named(result, r->share[i].path);
+        g_string_append_printf(accused, "%s%s (%.0f %%)", i > 0 ? ", " : "", named,
+                               100.0 * r->share[i].share);
+    }
+    g_string_append(accused, r->n > 0 ? "." : "nothing in particular.");
+    study_detail(accused->str, INDENT, style, out);
+}
+
+static void
+readings(const Result *result, const Doubt *doubt, const Style *style, GString *out)
+{
+    if (doubt->n_readings == 0)
+        return;
+    study_heading("What the trials say", style, out);
+    for (size_t i = 0; i < doubt->n_readings; i++)
+        one_reading(result, &doubt->reading[i], style, out);
+}
+
+/* What the trials did to an answer: from which spread, and to where. */
+static void
+taken(const DoubtAnswer *a, const Style *style, GString *out)
+{
+    if (!(a->before > 1.02 * a->spread))
+        return;
+    g_autofree char *before = value_words(a->before, 0.3 * a->before, a->kind, style->units);
+    g_autofree char *at = value_spread_words(a->value + a->moved, a->spread, a->kind, style->units);
+    g_autofree char *line = g_strdup_printf(
+        "Known to %s without the trials; with them it is most likely %s.", before, at);
+    study_detail(line, INDENT, style, out);
+}
+
+static void
 one_answer(const Result *result, const DoubtAnswer *a, const Style *style, GString *out)
 {
     const Answer *answer = result_answer_find(result, a->name);
@@ -112,6 +163,7 @@ one_answer(const Result *result, const DoubtAnswer *a, const Style *style, GStri
     g_string_append_printf(line, "%s: %s%s", label, value,
                            isnan(a->spread) ? "; its spread cannot be told" : "");
     wrap_text(out, line->str, 0, 2, style_width(style));
+    taken(a, style, out);
     g_string_truncate(line, 0);
     for (size_t i = 0; i < a->n && i < MOST_SHARES; i++) {
         g_autofree char *named = path_named(result, a->share[i].path);
@@ -139,6 +191,7 @@ write_doubt_text(const Result *result, const Doubt *doubt, const Asked *asked, c
     wrap_text(out, moved, 0, 0, style_width(style));
     measurements(result, doubt, style, out);
     verdicts(result, doubt, style, out);
+    readings(result, doubt, style, out);
     study_heading("How sure the answers are", style, out);
     for (size_t i = 0; i < doubt->n_answers; i++) {
         const Answer *answer = result_answer_find(result, doubt->answer[i].name);

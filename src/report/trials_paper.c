@@ -9,6 +9,7 @@
 #include "report/words.h"
 
 #define TABLE_START_MM 24.0
+#define BLANK "______"
 
 typedef struct {
     const Result *result;
@@ -72,6 +73,73 @@ readings(Sheet *s, const Trial *trial)
     flow_table(&s->flow, G_N_ELEMENTS(columns), columns, trial->n, (char *const *) cells->pdata);
 }
 
+/* ---- what is typed in afterwards: it must read back (tests/study/test_trials_taken.c) ---- */
+
+static const char *
+side_word(double y)
+{
+    return y > 0.0 ? "port" : y < 0.0 ? "starboard" : "centreline";
+}
+
+/* "[15 m centreline down ____ mm, ...]"; the blanks are wide enough for a pencil. */
+static void
+append_readings(GString *out, const Trial *trial)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < trial->n; i++) {
+        const TrialReading *r = &trial->reading[i];
+        if (r->way == TRIAL_SWING)
+            continue;
+        g_string_append_printf(out, "%s%.2f m %s %s" BLANK " mm", n++ == 0 ? "readings: [" : ", ",
+                               r->x_m, side_word(r->side),
+                               r->way == TRIAL_DOWN ? "down "
+                               : r->way == TRIAL_UP ? "up "
+                                                    : "");
+    }
+    g_string_append(out, n > 0 ? "]\n" : "");
+}
+
+static void
+append_weight(GString *out, const Trial *trial)
+{
+    if (!(trial->mass_kg > 0.0))
+        return;
+    g_string_append(out, "weight: " BLANK " kg (measured)\n");
+    if (!trial->comes_aboard)
+        g_string_append_printf(out, "from-along: %.2f m\n", trial->from_x_m);
+    g_string_append_printf(out, "to-along: %.2f m\n", trial->to_x_m);
+    if (trial->to_y_m != 0.0)
+        g_string_append_printf(out, "to-across: %.2f m %s\n", fabs(trial->to_y_m),
+                               side_word(trial->to_y_m));
+    if (isfinite(trial->z_m))
+        g_string_append_printf(out, "weight-height: %.2f m\n", trial->z_m);
+}
+
+char *
+trial_lines(const Trial *trial)
+{
+    GString *out = g_string_new(NULL);
+    g_string_append_printf(out, "kind: %s\ndate: " BLANK "\nsituation: " BLANK "\n",
+                           trial->mass_kg > 0.0 ? "trial" : "freeboards");
+    append_weight(out, trial);
+    for (size_t i = 0; i < trial->n; i++)
+        if (trial->reading[i].way == TRIAL_SWING)
+            g_string_append_printf(out, "pendulum: %.2f m\nswing: " BLANK " mm\n", trial->plumb_m);
+    append_readings(out, trial);
+    return g_string_free(out, FALSE);
+}
+
+static void
+type_in(Sheet *s, const Trial *trial)
+{
+    g_autofree char *lines = g_strchomp(trial_lines(trial));
+    g_auto(GStrv) each = g_strsplit(lines, "\n", -1);
+    g_autofree char *joined = g_strjoinv(" | ", each);
+    g_autofree char *text =
+        g_strdup_printf("To type in, under measured, one line each: %s", joined);
+    flow_paragraph(&s->flow, FONT_SMALL, text);
+}
+
 static void
 one(Sheet *s, const Trial *trial)
 {
@@ -92,6 +160,7 @@ one(Sheet *s, const Trial *trial)
     weight(s, trial);
     flow_paragraph(&s->flow, FONT_BOLD, trial->when_not);
     readings(s, trial);
+    type_in(s, trial);
     flow_space(&s->flow, 3.0);
 }
 
@@ -104,7 +173,8 @@ opening(Sheet *s)
                         "situation: %s. A reading "
                         "inside the spread bears the file out. A reading outside it accuses what "
                         "stands beside it: measure that "
-                        "before you believe any other number.",
+                        "before you believe any other number. Either way, type it in: it is a "
+                        "measurement of her.",
                         stage_sentence(result_stage(s->result)), situation);
     flow_paragraph(&s->flow, FONT_TEXT, line);
     flow_paragraph(

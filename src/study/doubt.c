@@ -113,8 +113,31 @@ add_answers(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
                             .value = from->value,
                             .spread = spreads->spread[k],
                             .closed = from->spread,
+                            .before = spreads->before[k],
+                            .moved = spreads->moved[k],
                             .sampled = spreads->sampled[k]};
         to->share = doubt_shares(doubt, spreads, k, &to->n);
+    }
+}
+
+static void
+add_readings(Doubt *doubt, const Readings *readings, const Spreads *spreads)
+{
+    DoubtReading *reading = doubt_block(doubt, readings->n, sizeof *reading);
+    doubt->reading = reading;
+    doubt->n_readings = readings->n;
+    for (size_t i = 0; i < readings->n; i++) {
+        const TrialTaken *from = &readings->taken[i];
+        reading[i] = (DoubtReading){.finding = doubt_keep(doubt, from->finding),
+                                    .path = doubt_keep(doubt, from->path),
+                                    .where = doubt_keep(doubt, from->where),
+                                    .read = from->read,
+                                    .within = from->within,
+                                    .reckoned = from->reckoned,
+                                    .reckoned_spread = from->reckoned_spread,
+                                    .outside = from->outside,
+                                    .used = from->used};
+        reading[i].share = doubt_shares(doubt, spreads, from->output, &reading[i].n);
     }
 }
 
@@ -123,13 +146,15 @@ doubt_find(const SolveInput *solve, const Result *base, const StudyHow *how)
 {
     g_autoptr(Inputs) inputs = inputs_of(solve);
     Outputs outputs = outputs_of(base);
-    g_autoptr(Spreads) spreads = spreads_find(solve, base, inputs, &outputs, how);
+    g_autoptr(Readings) readings = readings_of(solve, &outputs);
+    g_autoptr(Spreads) spreads = spreads_find(solve, base, inputs, &outputs, readings, how);
     Doubt *doubt = spreads != NULL ? doubt_new() : NULL;
     if (doubt != NULL) {
         doubt->n_inputs = spreads->n_inputs;
         doubt->n_solves = spreads->solves;
         doubt->n_sampled = spreads->samples;
         add_answers(doubt, &outputs, spreads);
+        add_readings(doubt, readings, spreads);
         doubt_add_verdicts(doubt, &outputs, spreads);
         doubt_add_next(doubt, base, &outputs, spreads);
     }

@@ -8,6 +8,7 @@
 #include "boat/model.h"
 #include "checks/afloat/afloat.h"
 #include "checks/afloat/calibrate.h"
+#include "checks/afloat/quay_trial.h"
 
 #define LEAST_GAP_M 0.01 /* two stations never stand in one place, a range is never empty */
 #define PERSON_SPREAD_FRAC (10.0 / 85.0)
@@ -42,14 +43,24 @@ in_list(const GArray *list, const Record *item)
     return false;
 }
 
-/* Aboard at the stage, or aboard when the water weighed her: what has gone since is taken off that weight. */
+/* Aboard when the water weighed her, or when something was tried on the quay. */
+static bool
+was_aboard(const Afloat *afloat, const Record *item)
+{
+    bool found = afloat->survey != NULL && in_list(afloat->survey->then, item);
+    for (guint i = 0; i < afloat->trials->len && !found; i++)
+        found = in_list(((const QuayTrial *) afloat->trials->pdata[i])->then, item);
+    return found;
+}
+
+/* Aboard at the stage, or on a day of measuring: what has gone since is taken off what was weighed. */
 static bool
 record_counts(const Record *record, const Afloat *afloat)
 {
     const Record *item = record->section == &section_items ? record : record->parent;
     if (item == NULL || item->section != &section_items || item_aboard(item->data, afloat->stage))
         return true;
-    return afloat->survey != NULL && in_list(afloat->survey->then, item);
+    return was_aboard(afloat, item);
 }
 
 /* A tank whose volume is stated does not grow when it lies elsewhere. */
@@ -271,20 +282,30 @@ add_growth(Inputs *inputs, const Afloat *afloat, const Mass *growth)
     }
 }
 
+/* Items of a day that are no part of her at this stage; each once. */
+static void
+add_former(Inputs *inputs, const Afloat *afloat, const GArray *then, GHashTable *seen)
+{
+    for (guint i = 0; then != NULL && i < then->len; i++) {
+        const Mass *mass = &g_array_index(then, Mass, i);
+        if (mass->item != NULL && !mass->liquid && !mass->person &&
+            !in_list(afloat->ship, mass->item) && g_hash_table_add(seen, (gpointer) mass->item))
+            add_mass(inputs, mass);
+    }
+}
+
 static void
 add_masses(Inputs *inputs, const Afloat *afloat)
 {
+    g_autoptr(GHashTable) seen = g_hash_table_new(NULL, NULL);
     for (guint i = 0; i < afloat->ship->len; i++) {
         const Mass *mass = &g_array_index(afloat->ship, Mass, i);
         if (mass->item != NULL)
             add_mass(inputs, mass);
     }
-    for (guint i = 0; afloat->survey != NULL && i < afloat->survey->then->len; i++) {
-        const Mass *mass = &g_array_index(afloat->survey->then, Mass, i);
-        if (mass->item != NULL && !mass->liquid && !mass->person &&
-            !in_list(afloat->ship, mass->item))
-            add_mass(inputs, mass);
-    }
+    add_former(inputs, afloat, afloat->survey != NULL ? afloat->survey->then : NULL, seen);
+    for (guint i = 0; i < afloat->trials->len; i++)
+        add_former(inputs, afloat, ((const QuayTrial *) afloat->trials->pdata[i])->then, seen);
 }
 
 /* ---- readings of the water ---- */

@@ -19,11 +19,39 @@ may_turn(const Answer *answer)
            (strchr(answer->name, '@') == NULL || g_str_has_suffix(answer->name, "@people-side"));
 }
 
+/* The list of reckoned readings in the working of a trial; NULL for any other finding. */
+static const Step *
+reckoned(const Finding *f)
+{
+    bool trial = f != NULL && f->working != NULL && strcmp(f->check->id, "trial") == 0;
+    return trial ? working_find(f->working, "reckoned") : NULL;
+}
+
+static size_t
+trial_readings(const Result *base)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < result_findings(base); i++) {
+        const Step *step = reckoned(result_finding(base, i));
+        n += step != NULL ? step->n : 0;
+    }
+    return n;
+}
+
+static void
+add_readings(Outputs *outputs, const Finding *f)
+{
+    const Step *step = reckoned(f);
+    for (size_t k = 0; step != NULL && k < step->n; k++)
+        outputs->output[outputs->n++] = (Output){.name = f->id, .trial = f, .reading = k};
+}
+
 Outputs
 outputs_of(const Result *base)
 {
     size_t answers = result_answers(base), findings = result_findings(base);
-    Outputs outputs = {.n = 0, .output = g_new0(Output, answers + findings + 1)};
+    size_t room = answers + findings + trial_readings(base);
+    Outputs outputs = {.n = 0, .output = g_new0(Output, room + 1)};
     for (size_t i = 0; i < answers; i++) {
         const Answer *answer = result_answer(base, i);
         outputs.output[outputs.n++] =
@@ -33,6 +61,7 @@ outputs_of(const Result *base)
         const Finding *finding = result_finding(base, i);
         if (finding->measured && isfinite(finding->value) && isfinite(finding->limit))
             outputs.output[outputs.n++] = (Output){.name = finding->id, .finding = finding};
+        add_readings(&outputs, finding);
     }
     return outputs;
 }
@@ -53,6 +82,25 @@ folded(double value, double base)
     return turned ? -value : value;
 }
 
+static void
+read_answer(const Output *output, const Answer *a, double *value, unsigned *governor)
+{
+    if (a == NULL)
+        return;
+    *value = output->folds ? folded(a->value, output->answer->value) : a->value;
+    *governor = (a->situation != NULL ? g_str_hash(a->situation) : 1U) * 31U +
+                (a->record != NULL ? g_str_hash(a->record) : 0U);
+}
+
+static void
+read_finding(const Finding *f, double *value, unsigned *governor)
+{
+    if (f == NULL || !f->measured)
+        return;
+    *value = finding_margin(f);
+    *governor = f->situation != NULL ? g_str_hash(f->situation) : 1U;
+}
+
 void
 outputs_read(const Outputs *outputs, const Result *result, double value[], unsigned governor[])
 {
@@ -61,18 +109,14 @@ outputs_read(const Outputs *outputs, const Result *result, double value[], unsig
         value[i] = NAN;
         governor[i] = 0;
         if (output->answer != NULL) {
-            const Answer *a = result_answer_find(result, output->name);
-            if (a == NULL)
-                continue;
-            value[i] = output->folds ? folded(a->value, output->answer->value) : a->value;
-            governor[i] = (a->situation != NULL ? g_str_hash(a->situation) : 1U) * 31U +
-                          (a->record != NULL ? g_str_hash(a->record) : 0U);
-        } else {
-            const Finding *f = result_finding_find(result, output->name);
-            if (f == NULL || !f->measured)
-                continue;
-            value[i] = finding_margin(f);
-            governor[i] = f->situation != NULL ? g_str_hash(f->situation) : 1U;
+            read_answer(output, result_answer_find(result, output->name), &value[i], &governor[i]);
+            continue;
         }
+        const Finding *f = result_finding_find(result, output->name);
+        const Step *step = output->trial != NULL ? reckoned(f) : NULL;
+        if (output->trial == NULL)
+            read_finding(f, &value[i], &governor[i]);
+        else if (step != NULL && output->reading < step->n)
+            value[i] = step->value[output->reading];
     }
 }

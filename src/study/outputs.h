@@ -1,4 +1,5 @@
-/* What is watched while inputs move: every answer, and the margin of every measured finding. */
+/* What is watched while inputs move: every answer, the margin of every measured finding, and what each reading of a trial
+ * should have been. */
 #pragma once
 
 #include <glib.h>
@@ -7,8 +8,10 @@
 
 typedef struct {
     const char *name;     /* of the answer, or id of the finding; borrowed from the base result */
-    const Answer *answer; /* one of the two */
+    const Answer *answer; /* one of the three */
     const Finding *finding;
+    const Finding *trial; /* finding of a trial: `reading` counts in its working */
+    size_t reading;
     bool folds; /* an answer that may turn to the other side: its size counts */
 } Output;
 

@@ -26,6 +26,7 @@ typedef struct {
     Move *up, *down;             /* [n_inputs] */
     Move *group_up, *group_down; /* [N_INPUT_GROUPS] */
     bool *jumps;                 /* [n_outputs] */
+    Move *sampled;               /* NULL: none was */
 } Work;
 
 static const Input *
@@ -308,6 +309,14 @@ sides(const Move *above, const Move *below, double base, size_t k, double *up, d
     return isfinite(base) && isfinite(*up) && isfinite(*down) && !is_noise(base, *up, *down);
 }
 
+/* What the unit does: signed for one standard deviation, and its variance. */
+static void
+put_unit(Spreads *out, size_t unit, size_t k, double down, double base, double up)
+{
+    out->effect[unit * out->n_outputs + k] = (up - down) / 2.0 / (2.0 * STEP);
+    out->variance[unit * out->n_outputs + k] = three_points(down, base, up);
+}
+
 static void
 gather(Work *w)
 {
@@ -319,11 +328,11 @@ gather(Work *w)
             bool there = sides(&w->up[i], &w->down[i], base, k, &up, &down);
             out->pull[i * out->n_outputs + k] = there ? (up - down) / 2.0 : 0.0;
             if (there && input_at(w, i)->group == INPUT_ALONE)
-                out->variance[out->unit_of[i] * out->n_outputs + k] = three_points(down, base, up);
+                put_unit(out, out->unit_of[i], k, down, base, up);
         }
         for (int g = INPUT_BY_EYE; g < N_INPUT_GROUPS; g++)
             if (sides(&w->group_up[g], &w->group_down[g], base, k, &up, &down))
-                out->variance[(size_t) (g - 1) * out->n_outputs + k] = three_points(down, base, up);
+                put_unit(out, (size_t) (g - 1), k, down, base, up);
     }
 }
 
@@ -398,7 +407,7 @@ static void
 count_samples(Work *w, const Move move[], size_t samples, size_t k)
 {
     double sum = 0.0, square = 0.0, base = w->out->base[k];
-    size_t there = 0, turned = 0;
+    size_t there = 0;
     for (size_t s = 0; s < samples; s++) {
         double value = move[s].value[k];
         if (!isfinite(value))
@@ -406,7 +415,6 @@ count_samples(Work *w, const Move move[], size_t samples, size_t k)
         there++;
         sum += value - base;
         square += (value - base) * (value - base);
-        turned += (value >= 0.0) != (base >= 0.0);
     }
     if (2 * there < samples || there < 2) {
         if (w->jumps[k] && w->outputs->output[k].finding == NULL)
@@ -414,7 +422,6 @@ count_samples(Work *w, const Move move[], size_t samples, size_t k)
         return;
     }
     double n = (double) there, found = 2.0 * sqrt(fmax(0.0, square - sum * sum / n) / (n - 1.0));
-    w->out->turns[k] = (double) turned / n;
     if (!w->jumps[k])
         return;
     /* A finding that is only made when it is worth a line is there on one side alone: its samples are too narrow. */
@@ -422,6 +429,30 @@ count_samples(Work *w, const Move move[], size_t samples, size_t k)
     w->out->spread[k] =
         cut ? fmax(fmax(found, w->out->spread[k]), w->outputs->output[k].finding->spread) : found;
     w->out->sampled[k] = true;
+}
+
+/* The share of samples on the other side of zero, drawn in and moved as the trials have it. */
+static void
+count_turns(Work *w, size_t k)
+{
+    double sum = 0.0, base = w->out->base[k];
+    size_t there = 0, turned = 0;
+    for (size_t s = 0; s < w->out->samples; s++)
+        if (isfinite(w->sampled[s].value[k])) {
+            sum += w->sampled[s].value[k];
+            there++;
+        }
+    if (2 * there < w->out->samples || there < 2)
+        return;
+    double mean = sum / (double) there;
+    double left = w->out->before[k] > 0.0 ? w->out->spread[k] / w->out->before[k] : 1.0;
+    for (size_t s = 0; s < w->out->samples; s++) {
+        double value = w->sampled[s].value[k];
+        if (isfinite(value) && left < 1.0)
+            value = mean + (value - mean) * left + w->out->moved[k];
+        turned += isfinite(value) && (value >= 0.0) != (base >= 0.0);
+    }
+    w->out->turns[k] = (double) turned / (double) there;
 }
 
 static bool
@@ -435,6 +466,7 @@ sample(Work *w)
     for (size_t k = 0; k < w->outputs->n; k++)
         if (isfinite(w->out->base[k]))
             count_samples(w, move, samples, k);
+    w->sampled = move;
     w->out->solves += samples;
     w->out->samples = samples;
     return true;
@@ -446,6 +478,8 @@ no_less_than_closed(Work *w)
 {
     for (size_t k = 0; k < w->outputs->n; k++) {
         const Output *output = &w->outputs->output[k];
+        if (output->trial != NULL)
+            continue;
         double closed = output->answer != NULL ? output->answer->spread : output->finding->spread;
         w->out->spread[k] = fmax(w->out->spread[k], closed);
     }
@@ -454,7 +488,7 @@ no_less_than_closed(Work *w)
 /* ---- all of it ---- */
 
 static Spreads *
-spreads_new(const Inputs *inputs, const Outputs *outputs)
+spreads_new(const Inputs *inputs, const Outputs *outputs, size_t n_trials)
 {
     Spreads *s = g_new0(Spreads, 1);
     s->inputs = inputs;
@@ -466,8 +500,12 @@ spreads_new(const Inputs *inputs, const Outputs *outputs)
         int group = g_array_index(inputs->input, Input, i).group;
         s->unit_of[i] = group == INPUT_ALONE ? s->n_units++ : (size_t) (group - 1);
     }
+    s->n_units += n_trials;
     s->base = g_new0(double, s->n_outputs + 1);
     s->variance = g_new0(double, s->n_units * s->n_outputs + 1);
+    s->effect = g_new0(double, s->n_units * s->n_outputs + 1);
+    s->moved = g_new0(double, s->n_outputs + 1);
+    s->before = g_new0(double, s->n_outputs + 1);
     s->pull = g_new0(double, s->n_inputs * s->n_outputs + 1);
     s->spread = g_new0(double, s->n_outputs + 1);
     s->turns = g_new0(double, s->n_outputs + 1);
@@ -477,9 +515,9 @@ spreads_new(const Inputs *inputs, const Outputs *outputs)
 
 Spreads *
 spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
-             const Outputs *outputs, const StudyHow *how)
+             const Outputs *outputs, Readings *readings, const StudyHow *how)
 {
-    g_autoptr(Spreads) out = spreads_new(inputs, outputs);
+    g_autoptr(Spreads) out = spreads_new(inputs, outputs, readings->n_trials);
     g_autoptr(GPtrArray) blocks = g_ptr_array_new_with_free_func(g_free);
     Work w = {.solve = solve,
               .inputs = inputs,
@@ -506,6 +544,11 @@ spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
         return NULL;
     if (inputs->form)
         no_less_than_closed(&w);
+    memcpy(out->before, out->spread, outputs->n * sizeof *out->before);
+    spreads_take(out, readings);
+    for (size_t k = 0; k < outputs->n && w.sampled != NULL; k++)
+        if (isfinite(out->base[k]))
+            count_turns(&w, k);
     return g_steal_pointer(&out);
 }
 
@@ -517,6 +560,9 @@ spreads_free(Spreads *s)
     g_free(s->unit_of);
     g_free(s->base);
     g_free(s->variance);
+    g_free(s->effect);
+    g_free(s->moved);
+    g_free(s->before);
     g_free(s->pull);
     g_free(s->spread);
     g_free(s->turns);

@@ -15,19 +15,6 @@
     0.035 /* 2 deg: no more is planned than what stays within the limit with its spread */
 #define CAN_KG 20.0
 
-static Attitude
-loaded(const Afloat *afloat, const Case *c, const TrialLoad *with, Rest *rest)
-{
-    double mass = c->load.mass_kg + with->mass_kg;
-    Load load = c->load;
-    load.lcg_m = (c->load.mass_kg * c->load.lcg_m + with->mass_kg * with->x_m) / mass;
-    load.tcg_m = (c->load.mass_kg * c->load.tcg_m + with->mass_kg * with->y_m) / mass;
-    load.vcg_m = (c->load.mass_kg * c->load.vcg_m + with->mass_kg * with->z_m) / mass;
-    load.mass_kg = mass;
-    rest_find(&afloat->body, &load, afloat->density_kg_per_m3, rest);
-    return rest->at;
-}
-
 static double
 least_clear_m(const Afloat *afloat, const Attitude *at)
 {
@@ -47,24 +34,6 @@ least_clear_m(const Afloat *afloat, const Attitude *at)
     return least;
 }
 
-static double
-read_point(const TrialPoint *point, const Attitude *before, const Attitude *after)
-{
-    double was = attitude_height_m(before, point->x_m, point->y_m, point->z_m);
-    double now = attitude_height_m(after, point->x_m, point->y_m, point->z_m);
-    switch (point->read) {
-    case READ_FREEBOARD:
-        return was;
-    case READ_SINKS:
-        return was - now;
-    case READ_RISES:
-        return now - was;
-    case READ_PLUMB:
-        return PLUMB_M * fabs(tan(after->heel_rad) - tan(before->heel_rad));
-    }
-    return NAN;
-}
-
 void
 trial_values(const Afloat *afloat, const Case *c, const TrialPlan *plan,
              double value[static TRIAL_VALUES])
@@ -74,12 +43,13 @@ trial_values(const Afloat *afloat, const Case *c, const TrialPlan *plan,
         value[i] = NAN;
     if (c == NULL || !case_floats(c))
         return;
-    Attitude first = loaded(afloat, c, &plan->before, &before);
-    Attitude second = loaded(afloat, c, &plan->after, &after);
+    double rho = afloat->density_kg_per_m3;
+    Attitude first = trial_rest(afloat, c, &plan->before, rho, &before);
+    Attitude second = trial_rest(afloat, c, &plan->after, rho, &after);
     if (before.outcome != REST_FOUND || after.outcome != REST_FOUND)
         return;
     for (size_t i = 0; i < plan->n; i++)
-        value[i] = read_point(&plan->point[i], &first, &second);
+        value[i] = trial_point_m(&plan->point[i], &first, &second);
     value[TRIAL_CLEAR] = fmin(least_clear_m(afloat, &first), least_clear_m(afloat, &second));
     value[TRIAL_HEEL] = fmax(fabs(first.heel_rad), fabs(second.heel_rad));
     value[TRIAL_GM] = fmin(before.gm_m, after.gm_m);
@@ -111,17 +81,14 @@ at_frac(const Deck *deck, double frac)
 static TrialPoint
 edge_point(const Deck *deck, TrialRead read, const char *label, double x_m, int side)
 {
-    return (TrialPoint){read, label, x_m, side * half_m(deck, x_m),
-                        loft_deck_m(deck->afloat->hull, x_m)};
+    return (TrialPoint){
+        read, label, x_m, side * half_m(deck, x_m), loft_deck_m(deck->afloat->hull, x_m), PLUMB_M};
 }
 
 static TrialLoad
 standing(const Deck *deck, double mass_kg, double x_m, double y_m)
 {
-    double z = loft_deck_m(deck->afloat->hull, x_m) + STANDING_M;
-    if (deck->afloat->vessel->deck == VESSEL_OPEN)
-        z = deck->afloat->hull->z_m[0] + STANDING_M;
-    return (TrialLoad){mass_kg, x_m, y_m, z};
+    return (TrialLoad){mass_kg, x_m, y_m, afloat_standing_m(deck->afloat, x_m)};
 }
 
 static void

@@ -1,25 +1,8 @@
 /* What is done in each trial, and what of it is read. */
 #pragma once
 
-#include "checks/afloat/afloat.h"
+#include "checks/afloat/quay_trial.h"
 #include "result/study/trial.h"
-
-typedef struct {
-    double mass_kg, x_m, y_m, z_m;
-} TrialLoad; /* mass 0: none */
-
-typedef enum {
-    READ_FREEBOARD, /* height of a point of the boat before anything is moved */
-    READ_SINKS,     /* how far a point goes down */
-    READ_RISES,
-    READ_PLUMB /* how far a plumb line of 2 m swings */
-} TrialRead;
-
-typedef struct {
-    TrialRead read;
-    const char *label;
-    double x_m, y_m, z_m;
-} TrialPoint;
 
 typedef struct {
     const char *id, *title, *how, *when_not, *tells;

@@ -162,6 +162,16 @@ refusal(Store *store, const Trial *trial)
     return why->len > 0 ? keep(store, why->str) : NULL;
 }
 
+static TrialWay
+way_of(TrialRead read)
+{
+    static const TrialWay ways[] = {[READ_FREEBOARD] = TRIAL_FREEBOARD,
+                                    [READ_SINKS] = TRIAL_DOWN,
+                                    [READ_RISES] = TRIAL_UP,
+                                    [READ_PLUMB] = TRIAL_SWING};
+    return ways[read];
+}
+
 static void
 put_trial(Store *store, const Work *w, size_t p, Trial *trial)
 {
@@ -177,6 +187,8 @@ put_trial(Store *store, const Work *w, size_t p, Trial *trial)
                      .from_x_m = plan->before.x_m,
                      .to_x_m = plan->after.x_m,
                      .to_y_m = plan->after.y_m,
+                     .z_m = plan->people > 0.0 ? NAN : plan->after.z_m,
+                     .comes_aboard = !(plan->before.mass_kg > 0.0) && plan->after.mass_kg > 0.0,
                      .people = plan->people,
                      .clear_m = base[TRIAL_CLEAR] - spread_of_value(w, at + TRIAL_CLEAR),
                      .heel_rad = base[TRIAL_HEEL] + spread_of_value(w, at + TRIAL_HEEL),
@@ -188,7 +200,10 @@ put_trial(Store *store, const Work *w, size_t p, Trial *trial)
     for (size_t i = 0; trial->refused == NULL && i < plan->n; i++) {
         TrialReading *reading = &trial->reading[trial->n++];
         reading->label = plan->point[i].label;
+        reading->way = way_of(plan->point[i].read);
         reading->x_m = plan->point[i].x_m;
+        reading->side = plan->point[i].y_m > 0.0 ? 1 : plan->point[i].y_m < 0.0 ? -1 : 0;
+        trial->plumb_m = plan->point[i].length_m;
         reading->value_m = base[i];
         reading->spread_m = spread_of_value(w, at + i);
         reading->share = shares(store, w, at + i, &reading->n);

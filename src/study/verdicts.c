@@ -34,7 +34,7 @@ doubtful_besides(const Finding *f, double margin, const Inputs *inputs)
 static bool
 judges_knowledge(const Finding *f)
 {
-    static const char *const checks[] = {"weights", "readings", "hull-shape"};
+    static const char *const checks[] = {"weights", "readings", "hull-shape", "trial"};
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (strcmp(f->check->id, checks[i]) == 0)
             return true;
@@ -44,9 +44,11 @@ judges_knowledge(const Finding *f)
 static void
 judge(DoubtVerdict *v, const Finding *f, const Inputs *inputs)
 {
-    bool bad = f->level <= LEVEL_FAULT || v->margin < 0.0;
+    bool moved_under = v->margin < 0.0 && finding_margin(f) >= 0.0; /* by the trials */
+    bool bad = f->level <= LEVEL_FAULT || (v->margin < 0.0 && !moved_under);
     v->after = f->level;
-    v->could_turn = (bad ? v->margin + v->spread > 0.0 : v->margin - v->spread < 0.0) ||
+    v->could_turn = moved_under ||
+                    (bad ? v->margin + v->spread > 0.0 : v->margin - v->spread < 0.0) ||
                     v->turns_frac > TURNS_FRAC;
     if (!bad)
         v->after =
@@ -67,7 +69,7 @@ doubt_add_verdicts(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
         *v = (DoubtVerdict){.finding = doubt_keep(doubt, f->id),
                             .before = f->level,
                             .after = f->level,
-                            .margin = finding_margin(f),
+                            .margin = finding_margin(f) + spreads->moved[k],
                             .spread = spreads->spread[k],
                             .turns_frac = spreads->turns[k]};
         v->share = doubt_shares(doubt, spreads, k, &v->n);

@@ -54,6 +54,7 @@ static const Choice measured_kinds[] = {
     {"draughts", "draught marks: depth of the base line"},
     {"heel-test", "a known weight moved across, the heel read on a plumb line"},
     {"roll", "time of a full roll"},
+    {"trial", "a trial of the trials paper: a weight or people moved, and what the water then did"},
     {NULL, NULL},
 };
 static const Field measured[] = {
@@ -66,16 +67,34 @@ static const Field measured[] = {
     DENSITY(Measurement, density_kg_per_m3, "density", .label = "Water density",
             .help = "Of the water then; left out: the boat's."),
     ROWS(Measurement, readings, "readings", .min = -5.0, .max = 30.0, .label = "Readings",
-         .help = "Freeboards: `12 m port 1.30 m` is along, side, height of the deck edge above the "
-                 "water. Draughts: `1 m centreline 0.90 m`."),
+         .help =
+             "Freeboards: `12 m port 1.30 m` is along, side, height of the deck edge above the "
+             "water. Draughts: `1 m centreline 0.90 m`. A trial: `7 m port down 38 mm` is how far "
+             "that point of the deck edge went, `up` or `down`."),
     ROWS(Measurement, moves, "moves", .min = -2.0, .max = 2.0, .label = "Moves",
          .help = "Heel test: `90 kg 2.4 m starboard 38 mm` is the weight, how far and to which "
                  "side of where it began, and where the "
                  "plumb line then hangs (that side +)."),
     QUANTITY(Measurement, pendulum_m, "pendulum", Q_LENGTH, "m", .min = 0.3, .max = 20.0,
-             .label = "Plumb line", .help = "Heel test: from its nail to where it is read."),
+             .label = "Plumb line", .help = "Heel test, trial: from its nail to where it is read."),
     QUANTITY(Measurement, period_s, "period", Q_TIME, "s", .min = 0.5, .max = 60.0,
              .label = "Roll period", .help = "Roll: there and back, the mean of ten."),
+    QUANTITY(Measurement, weight_kg, "weight", Q_MASS, "kg", .min = 1.0, .max = 1e5,
+             .label = "Weight moved",
+             .help = "Trial: the weight or the people that were moved or came aboard, weighed."),
+    ALONG(Measurement, from_along_m, "from-along", .label = "From, along",
+          .help = "Trial: where the weight was before; left out: it came aboard."),
+    ACROSS(Measurement, from_across_m, "from-across", .standard = 0.0, .has_standard = true,
+           .label = "From, across", .help = "Trial: likewise; left out: on the centreline."),
+    ALONG(Measurement, to_along_m, "to-along", .label = "To, along",
+          .help = "Trial: where the weight then was."),
+    ACROSS(Measurement, to_across_m, "to-across", .standard = 0.0, .has_standard = true,
+           .label = "To, across", .help = "Trial: likewise; left out: on the centreline."),
+    HEIGHT(Measurement, weight_height_m, "weight-height", .label = "Height of the weight",
+           .help = "Trial: its centre; left out: that of somebody standing there on deck."),
+    QUANTITY(Measurement, swing_m, "swing", Q_SMALL_LENGTH, "mm", .min = -2.0, .max = 2.0,
+             .label = "Plumb line swings",
+             .help = "Trial: where the plumb line hangs then, to the side the weight went to +."),
 };
 
 const Section section_measured = {.key = "measured",

@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "checks/afloat/calibrate.h"
+#include "checks/afloat/quay_trial.h"
 #include "physics/afloat/station.h"
 
 static void
@@ -34,6 +35,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat->ship = g_array_new(FALSE, FALSE, sizeof(Mass));
     afloat->surveys = g_ptr_array_new_with_free_func((GDestroyNotify) survey_free);
     afloat->heel_tests = g_ptr_array_new_with_free_func((GDestroyNotify) heel_test_free);
+    afloat->trials = g_ptr_array_new_with_free_func((GDestroyNotify) quay_trial_free);
     afloat->gaps = g_ptr_array_new();
     afloat->inlets = g_array_new(FALSE, FALSE, sizeof(Inlet));
     afloat->cases = g_ptr_array_new_with_free_func((GDestroyNotify) case_free);
@@ -45,6 +47,7 @@ afloat_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     afloat_survey(afloat);
     afloat_hold_upright(afloat);
     afloat_heel_tests(afloat);
+    afloat_quay_trials(afloat);
     afloat_find_inlets(afloat);
     afloat_float(afloat);
     afloat_curves(afloat);
@@ -75,6 +78,7 @@ afloat_free(Afloat *afloat)
     g_array_unref(afloat->rectangles);
     g_array_unref(afloat->ship);
     g_ptr_array_unref(afloat->heel_tests);
+    g_ptr_array_unref(afloat->trials);
     g_ptr_array_unref(afloat->surveys);
     g_ptr_array_unref(afloat->gaps);
     g_array_unref(afloat->inlets);

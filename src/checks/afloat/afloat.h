@@ -70,6 +70,7 @@ struct Afloat {
     double plated_m2, plate_m; /* area of shell and deck, mean thickness; NAN: not known */
     GPtrArray *surveys;        /* Survey *: what readings of the water say */
     GPtrArray *heel_tests;     /* HeelTest * */
+    GPtrArray *trials;         /* QuayTrial *: trials on the quay, typed in */
     const Survey *survey;      /* the one that takes the list's place, or NULL */
     GArray *ship;              /* Mass: everything that is part of her at this stage */
     GPtrArray *gaps;           /* const Record *: items without mass or place */
@@ -104,6 +105,8 @@ void afloat_build_hull(Afloat *afloat);
 void afloat_weigh(Afloat *afloat);
 /* People of a situation at their places, appended to masses. */
 void afloat_add_people(const Afloat *afloat, const Map *people, GArray *masses);
+/* Centre of somebody who stands at a place on the centreline: above the deck, or above the bottom of an open boat. NAN off her. */
+double afloat_standing_m(const Afloat *afloat, double x_m);
 void afloat_weigh_between(Afloat *afloat, GArray *ship);
 void afloat_find_inlets(Afloat *afloat);
 void afloat_hold_upright(Afloat *afloat);

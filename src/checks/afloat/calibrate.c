@@ -138,8 +138,7 @@ situation_of(const Afloat *afloat, const Record *measured)
     return situation != NULL ? situation->data : NULL;
 }
 
-/* What was aboard on the day of a measurement: the items alone, or with liquids and people. */
-static GArray *
+GArray *
 list_of_day(const Afloat *afloat, const Record *measured, bool loaded)
 {
     const Situation *typed = situation_of(afloat, measured);
@@ -327,8 +326,7 @@ calibrated(const Afloat *afloat, const GArray *list)
 
 /* ---- heel tests ---- */
 
-/* The boat as she lay on the day of the test, the water's weight counted. */
-static Case *
+Case *
 case_of_day(const Afloat *afloat, const Record *record)
 {
     const Situation *typed = situation_of(afloat, record);

@@ -34,6 +34,11 @@ void survey_free(Survey *survey);
 /* The surveys of the file, and the one that is used (the latest that is surer than the list), or NULL. */
 void afloat_survey(Afloat *afloat);
 
+/* What was aboard on the day of a measurement (Mass): the items alone, or with liquids and people. */
+GArray *list_of_day(const Afloat *afloat, const Record *measured, bool loaded);
+/* The boat as she lay on that day, the water's weight counted. */
+Case *case_of_day(const Afloat *afloat, const Record *measured);
+
 typedef struct {
     const Record *record;
     size_t n;

@@ -158,8 +158,8 @@ add_people(GArray *masses, double n, double x_m, double y_m, double z_m, const R
         g_array_append_val(masses, mass);
 }
 
-static double
-standing_m(const Afloat *afloat, double x_m)
+double
+afloat_standing_m(const Afloat *afloat, double x_m)
 {
     if (afloat->vessel->deck != VESSEL_OPEN)
         return loft_deck_m(afloat->hull, x_m) + PERSON_ABOVE_DECK_M;
@@ -237,7 +237,7 @@ add_crowd(const Afloat *afloat, Case *c, Crowd crowd)
     else
         y = fmax(0.0, deck_half_breadth_m(afloat, x) - INSIDE_DECK_EDGE_M) *
             (crowd == CROWD_PORT ? 1.0 : -1.0);
-    add_people(c->masses, left, x, y, standing_m(afloat, x), NULL);
+    add_people(c->masses, left, x, y, afloat_standing_m(afloat, x), NULL);
     const FieldState *people = record_state(boat_single(afloat->boat, &section_boat), "people");
     for (guint i = 0; i < c->masses->len; i++)
         if (g_array_index(c->masses, Mass, i).person)
@@ -261,7 +261,7 @@ afloat_add_people(const Afloat *afloat, const Map *people, GArray *masses)
             const Space *typed = space->data;
             double x = middle(&typed->along, NAN);
             double z = isfinite(typed->height.low) ? typed->height.low + PERSON_ABOVE_DECK_M
-                                                   : standing_m(afloat, x);
+                                                   : afloat_standing_m(afloat, x);
             add_people(masses, entry->value.value, x, middle(&typed->across, 0.0), z, space);
         } else if (item != NULL && item_aboard(item->data, afloat->stage)) {
             const Item *typed = item->data;

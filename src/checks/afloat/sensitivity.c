@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+#include "checks/afloat/calibrate.h"
+
 Linear
 linear_mass(void)
 {
@@ -156,4 +158,103 @@ spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
     Spread out = {.spread = isnan(variance) ? INFINITY : sqrt(variance)};
     advise(result, a, &largest, density, &out);
     return out;
+}
+
+/* ---- what brings it ---- */
+
+typedef struct {
+    GArray *list; /* SpreadShare, of variance */
+    Result *result;
+} Shares;
+
+static void
+add_share(Shares *shares, const char *path, const char *text, double variance)
+{
+    SpreadShare one = {path, text, variance};
+    if (variance > 0.0 && isfinite(variance))
+        g_array_append_val(shares->list, one);
+}
+
+static void
+add_item(Shares *shares, const Mass *mass, const char *key, double variance)
+{
+    if (variance > 0.0)
+        add_share(shares, result_text(shares->result, "%s.%s", mass->item->path, key),
+                  result_text(shares->result, "%s of %s", key, mass->name), variance);
+}
+
+/* The height of the weighed boat is the list's: who brings how much of its spread. */
+static void
+add_weighed(Shares *shares, const Survey *survey, double by_height, double by_rest)
+{
+    double sum = 0.0;
+    for (guint i = 0; i < survey->then->len; i++) {
+        const LedgerItem *item = &g_array_index(survey->then, Mass, i).ledger;
+        sum += pow(item->mass_kg * item->z_spread_m, 2) +
+               pow((item->z_m - survey->list.vcg_m) * item->mass_spread_kg, 2);
+    }
+    for (guint i = 0; i < survey->then->len && sum > 0.0; i++) {
+        const Mass *mass = &g_array_index(survey->then, Mass, i);
+        const LedgerItem *item = &mass->ledger;
+        if (mass->item == NULL || mass->liquid)
+            continue;
+        add_item(shares, mass, "height",
+                 by_height * pow(item->mass_kg * item->z_spread_m, 2) / sum);
+        add_item(shares, mass, "mass",
+                 by_height * pow((item->z_m - survey->list.vcg_m) * item->mass_spread_kg, 2) / sum);
+    }
+    add_share(shares, result_text(shares->result, "%s.readings", survey->record->path),
+              "the readings that weighed her", by_rest);
+}
+
+static void
+add_mass_shares(Shares *shares, const Afloat *afloat, const Mass *mass, const Linear *a)
+{
+    const LedgerItem *item = &mass->ledger;
+    double by_mass = pow((a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m) *
+                             item->mass_spread_kg,
+                         2);
+    double by_x = pow(a->x * item->mass_kg * item->x_spread_m, 2);
+    double by_y = pow(a->y * item->mass_kg * item->y_spread_m, 2);
+    double by_z = pow(a->z * item->mass_kg * item->z_spread_m, 2);
+    if (mass->item != NULL) {
+        add_item(shares, mass, "mass", by_mass);
+        add_item(shares, mass, "along", by_x);
+        add_item(shares, mass, "across", by_y);
+        add_item(shares, mass, "height", by_z);
+    } else if (!mass->person && afloat->survey != NULL && mass->basis == BASIS_MEASURED) {
+        add_weighed(shares, afloat->survey, by_z, by_mass + by_x + by_y);
+    }
+}
+
+static int
+largest_share_first(gconstpointer a, gconstpointer b)
+{
+    const SpreadShare *left = a, *right = b;
+    if (left->share != right->share)
+        return left->share > right->share ? -1 : 1;
+    return strcmp(left->path, right->path);
+}
+
+size_t
+spread_shares(const Afloat *afloat, const Case *c, const Linear *a, Result *result, size_t room,
+              SpreadShare share[])
+{
+    Shares shares = {g_array_new(FALSE, FALSE, sizeof(SpreadShare)), result};
+    for (guint i = 0; i < c->masses->len; i++)
+        add_mass_shares(&shares, afloat, &g_array_index(c->masses, Mass, i), a);
+    add_share(&shares, "boat.density", "density of the water",
+              pow(a->density * afloat->density_spread, 2));
+    add_share(&shares, "hull.within", "half-breadths and heights of the hull", a->other * a->other);
+    g_array_sort(shares.list, largest_share_first);
+    double all = 0.0;
+    for (guint i = 0; i < shares.list->len; i++)
+        all += g_array_index(shares.list, SpreadShare, i).share;
+    size_t n = MIN(room, shares.list->len);
+    for (size_t i = 0; i < n; i++) {
+        share[i] = g_array_index(shares.list, SpreadShare, i);
+        share[i].share /= all;
+    }
+    g_array_unref(shares.list);
+    return n;
 }

@@ -22,6 +22,15 @@ typedef struct {
 
 Spread spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result);
 
+/* What brings the spread, largest first: each thing once, with its share of the variance; returns how many, at most room. What
+ * the water weighed as one is traced to the heights of the list, for the water does not tell them. */
+typedef struct {
+    const char *path, *text; /* "items.shell.height", "height of shell plating" */
+    double share;
+} SpreadShare;
+size_t spread_shares(const Afloat *afloat, const Case *c, const Linear *a, Result *result,
+                     size_t room, SpreadShare share[]);
+
 /* What the readings of the hull do to KM, 95 %. */
 double hull_km_spread(const Afloat *afloat, const Case *c);
 

@@ -15,6 +15,8 @@ typedef struct {
     QuantityKind kind;
     double value, spread; /* SI, 95 %; spread NAN when the answer is mostly not there */
     double closed;        /* the spread that the solve itself gave */
+    double before;        /* the spread before the trials were taken; the same without any */
+    double moved;         /* where the trials put it: value + moved */
     bool sampled;         /* it jumps or bends too much for differences */
     size_t n;
     const DoubtShare *share; /* largest first */
@@ -24,7 +26,7 @@ typedef struct {
     const char *finding; /* id */
     Level before, after;
     bool could_turn;       /* the unsettled inputs reach across the limit */
-    double margin, spread; /* margin > 0: the limit is met */
+    double margin, spread; /* margin > 0: the limit is met; where the trials put it */
     double turns_frac;     /* of the samples, how many say the opposite; NAN: not sampled */
     const char *settle_path, *settle_text; /* the measurement that settles most of it, or NULL */
     size_t n;
@@ -44,8 +46,19 @@ typedef struct {
     const char *answer;   /* that answer, or NULL */
 } MeasureNext;
 
+typedef struct {                        /* one reading of a trial that was typed in */
+    const char *finding, *path, *where; /* measured.ID; "7.50 m forward of the stern, port" */
+    double read, within, reckoned,
+        reckoned_spread; /* m, 95 %; down and to the side of the weight + */
+    bool outside, used;  /* outside of both spreads; no reading of its trial is, so it was taken */
+    size_t n;
+    const DoubtShare *share; /* what brings the reckoned spread: what it accuses when outside */
+} DoubtReading;
+
 typedef struct {
     size_t n_inputs, n_solves, n_sampled;
+    size_t n_readings;
+    const DoubtReading *reading;
     size_t n_answers;
     const DoubtAnswer *answer; /* in the order of the result */
     size_t n_verdicts;

@@ -4,8 +4,12 @@
 
 #include "result/study/doubt.h"
 
+typedef enum { TRIAL_FREEBOARD, TRIAL_DOWN, TRIAL_UP, TRIAL_SWING } TrialWay;
+
 typedef struct {
+    TrialWay way;
     double x_m;               /* forward of the stern */
+    int side;                 /* +1 port, -1 starboard, 0 on the centreline */
     const char *label;        /* "deck edge amidships goes down, port" */
     double value_m, spread_m; /* 95 % */
     size_t n;
@@ -19,6 +23,9 @@ typedef struct {
     const char *how, *when_not, *tells; /* sentences */
     double from_x_m, to_x_m;            /* where the weight or the people are, before and after */
     double to_y_m;                      /* port + */
+    double z_m;                         /* centre of the weight; NAN: of people who stand there */
+    bool comes_aboard;                  /* it was not aboard before */
+    double plumb_m;                     /* length of the plumb line */
     double mass_kg, people;             /* moved or added; people 0: a known weight */
     const char *refused;                /* why she is not sent to do it, or NULL */
     double clear_m, heel_rad, gm_m; /* at the worst moment of it, at the bad end of the spread */
