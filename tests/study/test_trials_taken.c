@@ -114,9 +114,9 @@ readings_add_up_in_any_order(void **state)
     opened_free(p);
 }
 
-/* dunlin with two people across as she lay in April, read so far beside what is reckoned for her. */
+/* dunlin with two people across as she lay in April; what was read in mm. */
 static char *
-dunlin_across(double aside_mm)
+dunlin_read(double swing, double down)
 {
     Opened *o = open_example("dunlin", NULL, STAGE_NOW);
     g_autofree char *bare = with(o->text, "measured.cans-forward-april", NULL);
@@ -132,11 +132,25 @@ dunlin_across(double aside_mm)
                                              "    pendulum: 2 m\n"
                                              "    swing: %.2f mm ± 2 mm\n"
                                              "    readings: [7.5 m port down %.2f mm ± 3 mm]\n",
-                                             25.1 + aside_mm, 22.4 + aside_mm);
+                                             swing, down);
     g_auto(GStrv) parts = g_strsplit(bare, "\nmeasured:\n", 2);
     assert_int_equal(g_strv_length(parts), 2);
     opened_free(o);
     return g_strconcat(parts[0], trial, parts[1], NULL);
+}
+
+/* The same, so far beside what is reckoned for her. */
+static char *
+dunlin_across(double aside_mm)
+{
+    g_autofree char *text = dunlin_read(20.0, 20.0);
+    Opened *o = open_text(text, NULL, STAGE_DONE);
+    const Finding *f = result_finding_find(o->result, "afloat.trial.people-across");
+    const Step *reckoned = working_find(f->working, "reckoned");
+    assert_int_equal(reckoned->n, 2);
+    double down = 1000.0 * reckoned->value[0], swing = 1000.0 * reckoned->value[1];
+    opened_free(o);
+    return dunlin_read(swing + aside_mm, down + aside_mm);
 }
 
 static double
