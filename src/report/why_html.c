@@ -24,30 +24,27 @@ quiet(Markup *out, const char *element, const char *text)
         markup_element(out, element, text, "class", "quiet", NULL);
 }
 
-/* What a given is called: "height of engine vent" rather than "Height". *place is set where words
- * of the boat say more than the label, else NULL; *see to the answer it was reckoned as, or NULL. */
+/* Where in the boat a given stands; NULL for what has no path. *whole: it says all that the label
+ * does, as "height of engine vent" and "Height". */
 static char *
-given_name(const Result *result, const Step *step, char **place, char **see)
+place_words(const Result *result, const Step *step, const char *name, bool *whole)
 {
-    char *name = step_label(step, see);
-    *place = step->path != NULL ? path_words(result, step->path) : NULL;
-    if (*place == NULL)
-        return name;
+    char *place = step->path != NULL ? path_words(result, step->path) : NULL;
     gsize length = strlen(name);
-    bool begins = g_ascii_strncasecmp(*place, name, length) == 0 &&
-                  ((*place)[length] == '\0' || g_str_has_prefix(*place + length, " of "));
-    if (!begins)
-        return name;
-    g_free(name);
-    return g_steal_pointer(place);
+    *whole = place != NULL && g_ascii_strncasecmp(place, name, length) == 0 &&
+             (place[length] == '\0' || g_str_has_prefix(place + length, " of "));
+    return place;
 }
 
 /* Linked to where the number is changed or reckoned. */
 static void
 label(const Result *result, const Step *step, const HtmlHow *how, Markup *out)
 {
-    g_autofree char *see = NULL, *place = NULL;
-    g_autofree char *text = given_name(result, step, &place, &see);
+    bool whole;
+    g_autofree char *see = NULL;
+    g_autofree char *name = step_label(step, &see);
+    g_autofree char *place = place_words(result, step, name, &whole);
+    const char *text = whole ? place : name;
     bool reckoned = see != NULL && result_answer_find(result, see) != NULL;
     g_autofree char *target = NULL;
     if (step->path != NULL && how->field_link != NULL)
@@ -108,10 +105,12 @@ static char *
 standing_words(const Result *result, const Step *step)
 {
     const char *basis = step_basis(step);
-    g_autofree char *place = NULL, *see = NULL, *source = step_source(step);
-    g_autofree char *name = given_name(result, step, &place, &see);
+    bool whole;
+    g_autofree char *see = NULL, *source = step_source(step);
+    g_autofree char *name = step_label(step, &see);
+    g_autofree char *place = place_words(result, step, name, &whole);
     g_autoptr(GString) out = g_string_new(basis != NULL ? basis : "reckoned");
-    if (place != NULL)
+    if (place != NULL && !whole)
         g_string_append_printf(out, ": %s", place);
     if (source != NULL)
         g_string_append_printf(out, "; %s", source);
