@@ -1,41 +1,92 @@
-/* What the pages need besides htmx. Each listener was found necessary by a test in a browser. */
+/* What the page needs beside htmx: edits are never lost, an old answer never covers a newer one, a lost connection is said. */
 "use strict";
+(() => {
+  const on = (name, f) => document.addEventListener(name, f);
+  const main = () => document.getElementById("main");
 
-const on = (name, f) => document.addEventListener(name, f);
+  /* An answer overtaken by a later one is thrown away. */
+  on("htmx:before:swap", e => {
+    const response = e.detail.ctx && e.detail.ctx.response, here = main();
+    const revision = (response && response.headers.get("Careen-Revision")) || "";
+    if (!here || !here.dataset.revision)
+      return;
+    const [boot, number] = revision.split("-"), [boot_here, now] = here.dataset.revision.split("-");
+    if (boot === boot_here && Number(number) < Number(now))
+      e.preventDefault();
+  });
 
-/* An answer overtaken by a later one is thrown away. */
-on("htmx:before:swap", e => {
-  const { response } = e.detail.ctx, main = document.getElementById("main");
-  if (!main || !main.dataset.revision) return;
-  const [boot, rev] = ((response && response.headers.get("Careen-Revision")) || "").split("-");
-  const [here, now] = main.dataset.revision.split("-");
-  if (boot === here && Number(rev) < Number(now)) e.preventDefault();
-});
+  /* A form in error is left alone by others' edits; sending it again frees it. */
+  on("htmx:before:request", e => {
+    if (e.target.matches && e.target.matches("form")) {
+      e.target.removeAttribute("data-keep");
+      e.target.classList.remove("unsent");
+    }
+  });
 
-/* The server marks a form in error data-keep: the edits of others leave it alone. */
-on("htmx:before:request", e => {
-  if (e.target.matches?.("form.field")) {
-    e.target.removeAttribute("data-keep");
-    e.target.classList.remove("unsent");
+  /* An edit that found no server is kept, marked, and sent again. */
+  on("htmx:error", e => {
+    const form = e.target.closest && e.target.closest("form.field");
+    if (form) {
+      form.classList.add("unsent");
+      form.setAttribute("data-keep", "");
+    }
+  });
+  on("htmx:sse:after:connection", () => {
+    document.documentElement.classList.remove("lost");
+    document.querySelectorAll("form.unsent").forEach(form => form.requestSubmit());
+  });
+  on("htmx:sse:error", () => document.documentElement.classList.add("lost"));
+
+  /* Morphing sets attributes; a box once touched no longer follows them. */
+  on("htmx:after:swap", () => {
+    for (const box of document.querySelectorAll("main input[type=checkbox]"))
+      box.checked = box.defaultChecked;
+    for (const option of document.querySelectorAll("main select option"))
+      option.selected = option.defaultSelected;
+  });
+
+  /* A chooser goes where it points as soon as it is changed. */
+  on("change", e => {
+    const form = e.target.closest("form.choose");
+    if (form && e.target.tagName === "SELECT")
+      form.requestSubmit();
+  });
+
+  /* Escape in a field brings back what stands in the file. */
+  on("keydown", e => {
+    const form = e.key === "Escape" && e.target.closest && e.target.closest("form.field");
+    if (!form)
+      return;
+    form.removeAttribute("data-keep");
+    form.reset();
+  });
+
+  /* A scan goes as one stream, so that a large one fits. */
+  on("submit", e => {
+    const form = e.target.closest("form#scan"), file = form && form.elements.scan.files[0];
+    if (!form)
+      return;
+    e.preventDefault();
+    if (file)
+      send_scan(form, file);
+  });
+
+  function send_scan(form, file) {
+    const bar = form.querySelector("progress"), told = form.querySelector("output");
+    const name = file.name.replace(/[^A-Za-z0-9._-]+/g, "-").replace(/^[.-]+/, "");
+    const request = new XMLHttpRequest();
+    request.open("POST", form.dataset.to + "?name=" + encodeURIComponent(name));
+    request.setRequestHeader("Content-Type", "application/octet-stream");
+    request.setRequestHeader("Careen-Token", form.dataset.token);
+    request.upload.onprogress = e => { bar.max = e.total; bar.value = e.loaded; };
+    request.onload = () => {
+      if (request.status === 201)
+        location.assign(form.dataset.to.replace(/scan$/, "hull-scan") + "?name=" + encodeURIComponent(name));
+      else
+        told.textContent = request.responseText || "The scan was refused (" + request.status + ").";
+    };
+    request.onerror = () => { told.textContent = "The scan did not arrive; send it again."; };
+    bar.hidden = false;
+    request.send(file);
   }
-});
-
-/* An edit that found no server is kept, marked, and sent again. */
-on("htmx:error", e => {
-  const form = e.target.closest?.("form.field");
-  if (form) {
-    form.classList.add("unsent");
-    form.setAttribute("data-keep", "");
-  }
-});
-on("htmx:sse:error", () => document.documentElement.classList.add("alone"));
-on("htmx:sse:after:connection", () => {
-  document.documentElement.classList.remove("alone");
-  document.querySelectorAll("form.unsent").forEach(f => f.requestSubmit());
-});
-
-/* Morphing sets attributes; a box once touched no longer follows them. */
-on("htmx:after:swap", () => {
-  for (const c of document.querySelectorAll("main input[type=checkbox]")) c.checked = c.defaultChecked;
-  for (const o of document.querySelectorAll("main option")) o.selected = o.defaultSelected;
-});
+})();

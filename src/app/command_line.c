@@ -85,6 +85,16 @@ take_flag(CommandLine *line, OptionId id)
     line->version = line->version || id == OPTION_version;
 }
 
+static char *
+take_port(const char *value, unsigned *port)
+{
+    guint64 number;
+    if (!g_ascii_string_to_unsigned(value, 10, 0, 65535, &number, NULL))
+        return g_strdup_printf("--port takes a number from 0 to 65535, not '%s'", value);
+    *port = (unsigned) number;
+    return NULL;
+}
+
 /* NULL, or what is wrong with the value. */
 static char *
 take_value(CommandLine *line, OptionId id, char *value)
@@ -129,6 +139,13 @@ take_value(CommandLine *line, OptionId id, char *value)
         break;
     case OPTION_answers:
         line->answers = value;
+        break;
+    case OPTION_listen:
+        line->listen = value;
+        break;
+    case OPTION_port:
+        problem = take_port(value, &line->port);
+        line->port_given = true;
         break;
     default:
         g_assert_not_reached(); /* a flag: options_are_explained in the tests tries each */

@@ -39,6 +39,9 @@ typedef struct {
     const char *answers;
     bool questions;
     gint64 restore; /* 0: not given */
+    const char *listen;
+    bool port_given;
+    unsigned port;
 } CommandLine;
 
 /* NULL with *problem, a sentence for the user, g_free. All strings are borrowed from argv. */

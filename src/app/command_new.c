@@ -53,14 +53,14 @@ list_questions(const CommandLine *line, GString *out)
         json_end(&json, '}');
         g_string_append_c(out, '\n');
     } else {
-        g_string_append(out, "\nWhat you do not know you leave out. Answers stand in a file as "
+        g_string_append(out, "\nWhat you do not know you leave out. Replies stand in a file as "
                              "`question: answer`, one a line.\n");
     }
     return EXIT_ALL_DONE;
 }
 
 static bool
-read_answers_file(const char *file, Answers *answers)
+read_answers_file(const char *file, Replies *answers)
 {
     g_autoptr(GError) error = NULL;
     g_autoptr(Place) place = place_find(file, &error);
@@ -71,7 +71,7 @@ read_answers_file(const char *file, Answers *answers)
         console_complain(EXIT_INPUT, "%s", error->message);
         return false;
     }
-    if (answers_read(answers, text, length, file, &problem))
+    if (replies_read(answers, text, length, file, &problem))
         return true;
     console_complain(EXIT_INPUT, "%s\nnothing was written", problem);
     return false;
@@ -108,7 +108,7 @@ ask(const Question *question)
 
 /* One question a line. At a terminal a wrong answer is asked again; elsewhere it is refused at the end with the others. */
 static bool
-read_answers_here(Answers *answers)
+read_answers_here(Replies *answers)
 {
     bool terminal = isatty(STDIN_FILENO), too_long = false;
     for (size_t i = 0; i < n_questions;) {
@@ -118,8 +118,8 @@ read_answers_here(Answers *answers)
         g_autofree char *line = read_line(&too_long);
         if (line == NULL)
             break;
-        answers_set(answers, question, line);
-        g_autofree char *problem = terminal ? answer_problem(answers, question) : NULL;
+        replies_set(answers, question, line);
+        g_autofree char *problem = terminal ? reply_problem(answers, question) : NULL;
         if (problem != NULL)
             console_complain(EXIT_INPUT, "%s", problem);
         else
@@ -195,13 +195,13 @@ put(const char *path, const char *text)
 }
 
 static void
-say_done(const CommandLine *line, GString *out, const char *path, const Answers *answers)
+say_done(const CommandLine *line, GString *out, const char *path, const Replies *answers)
 {
     if (line->json) {
         Json json = {.out = out};
         json_begin(&json, NULL, '{');
         json_text(&json, "file", path);
-        json_number(&json, "answered", (double) answers_given(answers));
+        json_number(&json, "answered", (double) replies_given(answers));
         json_number(&json, "asked", (double) n_questions);
         json_end(&json, '}');
         g_string_append_c(out, '\n');
@@ -212,7 +212,7 @@ say_done(const CommandLine *line, GString *out, const char *path, const Answers 
         out,
         "%s is written: %zu of %zu questions answered; what is guessed in it says so.\n"
         "Next: careen check %s\n",
-        clean, answers_given(answers), n_questions, clean);
+        clean, replies_given(answers), n_questions, clean);
 }
 
 int
@@ -234,13 +234,13 @@ command_new(const CommandLine *line, GString *out)
     struct stat there;
     if (lstat(path, &there) == 0)
         return console_complain(EXIT_INPUT, "%s is there already; it is not written over", path);
-    g_autoptr(Answers) answers = answers_new();
+    g_autoptr(Replies) answers = replies_new();
     if (line->answers != NULL ? !read_answers_file(line->answers, answers)
                               : !read_answers_here(answers))
         return EXIT_INPUT;
     g_autofree char *problem = NULL;
     g_autofree char *text =
-        answers_boat(answers, stem, line->units_given ? line->units : UNITS_METRIC, &problem);
+        replies_boat(answers, stem, line->units_given ? line->units : UNITS_METRIC, &problem);
     if (text == NULL)
         return console_complain(EXIT_INPUT, "%s\nnothing was written", problem);
     if (!put(path, text))

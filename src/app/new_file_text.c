@@ -10,13 +10,13 @@
 #include "boat/scalar_text.h"
 
 typedef struct {
-    const Answers *answers;
+    const Replies *answers;
     GString *out;
     char *problem;
 } Writer;
 
 static const char *
-answer(const Answers *answers, const char *id)
+answer(const Replies *answers, const char *id)
 {
     return answers->text[question_find(id) - question_table];
 }
@@ -55,7 +55,7 @@ write_section(Writer *w, const char *head, const char *indent, const char *prefi
 
 /* Metres, or NAN when it was not answered or cannot be read. */
 static double
-metres(const Answers *answers, const char *id)
+metres(const Replies *answers, const char *id)
 {
     const char *text = answer(answers, id);
     Quantity quantity;
@@ -217,7 +217,7 @@ write_rest(GString *out)
 }
 
 char *
-new_file_text(const Answers *answers, const char *fallback_name, UnitsChoice units, char **problem)
+new_file_text(const Replies *answers, const char *fallback_name, UnitsChoice units, char **problem)
 {
     Writer w = {.answers = answers, .out = g_string_new(NULL)};
     const char *own = answer(answers, "units");

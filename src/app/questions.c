@@ -100,16 +100,16 @@ question_expects(const Question *question)
     }
 }
 
-Answers *
-answers_new(void)
+Replies *
+replies_new(void)
 {
-    Answers *answers = g_new0(Answers, 1);
+    Replies *answers = g_new0(Replies, 1);
     answers->text = g_new0(char *, n_questions + 1);
     return answers;
 }
 
 void
-answers_free(Answers *answers)
+replies_free(Replies *answers)
 {
     if (answers == NULL)
         return;
@@ -120,7 +120,7 @@ answers_free(Answers *answers)
 }
 
 void
-answers_set(Answers *answers, const Question *question, const char *text)
+replies_set(Replies *answers, const Question *question, const char *text)
 {
     static const char *const nothing[] = {"",        "unknown",   "?",         "don't know",
                                           "no idea", "dont know", "not known", NULL};
@@ -131,7 +131,7 @@ answers_set(Answers *answers, const Question *question, const char *text)
 }
 
 size_t
-answers_given(const Answers *answers)
+replies_given(const Replies *answers)
 {
     size_t n = 0;
     for (size_t i = 0; i < n_questions; i++)
@@ -163,7 +163,7 @@ finish(GString *wrong)
 }
 
 bool
-answers_read(Answers *answers, const char *text, gsize length, const char *name, char **problem)
+replies_read(Replies *answers, const char *text, gsize length, const char *name, char **problem)
 {
     g_autoptr(Diagnostics) notes = diagnostics_new();
     g_autoptr(Document) document = document_parse(text, length, notes);
@@ -185,7 +185,7 @@ answers_read(Answers *answers, const char *text, gsize length, const char *name,
             g_string_append_printf(wrong, "%s:%u: %s: expected one value\n", name, node->line,
                                    question->id);
         else
-            answers_set(answers, question, node->text != NULL ? node->text : "");
+            replies_set(answers, question, node->text != NULL ? node->text : "");
     }
     if (wrong->len > 0)
         *problem = finish(wrong);
@@ -214,7 +214,7 @@ add_problems(GString *wrong, const char *text, const Question *only)
 
 /* What the tables do not say. */
 static void
-add_own_problems(GString *wrong, const Answers *answers, const Question *only)
+add_own_problems(GString *wrong, const Replies *answers, const Question *only)
 {
     const Question *drive = question_find("drive");
     const char *kind = answers->text[drive - question_table];
@@ -237,9 +237,9 @@ add_own_problems(GString *wrong, const Answers *answers, const Question *only)
 }
 
 char *
-answer_problem(const Answers *answers, const Question *question)
+reply_problem(const Replies *answers, const Question *question)
 {
-    g_autoptr(Answers) alone = answers_new();
+    g_autoptr(Replies) alone = replies_new();
     size_t i = (size_t) (question - question_table);
     alone->text[i] = g_strdup(answers->text[i]);
     g_autoptr(GString) wrong = g_string_new(NULL);
@@ -254,7 +254,7 @@ answer_problem(const Answers *answers, const Question *question)
 }
 
 char *
-answers_boat(const Answers *answers, const char *fallback_name, UnitsChoice units, char **problem)
+replies_boat(const Replies *answers, const char *fallback_name, UnitsChoice units, char **problem)
 {
     g_autoptr(GString) wrong = g_string_new(NULL);
     add_own_problems(wrong, answers, NULL);

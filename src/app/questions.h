@@ -23,21 +23,21 @@ char *question_expects(const Question *question);
 /* One text or NULL (not known) for each question, in the order of the table; owned. */
 typedef struct {
     char **text; /* [n_questions] */
-} Answers;
+} Replies;
 
-Answers *answers_new(void);
-void answers_free(Answers *answers);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC(Answers, answers_free)
+Replies *replies_new(void);
+void replies_free(Replies *answers);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Replies, replies_free)
 /* Takes a text as typed; empty, `unknown`, `?`, `don't know` are no answer. */
-void answers_set(Answers *answers, const Question *question, const char *text);
-size_t answers_given(const Answers *answers);
+void replies_set(Replies *answers, const Question *question, const char *text);
+size_t replies_given(const Replies *answers);
 
 /* Reads a YAML map question-id: value. False with *problem (lines, g_free), all that is wrong at once. */
-bool answers_read(Answers *answers, const char *text, gsize length, const char *name,
+bool replies_read(Replies *answers, const char *text, gsize length, const char *name,
                   char **problem);
 /* What is wrong with the answer to one question, or NULL; g_free. */
-char *answer_problem(const Answers *answers, const Question *question);
+char *reply_problem(const Replies *answers, const Question *question);
 /* The boat file, read back without an error; fallback_name is hers when none was answered. NULL with *problem, one line for
  * each wrong answer, beginning with the question's id. */
-char *answers_boat(const Answers *answers, const char *fallback_name, UnitsChoice units,
+char *replies_boat(const Replies *answers, const char *fallback_name, UnitsChoice units,
                    char **problem);

@@ -16,6 +16,12 @@
 
 enum { INDENT = 8 };
 
+const char check_no_survey[] =
+    "This is no approved stability book and no survey. A naval architect, a surveyor or the "
+    "authority decides.";
+const char check_not_listed[] =
+    "Nothing listed is not nothing wrong: only what stands in the file was looked at.";
+
 static const Mark level_marks[] = {MARK_BAD, MARK_BAD, MARK_DOUBT, MARK_FINE};
 
 static void
@@ -52,7 +58,7 @@ front(const Result *result, const Asked *asked, const Style *style, GString *out
         g_autofree char *text = front_line(result, asked, line, style->units);
         wrap_text(out, text, 0, 2, style_width(style));
     }
-    g_autofree char *next = next_line(result);
+    g_autofree char *next = next_line(result, true);
     wrap_text(out, next, 0, 2, style_width(style));
     size_t answered, questions;
     result_questions(result, &answered, &questions);
@@ -85,7 +91,7 @@ detail_number(const Finding *f, const Style *style, GString *out)
 static void
 detail_sure(const Result *result, const Finding *f, const Style *style, GString *out)
 {
-    g_autofree char *sure = sure_words(result, f);
+    g_autofree char *sure = sure_words(result, f, true);
     if (sure == NULL)
         return;
     g_autofree char *text = g_strdup_printf("How sure: %s.", sure);
@@ -107,7 +113,7 @@ detail_source(const Finding *f, const Style *style, GString *out)
 static void
 detail_settle(const Result *result, const Finding *f, const Style *style, GString *out)
 {
-    g_autofree char *settle = settle_words(result, f);
+    g_autofree char *settle = settle_words(result, f, true);
     if (settle == NULL)
         return;
     g_autofree char *line = g_strdup_printf("Settled by: %s.", settle);
@@ -239,13 +245,8 @@ cautions(const Result *result, const Asked *asked, const Style *style, GString *
             caution_line(out, style, text);
         }
     }
-    caution_line(
-        out, style,
-        "This is no approved stability book and no survey. A naval architect, a surveyor or the "
-        "authority decides.");
-    caution_line(
-        out, style,
-        "Nothing listed is not nothing wrong: only what stands in the file was looked at.");
+    caution_line(out, style, check_no_survey);
+    caution_line(out, style, check_not_listed);
 }
 
 void

@@ -5,3 +5,6 @@
 #include "report/report.h"
 
 void write_check_text(const Result *result, const Asked *asked, const Style *style, GString *out);
+
+/* The two cautions that stand under every report. */
+extern const char check_no_survey[], check_not_listed[];

@@ -101,21 +101,34 @@ front_line(const Result *result, const Asked *asked, FrontLine line, UnitsChoice
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
-/* Findings stand worst first: what settles the worst is what comes next. */
-char *
-next_line(const Result *result)
+/* Findings stand worst first: what settles the worst is what comes next. NULL: there is nothing. */
+static const Finding *
+next_finding(const Result *result, bool *settles)
 {
     const Finding *worst = NULL;
     for (size_t i = 0; i < result_findings(result); i++) {
         const Finding *f = result_finding(result, i);
-        g_autofree char *settle = settle_words(result, f);
-        if (settle != NULL)
-            return g_strdup_printf("What next? To settle the most: %s.", settle);
+        *settles = f->settle_text != NULL || f->settle_path != NULL;
+        if (*settles)
+            return f;
         if (worst == NULL && f->level <= LEVEL_FAULT)
             worst = f;
     }
-    if (worst == NULL)
+    *settles = false;
+    return worst;
+}
+
+char *
+next_line(const Result *result, bool with_paths)
+{
+    bool settles;
+    const Finding *f = next_finding(result, &settles);
+    if (f == NULL)
         return g_strdup("What next? No measurement is named; put more of the boat into the file.");
-    g_autofree char *named = path_named(result, worst->about);
-    return g_strdup_printf("What next? Mend the worst first: %s.", named);
+    g_autofree char *words = settles      ? settle_words(result, f, with_paths)
+                             : with_paths ? path_named(result, f->about)
+                                          : path_words(result, f->about);
+    return g_strdup_printf(settles ? "What next? To settle the most: %s."
+                                   : "What next? Mend the worst first: %s.",
+                           words);
 }

@@ -5,5 +5,6 @@
 #include "report/report.h"
 
 char *front_line(const Result *result, const Asked *asked, FrontLine line,
-                 UnitsChoice units);   /* g_free */
-char *next_line(const Result *result); /* g_free */
+                 UnitsChoice units); /* g_free */
+/* with_paths: for a reader who can type them; g_free. */
+char *next_line(const Result *result, bool with_paths);

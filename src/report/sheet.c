@@ -153,7 +153,7 @@ finding_detail(const Sheet *s, const Finding *f)
     g_autofree char *about = path_named(s->result, f->about);
     g_autofree char *source = source_words(&f->source);
     g_autofree char *limit = f->measured && isfinite(f->limit) ? limit_words(f, s->units) : NULL;
-    g_autofree char *settle = settle_words(s->result, f);
+    g_autofree char *settle = settle_words(s->result, f, true);
     return g_strdup_printf("%s\nAbout %s.%s%s%s%s%s%s%s%s", sentence, about,
                            limit != NULL ? " Asked: " : "", limit != NULL ? limit : "",
                            limit != NULL ? "." : "", source != NULL ? " From " : "",

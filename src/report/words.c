@@ -294,7 +294,7 @@ guesses_words(const Working *working)
 }
 
 char *
-sure_words(const Result *result, const Finding *finding)
+sure_words(const Result *result, const Finding *finding, bool with_paths)
 {
     if (finding->working == NULL)
         return NULL;
@@ -302,7 +302,7 @@ sure_words(const Result *result, const Finding *finding)
     const char *path = working_settle_path(finding->working);
     g_autofree char *guesses = guesses_words(finding->working);
     if (path != NULL) {
-        g_autofree char *named = path_named(result, path);
+        g_autofree char *named = with_paths ? path_named(result, path) : path_words(result, path);
         g_string_append_printf(out, "; most of the doubt: %s", named);
     } else if (guesses != NULL)
         g_string_append_printf(out, "; rests on guesses: %s", guesses);
@@ -312,13 +312,16 @@ sure_words(const Result *result, const Finding *finding)
 }
 
 char *
-settle_words(const Result *result, const Finding *finding)
+settle_words(const Result *result, const Finding *finding, bool with_paths)
 {
-    g_autofree char *path = finding->settle_path != NULL ? text_clean(finding->settle_path) : NULL;
+    const char *path = finding->settle_path;
+    if (finding->settle_text == NULL && path == NULL)
+        return NULL;
     if (finding->settle_text == NULL)
-        return path != NULL ? path_named(result, finding->settle_path) : NULL;
+        return with_paths ? path_named(result, path) : path_words(result, path);
     g_autofree char *text = text_clean(finding->settle_text);
-    return path != NULL ? g_strdup_printf("%s (%s)", text, path) : g_steal_pointer(&text);
+    g_autofree char *clean = with_paths && path != NULL ? text_clean(path) : NULL;
+    return clean != NULL ? g_strdup_printf("%s (%s)", text, clean) : g_steal_pointer(&text);
 }
 
 char *

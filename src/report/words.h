@@ -29,11 +29,12 @@ char *value_words(double value, double spread, QuantityKind kind, UnitsChoice un
 char *value_spread_words(double value, double spread, QuantityKind kind, UnitsChoice units);
 const char *stage_word(Stage stage);     /* "now", "done", "between" */
 const char *stage_sentence(Stage stage); /* "as she lies now" */
-/* "assumed; most of the doubt: mass of old engine (items.old-engine.mass)": the least settled basis,
+/* with_paths: for a reader who can type them; a page has links instead.
+ * "assumed; most of the doubt: mass of old engine (items.old-engine.mass)": the least settled basis,
  * and what would settle most. NULL without a working. */
-char *sure_words(const Result *result, const Finding *finding);
+char *sure_words(const Result *result, const Finding *finding, bool with_paths);
 /* "weigh the old engine (items.old-engine.mass)"; NULL when nothing is named. */
-char *settle_words(const Result *result, const Finding *finding);
+char *settle_words(const Result *result, const Finding *finding, bool with_paths);
 /* "mass of old engine (by-eye), ..."; NULL when nothing unsettled stands in the working. */
 char *guesses_words(const Working *working);
 /* "Derrett 1999, p. 130 [read]"; NULL without a text */

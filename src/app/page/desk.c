@@ -108,8 +108,8 @@ desk_refresh(Desk *desk)
     g_mutex_unlock(&desk->mutex);
     if (same)
         return false;
-    char *trouble = text != NULL ? wrong_with(desk, text, length)
-                                 : g_strdup_printf("%s\n", error->message);
+    char *trouble =
+        text != NULL ? wrong_with(desk, text, length) : g_strdup_printf("%s\n", error->message);
     g_mutex_lock(&desk->mutex);
     take(desk, g_steal_pointer(&text), length, trouble);
     g_mutex_unlock(&desk->mutex);
@@ -241,10 +241,33 @@ desk_edit(Desk *desk, const Change *change, GError **error)
 Saved *
 desk_step(Desk *desk, DeskStep step, gint64 revision, const char *who, GError **error)
 {
-    (void) who;
-    Saved *saved = step == DESK_UNDO   ? store_undo(desk->saving, error)
-                   : step == DESK_REDO ? store_redo(desk->saving, error)
-                                       : store_restore(desk->saving, revision, error);
+    Saved *saved = step == DESK_UNDO   ? store_undo(desk->saving, who, error)
+                   : step == DESK_REDO ? store_redo(desk->saving, who, error)
+                                       : store_restore(desk->saving, revision, who, error);
     desk_refresh(desk);
     return saved;
+}
+
+/* Looking has a store of its own: the one that saves belongs to another thread. */
+Edition *
+desk_earlier(const Desk *desk, gint64 revision, GError **error)
+{
+    gsize length;
+    g_autoptr(Store) store = store_open(desk->file, error);
+    char *text = store != NULL ? store_revision_text(store, revision, &length, error) : NULL;
+    return text != NULL ? edition_new(text, length, -revision) : NULL;
+}
+
+GPtrArray *
+desk_history(const Desk *desk, GError **error)
+{
+    g_autoptr(Store) store = store_open(desk->file, error);
+    return store != NULL ? store_history(store, error) : NULL;
+}
+
+GPtrArray *
+desk_changes(const Desk *desk, gint64 revision, bool *more, GError **error)
+{
+    g_autoptr(Store) store = store_open(desk->file, error);
+    return store != NULL ? store_changes(store, revision, more, error) : NULL;
 }

@@ -24,7 +24,8 @@ list_in_line(const Node *list)
     g_autoptr(GString) out = g_string_new("[");
     for (size_t i = 0; i < node_n_children(list); i++) {
         const Node *one = node_nth(list, i);
-        g_autofree char *text = one->type == NODE_SCALAR ? scalar_text(one->text, true, NULL) : NULL;
+        g_autofree char *text =
+            one->type == NODE_SCALAR ? scalar_text(one->text, true, NULL) : NULL;
         g_string_append_printf(out, "%s%s", i > 0 ? ", " : "", text != NULL ? text : "");
     }
     g_string_append_c(out, ']');
@@ -55,11 +56,16 @@ reads_as(const Page *page, const Record *record, const Field *field)
     double value = field_is_number(field) ? record_number(record, field->key) : NAN;
     if (isnan(value) || state->origin == ORIGIN_MISSING)
         return NULL;
-    g_autofree char *words = value_spread_words(value, state->spread, field->kind, page->units);
-    const char *how = state->origin == ORIGIN_TYPED ? basis_word(state->basis)
-                      : state->origin == ORIGIN_CATALOGUE
-                          ? "typical of its kind, assumed"
-                          : "assumed: nothing stands in the file";
+    bool across = field->type == FIELD_ACROSS;
+    g_autofree char *number =
+        value_spread_words(across ? fabs(value) : value, state->spread, field->kind, page->units);
+    g_autofree char *words =
+        !across        ? g_strdup(number)
+        : value == 0.0 ? g_strdup_printf("on the centreline, %s", number)
+                       : g_strdup_printf("%s to %s", number, value > 0.0 ? "port" : "starboard");
+    const char *how = state->origin == ORIGIN_TYPED       ? basis_word(state->basis)
+                      : state->origin == ORIGIN_CATALOGUE ? "typical of its kind, assumed"
+                                                          : "assumed: nothing stands in the file";
     return g_strdup_printf("%s, %s", words, how);
 }
 
@@ -78,8 +84,8 @@ choice_input(Page *page, const Field *field, const char *id, const char *text, c
     g_autofree char *none = field->standard_word != NULL
                                 ? g_strdup_printf("left out: %s", field->standard_word)
                                 : g_strdup("left out");
-    markup_element(page->out, "option", none, "value", "", "selected",
-                   text[0] == '\0' ? "" : NULL, NULL);
+    markup_element(page->out, "option", none, "value", "", "selected", text[0] == '\0' ? "" : NULL,
+                   NULL);
     bool known = text[0] == '\0';
     for (const Choice *choice = field->choices; choice->word != NULL; choice++) {
         g_autofree char *words = g_strdup_printf("%s: %s", choice->word, choice->meaning);
@@ -120,8 +126,8 @@ basis_input(Page *page, const Record *record, const Field *field, const char *pa
     static const struct {
         Basis basis;
         const char *words;
-    } all[] = {{BASIS_MEASURED, "measured"},       {BASIS_PLATE, "from its plate"},
-               {BASIS_MAKER, "from the maker"},    {BASIS_STATED, "stated"},
+    } all[] = {{BASIS_MEASURED, "measured"},      {BASIS_PLATE, "from its plate"},
+               {BASIS_MAKER, "from the maker"},   {BASIS_STATED, "stated"},
                {BASIS_SELLER, "the seller says"}, {BASIS_BY_EYE, "about, by eye"}};
     g_autofree char *label = g_strdup_printf("How sure is %s", field->label);
     g_autofree char *id = g_strdup_printf("b-%s", path);
@@ -143,9 +149,8 @@ goes_into(Page *page, const char *path)
     if (look->options->len == 0)
         return;
     const char *option = NULL;
-    g_autofree char *target =
-        edit_target(edition->text, edition->length, look->options->len, look->chosen.options, path,
-                    &option, NULL);
+    g_autofree char *target = edit_target(edition->text, edition->length, look->options->len,
+                                          look->chosen.options, path, &option, NULL);
     if (target == NULL)
         return;
     const char *last = g_ptr_array_index(look->options, look->options->len - 1);
@@ -215,7 +220,10 @@ page_field(Page *page, const Record *record, const Field *field)
     const char *text = bad && said->typed != NULL ? said->typed : written;
     g_autofree char *described = bad ? g_strdup_printf("%s %s", help, error) : g_strdup(help);
     form_open(page, path, bad ? "field bad" : "field",
-              bad && said->now != NULL ? said->now : seen != NULL ? seen : "", bad);
+              bad && said->now != NULL ? said->now
+              : seen != NULL           ? seen
+                                       : "",
+              bad);
     markup_element(page->out, "label", field->label, "for", input, NULL);
     markup_open(page->out, "div", "class", "inputs", NULL);
     if (field->type == FIELD_CHOICE)
@@ -248,7 +256,10 @@ page_field_small(Page *page, const Record *record, const Field *field)
     bool bad = said != NULL && !said->good;
     const char *text = bad && said->typed != NULL ? said->typed : written;
     form_open(page, path, bad ? "field small bad" : "field small",
-              bad && said->now != NULL ? said->now : seen != NULL ? seen : "", bad);
+              bad && said->now != NULL ? said->now
+              : seen != NULL           ? seen
+                                       : "",
+              bad);
     if (field->type == FIELD_CHOICE)
         choice_input(page, field, input, text, what, bad ? error : NULL);
     else

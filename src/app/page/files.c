@@ -103,16 +103,15 @@ send_table(const Shown *shown, Visit *visit, const char *name, const char *endin
 static const struct {
     const char *folder;
     void (*send)(const Shown *shown, Visit *visit, const char *name, const char *ending);
-} folders[] = {
-    {"/picture/", send_picture}, {"/paper/", send_paper}, {"/table/", send_table}};
+} folders[] = {{"/picture/", send_picture}, {"/paper/", send_paper}, {"/table/", send_table}};
 
 static Shown *
 shown_of(Site *site, Desk *desk, const Visit *visit)
 {
     gint64 number;
     g_autoptr(Look) look = look_read(visit->query);
-    g_autoptr(Edition) edition = look->revision > 0 ? desk_earlier(desk, look->revision, NULL)
-                                                    : desk_edition(desk, &number);
+    g_autoptr(Edition) edition =
+        look->revision > 0 ? desk_earlier(desk, look->revision, NULL) : desk_edition(desk, &number);
     return edition != NULL ? site_shown(site, desk, edition, look) : NULL;
 }
 
@@ -138,7 +137,8 @@ files_answer(Site *site, Desk *desk, Visit *visit, const char *rest)
         if (!g_str_has_prefix(rest, folders[i].folder))
             continue;
         const char *file = rest + strlen(folders[i].folder), *dot = strrchr(file, '.');
-        g_autofree char *name = dot != NULL ? g_strndup(file, (gsize) (dot - file)) : g_strdup(file);
+        g_autofree char *name =
+            dot != NULL ? g_strndup(file, (gsize) (dot - file)) : g_strdup(file);
         g_autoptr(Shown) shown = shown_of(site, desk, visit);
         if (shown == NULL || shown->result == NULL)
             no_such(visit, "the boat could not be solved");

@@ -33,6 +33,11 @@ head(Page *page)
     markup_empty(out, "meta", "name", "color-scheme", "content", "light dark", NULL);
     markup_empty(out, "meta", "name", "htmx-config", "content", htmx_config, NULL);
     markup_element(out, "title", title, NULL);
+    if (page->waits) {
+        markup_open(out, "noscript", NULL);
+        markup_empty(out, "meta", "http-equiv", "refresh", "content", "1", NULL);
+        markup_close(out);
+    }
     markup_empty(out, "link", "rel", "icon", "href", "/assets/careen.svg", "type", "image/svg+xml",
                  NULL);
     markup_empty(out, "link", "rel", "stylesheet", "href", "/assets/careen.css", NULL);
@@ -143,7 +148,8 @@ choosers(Page *page)
     g_autofree char *path = g_strndup(page->here, strcspn(page->here, "?#"));
     markup_open(out, "form", "class", "choose", "method", "get", "action", path, NULL);
     for (size_t i = 0; i < params_count(page->query); i++) {
-        static const char *const own[] = {"stage", "option", "situation", "units", "revision", NULL};
+        static const char *const own[] = {"stage", "option",   "situation",
+                                          "units", "revision", NULL};
         if (!g_strv_contains(own, params_name(page->query, i)))
             page_hidden(page, params_name(page->query, i), params_value(page->query, i));
     }
@@ -193,7 +199,8 @@ earlier(Page *page)
         return;
     g_autofree char *number = g_strdup_printf("%" G_GINT64_FORMAT, page->shown->look->revision);
     g_autofree char *text = g_strdup_printf(
-        "You look at an earlier state of the file, number %s. Nothing can be changed here.", number);
+        "You look at an earlier state of the file, number %s. Nothing can be changed here.",
+        number);
     markup_open(page->out, "div", "class", "banner", NULL);
     page_text(page, "p", NULL, text);
     page_post_button(page, "/restore", "Bring this state back", "revision", number, NULL);

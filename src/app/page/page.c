@@ -273,26 +273,13 @@ explains(Page *page, const Finding *cause)
         markup_close(page->out);
 }
 
-/* "assumed; most of the doubt: across of floor": the path in brackets is for the terminal. */
-static char *
-sure_plainly(const Page *page, const Finding *f)
-{
-    char *sure = sure_words(page->result, f);
-    char *bracket = sure != NULL ? strrchr(sure, '(') : NULL;
-    if (bracket != NULL && bracket > sure && strchr(bracket, '.') != NULL) {
-        *bracket = '\0';
-        g_strchomp(sure);
-    }
-    return sure;
-}
-
 void
 page_finding_facts(Page *page, const Finding *f)
 {
     markup_open(page->out, "dl", "class", "facts", NULL);
     number_terms(page, f);
     about_term(page, f);
-    g_autofree char *sure = sure_plainly(page, f);
+    g_autofree char *sure = sure_words(page->result, f, false);
     term(page, "How sure", sure);
     g_autofree char *source = source_words(&f->source);
     term(page, "Limit from", source);
@@ -359,6 +346,7 @@ page_figure(Page *page, const char *picture, const char *mark)
     g_autofree char *why_not = NULL;
     g_autoptr(Figure) figure = figure_new(picture, &page->shown->loaded->input, &why_not);
     g_autofree char *id = g_strdup_printf("fig-%s", picture);
+    (void) mark;
     markup_open(page->out, "figure", "id", id, NULL);
     markup_element(page->out, "figcaption", info->title, NULL);
     page_text(page, "p", "quiet", info->question);
@@ -369,7 +357,7 @@ page_figure(Page *page, const char *picture, const char *mark)
         DrawHow how = {.prefix = picture,
                        .units = page->units,
                        .in_page = true,
-                       .mark = mark,
+                       .fixed = page->fixed,
                        .link = page_part_link,
                        .context = page};
         markup_open(page->out, "div", "class", "plot", "tabindex", "0", "role", "region",

@@ -35,13 +35,14 @@ struct Page {
     Desk *desk;    /* NULL: the list of boats */
     gint64 number; /* of what is shown */
     const PageInfo *info;
-    const char *base;  /* "" or "/dunlin" */
-    const char *here;  /* address of this view, base included */
+    const char *base; /* "" or "/dunlin" */
+    const char *here; /* address of this view, base included */
     const Params *query;
-    Shown *shown;      /* NULL only where needs_boat is false */
+    Shown *shown; /* NULL only where needs_boat is false */
     const Result *result;
     const Boat *boat;
     UnitsChoice units;
+    bool waits; /* for a study: asks again by itself where scripts are off */
     bool fixed; /* an earlier state: nothing can be changed */
     char *title;
     unsigned status; /* 200 unless the page says otherwise */
@@ -76,7 +77,8 @@ void page_button(Page *page, const char *classes, const char *text);
 void page_post_button(Page *page, const char *action, const char *text, ...) G_GNUC_NULL_TERMINATED;
 
 /* Findings. */
-void page_finding_line(Page *page, const Finding *finding); /* one sentence with its level, linked */
+void page_finding_line(Page *page,
+                       const Finding *finding); /* one sentence with its level, linked */
 void page_finding_facts(Page *page, const Finding *finding); /* value, limit, how sure, source */
 /* A finding that no other explains. */
 bool page_stands_alone(const Page *page, const Finding *finding);
@@ -93,7 +95,8 @@ void page_figure(Page *page, const char *picture, const char *mark);
 /* Forms, from the section tables. */
 void page_field(Page *page, const Record *record, const Field *field);       /* with help */
 void page_field_small(Page *page, const Record *record, const Field *field); /* a cell of a table */
-char *page_written(const Page *page, const Record *record, const Field *field); /* "" when left out */
+char *page_written(const Page *page, const Record *record,
+                   const Field *field); /* "" when left out */
 
 /* A study: its state and what is to be done about it; true when it is there to be read. */
 #include "app/page/studies.h"

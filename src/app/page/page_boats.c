@@ -10,15 +10,14 @@ boat_item(Page *page, Desk *desk)
     g_autofree char *href = g_strdup_printf("/%s/", desk_id(desk));
     g_autoptr(Edition) edition = desk_edition(desk, &number);
     g_autoptr(Look) look = look_read(page->query);
-    g_autoptr(Shown) shown =
-        edition != NULL ? site_shown(page->site, desk, edition, look) : NULL;
+    g_autoptr(Shown) shown = edition != NULL ? site_shown(page->site, desk, edition, look) : NULL;
     markup_open(page->out, "li", NULL);
     if (shown == NULL || shown->result == NULL) {
         markup_element(page->out, "a", desk_id(desk), "href", href, NULL);
         page_text(page, "p", "error", "The file cannot be used as it stands.");
     } else {
-        g_autofree char *line = front_line(shown->result, &shown->loaded->asked, LINE_SINK,
-                                           shown->loaded->style.units);
+        g_autofree char *line =
+            front_line(shown->result, &shown->loaded->asked, LINE_SINK, shown->loaded->style.units);
         markup_element(page->out, "a", boat_name(shown->result), "href", href, NULL);
         page_text(page, "p", NULL, line);
     }

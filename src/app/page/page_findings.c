@@ -84,9 +84,10 @@ page_findings(Page *page)
         }
     }
     if (!any)
-        page_text(page, "p", "empty",
-                  "Nothing is looked at here yet: the checks of this question are not built, or the "
-                  "boat file does not say enough for them.");
+        page_text(
+            page, "p", "empty",
+            "Nothing is looked at here yet: the checks of this question are not built, or the "
+            "boat file does not say enough for them.");
     page_cautions(page, NULL);
 }
 
@@ -109,9 +110,8 @@ rejected_item(Page *page, const Remedy *remedy)
     const Finding *danger =
         remedy->because != NULL ? result_finding_find(page->result, remedy->because) : NULL;
     g_autofree char *because = danger != NULL ? finding_sentence(page->result, danger, page->units)
-                               : remedy->because != NULL
-                                   ? page_id_words(page, remedy->because)
-                                   : g_strdup("it brings a danger");
+                               : remedy->because != NULL ? page_id_words(page, remedy->because)
+                                                         : g_strdup("it brings a danger");
     g_autofree char *line = g_strdup_printf("%s. Rejected: %s", words, because);
     markup_element(page->out, "li", line, NULL);
 }

@@ -29,11 +29,11 @@ five_lines(Page *page)
 {
     markup_open(page->out, "ol", "class", "five", NULL);
     for (size_t i = 0; i < G_N_ELEMENTS(front_words); i++) {
-        g_autofree char *text = front_line(page->result, &page->shown->loaded->asked,
-                                           front_words[i].line, page->units);
+        g_autofree char *text =
+            front_line(page->result, &page->shown->loaded->asked, front_words[i].line, page->units);
         line_item(page, page_link(page, "/findings", "line", front_words[i].word, NULL), text);
     }
-    g_autofree char *next = next_line(page->result);
+    g_autofree char *next = next_line(page->result, false);
     line_item(page, page_link(page, "/measure", NULL), next);
     markup_close(page->out);
     size_t answered, asked;
@@ -53,16 +53,18 @@ moves(Page *page)
          *name != NULL; name++)
         page_hidden(page, *name, "");
     page_form_close(page);
-    page_text(page, "p", "quiet",
-              "Touch a thing to see and change it; drag it, or hold it with Tab and move it with the "
-              "arrow keys, and all that follows is reckoned again.");
+    page_text(
+        page, "p", "quiet",
+        "Touch a thing to see and change it; drag it, or hold it with Tab and move it with the "
+        "arrow keys, and all that follows is reckoned again.");
 }
 
 static void
 facts(Page *page)
 {
-    static const char *const names[] = {"afloat.displacement", "afloat.trim", "afloat.list",
-                                        "afloat.gm", "afloat.freeboard", "afloat.air-draught"};
+    static const char *const names[] = {"afloat.displacement", "afloat.trim",
+                                        "afloat.list",         "afloat.gm",
+                                        "afloat.freeboard",    "afloat.air-draught"};
     markup_open(page->out, "dl", "class", "facts few", NULL);
     for (size_t i = 0; i < G_N_ELEMENTS(names); i++) {
         const Answer *answer = result_answer_find(page->result, names[i]);
@@ -111,8 +113,14 @@ page_front(Page *page)
 {
     page_title(page, "%s, %s", boat_name(page->result), stage_sentence(result_stage(page->result)));
     five_lines(page);
+    markup_open(page->out, "div", "class", "glance", NULL);
+    markup_open(page->out, "div", NULL);
+    facts(page);
     page_figure(page, "arrangement", NULL);
     moves(page);
-    facts(page);
+    markup_close(page->out);
+    markup_open(page->out, "div", NULL);
     in_the_way(page);
+    markup_close(page->out);
+    markup_close(page->out);
 }

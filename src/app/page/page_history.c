@@ -11,8 +11,8 @@ name_form(Page *page)
     page_form(page, "/name", "add", NULL);
     markup_open(page->out, "label", NULL);
     page_text(page, "span", NULL, "Your name, for the changes made on this device");
-    markup_empty(page->out, "input", "name", "who", "value",
-                 who != NULL ? who : g_get_user_name(), "maxlength", "60", NULL);
+    markup_empty(page->out, "input", "name", "who", "value", who != NULL ? who : g_get_user_name(),
+                 "maxlength", "60", NULL);
     markup_close(page->out);
     page_button(page, "always", "Remember");
     page_form_close(page);
@@ -35,13 +35,14 @@ changes(Page *page, gint64 revision)
     if (edited == NULL || edited->len == 0)
         return;
     markup_open(page->out, "details", NULL);
-    g_autofree char *count = g_strdup_printf("%u value%s", edited->len, edited->len == 1 ? "" : "s");
+    g_autofree char *count =
+        g_strdup_printf("%u value%s", edited->len, edited->len == 1 ? "" : "s");
     markup_element(page->out, "summary", count, NULL);
     markup_open(page->out, "ul", NULL);
     for (guint i = 0; i < edited->len && i < 20; i++) {
         const Edited *one = g_ptr_array_index(edited, i);
-        g_autofree char *what = page->result != NULL ? path_words(page->result, one->path)
-                                                     : name_words(one->path);
+        g_autofree char *what =
+            page->result != NULL ? path_words(page->result, one->path) : name_words(one->path);
         g_autofree char *before = one->before != NULL ? text_clean(one->before) : NULL;
         g_autofree char *after = one->after != NULL ? text_clean(one->after) : NULL;
         g_autofree char *line =

@@ -53,9 +53,10 @@ static void
 scans(Page *page)
 {
     page_heading(page, "A scan of the hull");
-    page_text(page, "p", NULL,
-              "STL, OBJ or PLY, 256 MB at most. It is kept beside the boat file; nothing is written "
-              "into the boat file before you have seen how it was taken.");
+    page_text(
+        page, "p", NULL,
+        "STL, OBJ or PLY, 256 MB at most. It is kept beside the boat file; nothing is written "
+        "into the boat file before you have seen how it was taken.");
     g_autofree char *to = g_strdup_printf("%s/scan", page->base);
     markup_open(page->out, "form", "id", "scan", "class", "scan", "data-to", to, "data-token",
                 page->visit->token, NULL);
@@ -122,8 +123,8 @@ page_hull_scan(Page *page)
     const char *name = params_get(page->query, "name");
     g_autofree char *problem = NULL;
     page_title(page, "A scan of the hull: %s", name != NULL ? name : "");
-    g_autoptr(Scan) scan = scan_of_desk(page->desk, name != NULL ? name : "",
-                                        page->shown->edition, page->query, &problem);
+    g_autoptr(Scan) scan = scan_of_desk(page->desk, name != NULL ? name : "", page->shown->edition,
+                                        page->query, &problem);
     if (scan == NULL) {
         page_text(page, "p", "error", problem);
         page_anchor(page, page_link(page, "/papers", NULL), "more", "Pictures and papers");

@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "app/page/pages.h"
+#include "draw/draw.h"
 #include "report/words.h"
 
 static char *
@@ -41,12 +42,12 @@ heads(const Columns *c)
     markup_element(c->page->out, "th", "", "scope", "col", NULL);
     for (size_t i = 0; i < c->n; i++) {
         g_autofree char *words = plan_words(c->page, c->plan[i]);
-        markup_open(c->page->out, "th", "scope", "col", NULL);
+        markup_open(c->page->out, "th", "scope", "col", "class", "number", NULL);
         if (c->plan[i]->option == NULL)
             markup_text(c->page->out, words);
         else {
-            g_autofree char *href = g_strdup_printf("%s/?option=%s", c->page->base,
-                                                    c->plan[i]->option);
+            g_autofree char *href =
+                g_strdup_printf("%s/?option=%s", c->page->base, c->plan[i]->option);
             markup_element(c->page->out, "a", words, "href", href, NULL);
         }
         markup_close(c->page->out);
@@ -66,14 +67,23 @@ count_row(const Columns *c, Level level)
     markup_close(c->page->out);
 }
 
+static char *
+kilos_words(double kilos, UnitsChoice units)
+{
+    if (fabs(kilos) < 0.5)
+        return g_strdup("the same");
+    g_autofree char *words = value_words(fabs(kilos), 5.0, Q_MASS, units);
+    return g_strdup_printf("%s %s", words, kilos > 0.0 ? "more" : "less");
+}
+
 static void
 kilos_row(const Columns *c)
 {
-    row_head(c->page, "weighs more than the base plan");
+    row_head(c->page, "weight against the base plan");
     for (size_t i = 0; i < c->n; i++) {
         g_autofree char *text = c->plan[i]->option == NULL
                                     ? g_strdup("")
-                                    : value_words(c->plan[i]->kilos, 1.0, Q_MASS, c->page->units);
+                                    : kilos_words(c->plan[i]->kilos, c->page->units);
         cell(c->page, "number", text);
     }
     markup_close(c->page->out);
@@ -97,12 +107,11 @@ money_row(const Columns *c, const char *currency)
     for (size_t i = 0; i < c->n; i++) {
         const Plan *plan = c->plan[i];
         g_autofree char *text =
-            isnan(plan->money)    ? g_strdup("not known")
-            : plan->n_unpriced > 0 ? g_strdup_printf("%.0f %s, %zu without a price", plan->money,
-                                                     currency != NULL ? currency : "",
-                                                     plan->n_unpriced)
-                                   : g_strdup_printf("%.0f %s", plan->money,
-                                                     currency != NULL ? currency : "");
+            isnan(plan->money) ? g_strdup("not known")
+            : plan->n_unpriced > 0
+                ? g_strdup_printf("%.0f %s, %zu without a price", plan->money,
+                                  currency != NULL ? currency : "", plan->n_unpriced)
+                : g_strdup_printf("%.0f %s", plan->money, currency != NULL ? currency : "");
         cell(c->page, "number", text);
     }
     markup_close(c->page->out);
@@ -134,10 +143,9 @@ answer_row(const Columns *c, const PlanAnswer *like)
     row_head(c->page, like->label);
     for (size_t i = 0; i < c->n; i++) {
         const PlanAnswer *answer = answer_of(c->plan[i], like->name);
-        g_autofree char *text =
-            answer == NULL ? g_strdup("")
-                           : value_spread_words(answer->value, answer->spread, answer->kind,
-                                                c->page->units);
+        g_autofree char *text = answer == NULL ? g_strdup("")
+                                               : value_spread_words(answer->value, answer->spread,
+                                                                    answer->kind, c->page->units);
         cell(c->page, answer != NULL && answer->differs ? "number differs" : "number", text);
     }
     markup_close(c->page->out);
@@ -154,8 +162,8 @@ ids(Page *page, const char *title, size_t n, const char *const id[])
         const Finding *f = result_finding_find(page->result, id[i]);
         g_autofree char *about = f != NULL ? text_clean(f->about_name) : NULL;
         g_autofree char *question = page_id_words(page, id[i]);
-        g_autofree char *line = about != NULL ? g_strdup_printf("%s: %s", question, about)
-                                              : g_steal_pointer(&question);
+        g_autofree char *line =
+            about != NULL ? g_strdup_printf("%s %s", question, about) : g_steal_pointer(&question);
         markup_element(page->out, "li", line, NULL);
     }
     markup_close(page->out);
@@ -217,12 +225,13 @@ page_plans(Page *page)
     page_title(page, "Plans side by side");
     const char *const *ids_there;
     if (boat_options(page->boat, &ids_there) == 0) {
-        page_text(page, "p", "empty",
-                  "The file has one plan only. Another one is a named set of changes under options: "
-                  "what else she would get, and what would go.");
+        page_text(
+            page, "p", "empty",
+            "The file has one plan only. Another one is a named set of changes under options: "
+            "what else she would get, and what would go.");
         return;
     }
-    if (picture_exists("plans"))
+    if (picture_find("plans") != NULL)
         page_figure(page, "plans", NULL);
     g_auto(StudyView) view = {0};
     if (!page_study(page, STUDY_COMPARE, NULL, &view))

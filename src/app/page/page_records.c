@@ -55,6 +55,16 @@ table_head(Page *page, size_t n, const Field *const column[])
     markup_close(page->out);
 }
 
+/* The one that a phone has room for. */
+static size_t
+main_column(size_t n, const Field *const column[])
+{
+    for (size_t i = 0; i < n; i++)
+        if (column[i]->type == FIELD_QUANTITY)
+            return i;
+    return 0;
+}
+
 static void
 table_row(Page *page, const Record *record, size_t n, const Field *const column[])
 {
@@ -63,8 +73,10 @@ table_row(Page *page, const Record *record, size_t n, const Field *const column[
     markup_open(page->out, "th", "scope", "row", NULL);
     page_anchor(page, page_link(page, "/record", "path", record->path, NULL), NULL, words);
     markup_close(page->out);
+    size_t first = main_column(n, column);
     for (size_t i = 0; i < n; i++) {
-        markup_open(page->out, "td", "data-label", column[i]->label, NULL);
+        markup_open(page->out, "td", "data-label", column[i]->label, "class",
+                    i == first ? NULL : "aside", NULL);
         page_field_small(page, record, column[i]);
         markup_close(page->out);
     }
@@ -121,9 +133,9 @@ sections_menu(Page *page, const Section *here)
         const Section *section = boat_sections[i];
         if (!is_row(section))
             continue;
-        g_autofree char *href =
-            section->keyed ? page_link(page, "/records", "section", section->key, NULL)
-                           : page_link(page, "/record", "path", section->key, NULL);
+        g_autofree char *href = section->keyed
+                                    ? page_link(page, "/records", "section", section->key, NULL)
+                                    : page_link(page, "/record", "path", section->key, NULL);
         size_t n = section->keyed ? count(page, section) : 0;
         g_autofree char *words = section->keyed ? g_strdup_printf("%s (%zu)", section->title, n)
                                                 : g_strdup(section->title);

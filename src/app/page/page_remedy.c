@@ -22,8 +22,8 @@ ids_list(Page *page, const char *title, const Result *with, size_t n, const char
     markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < n; i++) {
         const Finding *f = result_finding_find(with, id[i]);
-        g_autofree char *text = f != NULL ? finding_sentence(with, f, page->units)
-                                          : page_id_words(page, id[i]);
+        g_autofree char *text =
+            f != NULL ? finding_sentence(with, f, page->units) : page_id_words(page, id[i]);
         markup_open(page->out, "li", "class", "finding", NULL);
         page_text(page, "span", "level", f != NULL ? level_word(f->level) : "");
         markup_text(page->out, " ");

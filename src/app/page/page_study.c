@@ -1,5 +1,5 @@
 /* A study on a page: begun when it is first looked at, with its progress, a way to stop it, and itself when it is done.
- * Scripts off, the page asks again by itself each second through a Refresh header. */
+ * Scripts off, the page asks again by itself each second. */
 #include "app/page/page.h"
 
 static const char *const told[N_STUDIES] = {
@@ -31,10 +31,9 @@ progress_bar(Page *page, const StudyView *view)
 static void
 ask_again(Page *page)
 {
-    markup_element(page->out, "span", "", "hx-get", page->here, "hx-trigger",
-                   "load delay:300ms", "hx-target", "#main", "hx-swap", "outerMorph", NULL);
-    if (!page->visit->htmx)
-        visit_header(page->visit, "Refresh", "1");
+    markup_element(page->out, "span", "", "hx-get", page->here, "hx-trigger", "load delay:300ms",
+                   "hx-target", "#main", "hx-swap", "outerMorph", NULL);
+    page->waits = true;
 }
 
 static void
@@ -42,8 +41,8 @@ stopped(Page *page, StudyKind kind, const char *about)
 {
     markup_open(page->out, "div", "class", "study", "id", "study", NULL);
     page_text(page, "p", NULL, "Stopped. Nothing was changed.");
-    g_autofree char *again = page_link(page, page->info->path, "start", study_word(kind), "name",
-                                       about, NULL);
+    g_autofree char *again =
+        page_link(page, page->info->path, "start", study_word(kind), "name", about, NULL);
     markup_element(page->out, "a", "Begin again", "href", again, "class", "more", NULL);
     markup_close(page->out);
 }

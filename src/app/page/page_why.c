@@ -11,8 +11,9 @@ page_why(Page *page)
     const Finding *f = name != NULL ? result_finding_find(page->result, name) : NULL;
     if (answer == NULL && f == NULL) {
         page_title(page, "There is no such number");
-        page_text(page, "p", "empty",
-                  "The boat as she is now, in the plan and situation chosen above, does not give it.");
+        page_text(
+            page, "p", "empty",
+            "The boat as she is now, in the plan and situation chosen above, does not give it.");
         page->status = 404;
         return;
     }

@@ -8,7 +8,7 @@
 
 #include "app/page/page.h"
 #include "app/page/scans.h"
-#include "base/quantity_text.h"
+#include "base/quantity.h"
 #include "boat/model.h"
 #include "boat/place_text.h"
 #include "report/words.h"
@@ -81,7 +81,8 @@ take_clash(Posting *posting, const GPtrArray *clashes)
     const Clash *clash = g_ptr_array_index(clashes, 0);
     g_free(posting->said.message);
     g_free(posting->said.typed);
-    posting->said.message = g_strdup("Somebody else changed this meanwhile; nothing was overwritten.");
+    posting->said.message =
+        g_strdup("Somebody else changed this meanwhile; nothing was overwritten.");
     posting->said.typed = g_strdup(clash->wanted != NULL ? clash->wanted : "");
     posting->said.now = g_strdup(clash->now != NULL ? clash->now : "");
     if (posting->said.path == NULL)
@@ -200,7 +201,8 @@ post_move(Posting *posting)
     g_autoptr(Shown) shown = shown_now(posting);
     const Field *field = NULL;
     const Record *record = shown != NULL ? boat_at(shown->loaded->boat, path, &field) : NULL;
-    static const char *const keys[] = {"along", "across", "height"}, *const names[] = {"x", "y", "z"};
+    static const char *const keys[] = {"along", "across", "height"}, *const names[] = {"x", "y",
+                                                                                       "z"};
     g_autoptr(GPtrArray) texts = g_ptr_array_new_with_free_func(g_free);
     Edit edits[G_N_ELEMENTS(keys)];
     size_t n = 0;
@@ -214,7 +216,8 @@ post_move(Posting *posting)
         edits[n++] = (Edit){.path = where, .value = text};
     }
     if (n == 0) {
-        complain(posting, NULL, NULL, "That cannot be moved there; its place is a form of its own.");
+        complain(posting, NULL, NULL,
+                 "That cannot be moved there; its place is a form of its own.");
         return;
     }
     g_autofree char *name = path_words(shown->result, record->path);
@@ -308,13 +311,7 @@ post_name(Posting *posting)
     g_autofree char *name = text_clean(form_text(posting, "who"));
     g_strstrip(name);
     g_autofree char *cut = g_utf8_substring(name, 0, MIN(60, g_utf8_strlen(name, -1)));
-    g_autofree char *escaped = g_uri_escape_string(cut, NULL, FALSE);
-    g_autofree char *cookie =
-        *cut != '\0' ? g_strdup_printf("careen-who=%s; Path=/; Max-Age=31536000; SameSite=Strict; "
-                                       "HttpOnly",
-                                       escaped)
-                     : g_strdup("careen-who=; Path=/; Max-Age=0; SameSite=Strict; HttpOnly");
-    visit_header(posting->visit, "Set-Cookie", cookie);
+    visit_remember_who(posting->visit, cut);
     visit_see(posting->visit, posting->back);
 }
 
@@ -415,7 +412,8 @@ post_take_scan(Posting *posting)
                                                         posting->visit->form, &problem)
                                          : NULL;
     if (scan == NULL) {
-        complain(posting, NULL, NULL, problem != NULL ? problem : "There is no boat to write into.");
+        complain(posting, NULL, NULL,
+                 problem != NULL ? problem : "There is no boat to write into.");
         return;
     }
     g_autofree char *why = g_strdup_printf("stations from the scan %s", name);
@@ -434,10 +432,12 @@ post_take_scan(Posting *posting)
 static const struct {
     const char *path;
     void (*answer)(Posting *posting);
-} postings[] = {{"/edit", post_edit},       {"/move", post_move},     {"/apply", post_apply},
-                {"/undo", post_undo},       {"/redo", post_redo},     {"/restore", post_restore},
-                {"/name", post_name},       {"/add", post_add},       {"/remove", post_remove},
-                {"/stop-study", post_stop}, {"/take-scan", post_take_scan}};
+} postings[] = {{"/edit", post_edit},          {"/move", post_move},
+                {"/apply", post_apply},        {"/undo", post_undo},
+                {"/redo", post_redo},          {"/restore", post_restore},
+                {"/name", post_name},          {"/add", post_add},
+                {"/remove", post_remove},      {"/stop-study", post_stop},
+                {"/take-scan", post_take_scan}};
 
 bool
 saving_answer(Site *site, Desk *desk, Visit *visit, const char *rest)
@@ -477,8 +477,9 @@ saving_scan_place(const Desk *desk, const Visit *visit, char **problem)
     if (name == NULL)
         name = "scan.stl", ending = g_strdup(".stl");
     if (!good_name(name) || ending == NULL || !g_strv_contains(kinds, ending)) {
-        *problem = g_strdup("a scan is a file NAME.stl, NAME.obj or NAME.ply; name it with letters, "
-                            "digits, - and _");
+        *problem =
+            g_strdup("a scan is a file NAME.stl, NAME.obj or NAME.ply; name it with letters, "
+                     "digits, - and _");
         return NULL;
     }
     g_autofree char *files = g_strdup_printf("%s.files", desk_id(desk));

@@ -9,8 +9,9 @@
 
 typedef struct {
     Chosen chosen;
-    char *query;  /* the same as an address carries it: "stage=now&option=x", "" when all is as usual */
-    gint64 revision; /* an earlier state, or 0: as the file is */
+    char *
+        query; /* the same as an address carries it: "stage=now&option=x", "" when all is as usual */
+    gint64 revision;    /* an earlier state, or 0: as the file is */
     GPtrArray *options; /* char *, owned; chosen.options */
     char *situation;
 } Look;

@@ -52,9 +52,10 @@ add_folder(Site *site, const char *folder, GError **error)
             g_ptr_array_add(site->desks, desk);
     }
     if (site->desks->len == 0)
-        g_set_error(error, G_FILE_ERROR, G_FILE_ERROR_NOENT,
-                    "%s: there is no boat file (NAME.yaml) in this folder; careen new NAME makes one",
-                    folder);
+        g_set_error(
+            error, G_FILE_ERROR, G_FILE_ERROR_NOENT,
+            "%s: there is no boat file (NAME.yaml) in this folder; careen new NAME makes one",
+            folder);
     return site->desks->len > 0;
 }
 
@@ -285,8 +286,7 @@ static bool
 seen_already(const Page *page)
 {
     g_autofree char *revision = frame_revision(page);
-    return page->said == NULL && !page->visit->post &&
-           g_strcmp0(page->visit->seen, revision) == 0;
+    return page->said == NULL && !page->visit->post && g_strcmp0(page->visit->seen, revision) == 0;
 }
 
 void
@@ -315,7 +315,7 @@ site_view(Site *site, Visit *visit, const char *address, Said *said)
     if (desk != NULL)
         look_up(&page);
     if (seen_already(&page))
-        visit_answer(visit, 304, NULL, NULL);
+        visit_bytes(visit, 304, NULL, NULL);
     else
         send_page(&page);
     page_clear(&page);

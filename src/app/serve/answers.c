@@ -73,19 +73,19 @@ answer_free(Answer *answer)
 static void
 send_visit(SoupServerMessage *msg, const Visit *visit)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
     if (visit->status == 0) {
         message_refuse(msg, 500, "careen has no answer to this; that is a fault of its own");
         return;
     }
-    soup_server_message_set_status(msg, visit->status, NULL);
+    lib.soup_server_message_set_status(msg, visit->status, NULL);
     for (guint i = 0; i + 1 < visit->headers->len; i += 2) {
         const char *name = g_ptr_array_index(visit->headers, i);
         const char *value = g_ptr_array_index(visit->headers, i + 1);
         if (g_ascii_strcasecmp(name, "Set-Cookie") == 0)
-            soup_message_headers_append(headers, name, value);
+            lib.soup_message_headers_append(headers, name, value);
         else
-            soup_message_headers_replace(headers, name, value);
+            lib.soup_message_headers_replace(headers, name, value);
     }
     if (visit->body != NULL && visit->type != NULL)
         message_body(msg, visit->type, visit->body);
@@ -98,7 +98,7 @@ answer_done(void *data)
     if (!answer->finished) {
         door_watch_end(&answer->watch, answer->msg);
         send_visit(answer->msg, answer->visit);
-        soup_server_message_unpause(answer->msg);
+        lib.soup_server_message_unpause(answer->msg);
     }
     answer_free(answer);
 }
@@ -131,14 +131,15 @@ begin(Answers *answers, SoupServerMessage *msg, Visit *visit, char *part, char *
         .answers = answers, .msg = g_object_ref(msg), .visit = visit, .part = part, .file = file};
     g_hash_table_add(answers->open, answer);
     bool saves = work->saves != NULL && work->saves(visit, work->data);
-    soup_server_message_pause(msg);
+    lib.soup_server_message_pause(msg);
     answer->watch = door_watch(msg, answer_gone, answer);
     g_signal_connect(msg, "finished", G_CALLBACK(answer_finished), answer);
     if (jobs_push(answers->jobs, saves, answer_work, answer_done, answer))
         return;
-    soup_message_headers_replace(soup_server_message_get_response_headers(msg), "Retry-After", "1");
+    lib.soup_message_headers_replace(lib.soup_server_message_get_response_headers(msg),
+                                     "Retry-After", "1");
     message_refuse(msg, 503, "too much is being asked at once; try again");
-    soup_server_message_unpause(msg);
+    lib.soup_server_message_unpause(msg);
     answer_free(answer);
 }
 

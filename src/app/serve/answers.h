@@ -1,7 +1,7 @@
 /* A visit goes to a worker, and what the worker says goes out. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 
 #include "app/serve/jobs.h"
 #include "app/serve/server.h"

@@ -43,9 +43,9 @@ decoded_path(const char *raw)
 static char *
 own_place(SoupServerMessage *msg, const char *header)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_request_headers(msg);
-    const char *url = soup_message_headers_get_one(headers, header);
-    const char *host = soup_message_headers_get_one(headers, "Host");
+    SoupMessageHeaders *headers = lib.soup_server_message_get_request_headers(msg);
+    const char *url = lib.soup_message_headers_get_one(headers, header);
+    const char *host = lib.soup_message_headers_get_one(headers, "Host");
     if (url == NULL || host == NULL || !g_str_has_prefix(url, "http://"))
         return NULL;
     url += strlen("http://");
@@ -79,7 +79,7 @@ name_typed(SoupServerMessage *msg)
 static char *
 revision_seen(SoupMessageHeaders *headers)
 {
-    const char *tags = soup_message_headers_get_list(headers, "If-None-Match");
+    const char *tags = lib.soup_message_headers_get_list(headers, "If-None-Match");
     if (tags == NULL)
         return NULL;
     if (g_str_has_prefix(tags, "W/"))
@@ -93,8 +93,8 @@ revision_seen(SoupMessageHeaders *headers)
 Visit *
 asked_visit(SoupServerMessage *msg, const char *token, const char *boot)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_request_headers(msg);
-    GUri *uri = soup_server_message_get_uri(msg);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_request_headers(msg);
+    GUri *uri = lib.soup_server_message_get_uri(msg);
     g_autoptr(Visit) visit = visit_new();
     const char *query = g_uri_get_query(uri);
     visit->path = decoded_path(g_uri_get_path(uri));
@@ -102,13 +102,13 @@ asked_visit(SoupServerMessage *msg, const char *token, const char *boot)
     visit->query = params_parse(query != NULL ? query : "", query != NULL ? strlen(query) : 0);
     if (visit->path == NULL || visit->query == NULL)
         return NULL;
-    visit->post = soup_server_message_get_method(msg) == SOUP_METHOD_POST;
+    visit->post = strcmp(lib.soup_server_message_get_method(msg), "POST") == 0;
     visit->came_from = own_place(msg, "HX-Current-URL");
     if (visit->came_from == NULL)
         visit->came_from = own_place(msg, "Referer");
     visit->who = name_typed(msg);
-    visit->htmx = soup_message_headers_header_equals(headers, "HX-Request", "true") &&
-                  !soup_message_headers_header_equals(headers, "HX-Request-Type", "full");
+    visit->htmx = lib.soup_message_headers_header_equals(headers, "HX-Request", "true") &&
+                  !lib.soup_message_headers_header_equals(headers, "HX-Request-Type", "full");
     visit->seen = revision_seen(headers);
     visit->token = token;
     visit->boot = boot;
@@ -131,7 +131,7 @@ asked_form(Visit *visit, GBytes *body)
 char *
 asked_without(SoupServerMessage *msg, const char *name)
 {
-    GUri *uri = soup_server_message_get_uri(msg);
+    GUri *uri = lib.soup_server_message_get_uri(msg);
     GString *place = g_string_new(g_uri_get_path(uri));
     g_auto(GStrv) pairs = g_strsplit(g_uri_get_query(uri), "&", -1);
     char mark = '?';

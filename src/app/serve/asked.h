@@ -1,7 +1,7 @@
 /* From a request to a visit. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 
 #include "app/serve/visit.h"
 

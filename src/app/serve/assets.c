@@ -84,8 +84,8 @@ assets_free(Assets *assets)
 static bool
 has_it(SoupServerMessage *msg, const char *etag)
 {
-    const char *tags = soup_message_headers_get_list(soup_server_message_get_request_headers(msg),
-                                                     "If-None-Match");
+    const char *tags = lib.soup_message_headers_get_list(
+        lib.soup_server_message_get_request_headers(msg), "If-None-Match");
     return tags != NULL && (strstr(tags, etag) != NULL || strcmp(tags, "*") == 0);
 }
 
@@ -97,11 +97,11 @@ assets_answer(const Assets *assets, SoupServerMessage *msg, const char *name)
         message_refuse(msg, 404, "there is no such thing here");
         return;
     }
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
-    soup_message_headers_replace(headers, "Cache-Control", "no-cache");
-    soup_message_headers_replace(headers, "ETag", asset->etag);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
+    lib.soup_message_headers_replace(headers, "Cache-Control", "no-cache");
+    lib.soup_message_headers_replace(headers, "ETag", asset->etag);
     bool known = has_it(msg, asset->etag);
-    soup_server_message_set_status(msg, known ? 304 : 200, NULL);
+    lib.soup_server_message_set_status(msg, known ? 304 : 200, NULL);
     if (!known)
         message_body(msg, asset->type, asset->bytes);
 }

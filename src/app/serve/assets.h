@@ -1,7 +1,7 @@
 /* Style sheet and scripts, compiled in: the pages refer to /assets/NAME. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 
 typedef struct Assets Assets;
 

@@ -109,8 +109,8 @@ request_started(SoupServer *server G_GNUC_UNUSED, SoupServerMessage *msg, gpoint
     Arrival *arrival = g_new0(Arrival, 1);
     arrival->socket = g_object_ref(door->arriving);
     arrival->silence_s = door->silence_s;
-    arrival->foreign = !is_loopback(soup_server_message_get_local_address(msg)) ||
-                       !is_loopback(soup_server_message_get_remote_address(msg));
+    arrival->foreign = !is_loopback(lib.soup_server_message_get_local_address(msg)) ||
+                       !is_loopback(lib.soup_server_message_get_remote_address(msg));
     g_object_set_data_full(G_OBJECT(msg), "arrival", arrival, arrival_free);
     door_extend(msg, door->header_s);
     g_signal_connect(msg, "got-body", G_CALLBACK(request_read), arrival);
@@ -144,7 +144,7 @@ door_opens(GSocketService *service G_GNUC_UNUSED, GSocketConnection *connection,
     door->connections++;
     g_object_weak_ref(G_OBJECT(connection), connection_gone, door);
     door->arriving = socket;
-    soup_server_accept_iostream(door->server, G_IO_STREAM(connection), here, there, NULL);
+    lib.soup_server_accept_iostream(door->server, G_IO_STREAM(connection), here, there, NULL);
     door->arriving = NULL;
     return TRUE;
 }
@@ -351,7 +351,7 @@ door_is_called(const Door *door, SoupServerMessage *msg, const char *host)
         return false;
     if (!g_inet_address_get_is_any(door->listens))
         return names_address(door, host, door->listens);
-    GSocketAddress *here = soup_server_message_get_local_address(msg);
+    GSocketAddress *here = lib.soup_server_message_get_local_address(msg);
     return G_IS_INET_SOCKET_ADDRESS(here) &&
            names_address(door, host,
                          g_inet_socket_address_get_address(G_INET_SOCKET_ADDRESS(here)));

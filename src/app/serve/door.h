@@ -1,7 +1,7 @@
 /* Where connections come in: which addresses, how many at once, how long one may take. One request each. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 #include <stdbool.h>
 
 #include "app/serve/server.h"

@@ -18,11 +18,11 @@ static const char scan_type[] = "application/octet-stream";
 static bool
 right_method(SoupServerMessage *msg)
 {
-    const char *method = soup_server_message_get_method(msg);
-    if (method == SOUP_METHOD_GET || method == SOUP_METHOD_HEAD || method == SOUP_METHOD_POST)
+    const char *method = lib.soup_server_message_get_method(msg);
+    if (g_strv_contains((const char *const[]){"GET", "HEAD", "POST", NULL}, method))
         return true;
-    soup_message_headers_replace(soup_server_message_get_response_headers(msg), "Allow",
-                                 "GET, HEAD, POST");
+    lib.soup_message_headers_replace(lib.soup_server_message_get_response_headers(msg), "Allow",
+                                     "GET, HEAD, POST");
     message_refuse_early(msg, 405, "only GET, HEAD and POST are understood here");
     return false;
 }
@@ -33,7 +33,7 @@ right_host(const Gate *gate, SoupServerMessage *msg)
 {
     bool twice = false;
     const char *host = message_header(msg, "Host", &twice);
-    GUri *uri = soup_server_message_get_uri(msg);
+    GUri *uri = lib.soup_server_message_get_uri(msg);
     const char *name = g_uri_get_host(uri);
     if (host != NULL && name != NULL && !twice && door_is_called(gate->door, msg, host)) {
         int port = g_uri_get_port(uri) > 0 ? g_uri_get_port(uri) : 80;
@@ -51,8 +51,8 @@ right_host(const Gate *gate, SoupServerMessage *msg)
 static bool
 is_type(SoupServerMessage *msg, const char *type)
 {
-    const char *list =
-        soup_message_headers_get_list(soup_server_message_get_request_headers(msg), "Content-Type");
+    const char *list = lib.soup_message_headers_get_list(
+        lib.soup_server_message_get_request_headers(msg), "Content-Type");
     size_t length = strlen(type);
     return list != NULL && g_ascii_strncasecmp(list, type, length) == 0 &&
            (list[length] == '\0' || list[length] == ';' || list[length] == ' ');
@@ -82,9 +82,9 @@ gate_is_scan(const Visit *visit, SoupServerMessage *msg)
 static bool
 right_length(const Visit *visit, SoupServerMessage *msg)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_request_headers(msg);
-    const char *length = soup_message_headers_get_list(headers, "Content-Length");
-    if (soup_message_headers_get_list(headers, "Transfer-Encoding") != NULL) {
+    SoupMessageHeaders *headers = lib.soup_server_message_get_request_headers(msg);
+    const char *length = lib.soup_message_headers_get_list(headers, "Content-Length");
+    if (lib.soup_message_headers_get_list(headers, "Transfer-Encoding") != NULL) {
         message_refuse_early(msg, 411, "the length of what is sent has to be said first");
         return false;
     }
@@ -163,13 +163,13 @@ right_key(const Gate *gate, SoupServerMessage *msg, const Visit *visit)
     const char *secret = key_lan(gate->key);
     g_autofree char *name = g_strdup_printf("careen-%u", door_port(gate->door));
     if (!visit->post && key_same(secret, params_get(visit->query, "token"))) {
-        SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
+        SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
         g_autofree char *place = asked_without(msg, "token");
         g_autofree char *cookie =
             g_strdup_printf("%s=%s; Path=/; HttpOnly; SameSite=Strict", name, secret);
-        soup_server_message_set_status(msg, 303, NULL);
-        soup_message_headers_replace(headers, "Location", place);
-        soup_message_headers_replace(headers, "Set-Cookie", cookie);
+        lib.soup_server_message_set_status(msg, 303, NULL);
+        lib.soup_message_headers_replace(headers, "Location", place);
+        lib.soup_message_headers_replace(headers, "Set-Cookie", cookie);
         return false;
     }
     g_autofree char *given = message_cookie(msg, name);
@@ -185,8 +185,8 @@ right_scan_token(const Gate *gate, SoupServerMessage *msg, const Visit *visit)
 {
     if (!gate_is_scan(visit, msg))
         return true;
-    const char *token =
-        soup_message_headers_get_one(soup_server_message_get_request_headers(msg), "Careen-Token");
+    const char *token = lib.soup_message_headers_get_one(
+        lib.soup_server_message_get_request_headers(msg), "Careen-Token");
     if (key_same(key_form_token(gate->key),
                  token != NULL ? token : params_get(visit->query, "token")))
         return true;
@@ -197,7 +197,7 @@ right_scan_token(const Gate *gate, SoupServerMessage *msg, const Visit *visit)
 Visit *
 gate_judge(const Gate *gate, SoupServerMessage *msg)
 {
-    soup_message_headers_remove(soup_server_message_get_request_headers(msg), "Range");
+    lib.soup_message_headers_remove(lib.soup_server_message_get_request_headers(msg), "Range");
     if (!right_method(msg) || !right_host(gate, msg))
         return NULL;
     g_autoptr(Visit) visit = asked_visit(msg, key_form_token(gate->key), key_boot(gate->key));
@@ -217,7 +217,8 @@ gate_form(const Gate *gate, SoupServerMessage *msg, Visit *visit)
 {
     if (!visit->post)
         return true;
-    g_autoptr(GBytes) body = soup_message_body_flatten(soup_server_message_get_request_body(msg));
+    g_autoptr(GBytes) body =
+        lib.soup_message_body_flatten(lib.soup_server_message_get_request_body(msg));
     if (!asked_form(visit, body)) {
         message_refuse(msg, 400, "this form cannot be read");
         return false;

@@ -23,27 +23,27 @@ static const struct {
 void
 message_begin(SoupServerMessage *msg)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
     for (size_t i = 0; i < G_N_ELEMENTS(always); i++)
-        soup_message_headers_replace(headers, always[i].name, always[i].value);
+        lib.soup_message_headers_replace(headers, always[i].name, always[i].value);
 }
 
 void
 message_body(SoupServerMessage *msg, const char *type, GBytes *body)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
-    soup_message_headers_replace(headers, "Content-Type", type);
-    soup_message_body_append_bytes(soup_server_message_get_response_body(msg), body);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
+    lib.soup_message_headers_replace(headers, "Content-Type", type);
+    lib.soup_message_body_append_bytes(lib.soup_server_message_get_response_body(msg), body);
 }
 
 void
 message_refuse(SoupServerMessage *msg, unsigned status, const char *sentence)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
     g_autofree char *line = g_strconcat(sentence, "\n", NULL);
     g_autoptr(GBytes) body = g_bytes_new(line, strlen(line));
-    soup_server_message_set_status(msg, status, NULL);
-    soup_message_headers_replace(headers, "HX-Reswap", "none"); /* never in place of the page */
+    lib.soup_server_message_set_status(msg, status, NULL);
+    lib.soup_message_headers_replace(headers, "HX-Reswap", "none"); /* never in place of the page */
     message_body(msg, "text/plain; charset=utf-8", body);
 }
 
@@ -67,17 +67,18 @@ cut(SoupServerMessage *msg, unsigned status, const char *sentence)
 {
     GSocket *socket = door_socket(msg);
     g_autoptr(GString) answer = g_string_new(NULL);
-    g_string_append_printf(answer, "HTTP/1.1 %u %s\r\n", status, soup_status_get_phrase(status));
-    soup_message_headers_foreach(soup_server_message_get_response_headers(msg), write_header,
-                                 answer);
+    g_string_append_printf(answer, "HTTP/1.1 %u %s\r\n", status,
+                           lib.soup_status_get_phrase(status));
+    lib.soup_message_headers_foreach(lib.soup_server_message_get_response_headers(msg),
+                                     write_header, answer);
     g_string_append_printf(answer,
                            "HX-Reswap: none\r\nContent-Type: text/plain; charset=utf-8\r\n"
                            "Content-Length: %zu\r\n\r\n%s\n",
                            strlen(sentence) + 1, sentence);
     g_socket_send(socket, answer->str, answer->len, NULL, NULL);
     g_socket_shutdown(socket, FALSE, TRUE, NULL);
-    soup_message_body_set_accumulate(soup_server_message_get_request_body(msg), FALSE);
-    soup_server_message_set_status(msg, status, NULL); /* or libsoup would say "100 Continue" */
+    lib.soup_message_body_set_accumulate(lib.soup_server_message_get_request_body(msg), FALSE);
+    lib.soup_server_message_set_status(msg, status, NULL); /* or libsoup would say "100 Continue" */
     g_object_set_data(G_OBJECT(msg), "cut", msg);
     g_timeout_add_full(G_PRIORITY_DEFAULT, LINGER_MS, let_go, g_object_ref(socket), g_object_unref);
 }
@@ -91,10 +92,10 @@ message_cut(const SoupServerMessage *msg)
 void
 message_refuse_early(SoupServerMessage *msg, unsigned status, const char *sentence)
 {
-    SoupMessageHeaders *asked = soup_server_message_get_request_headers(msg);
-    if (soup_message_headers_get_list(asked, "Transfer-Encoding") != NULL ||
-        soup_message_headers_get_content_length(asked) != 0 ||
-        soup_message_headers_get_list(asked, "Expect") != NULL)
+    SoupMessageHeaders *asked = lib.soup_server_message_get_request_headers(msg);
+    if (lib.soup_message_headers_get_list(asked, "Transfer-Encoding") != NULL ||
+        lib.soup_message_headers_get_content_length(asked) != 0 ||
+        lib.soup_message_headers_get_list(asked, "Expect") != NULL)
         cut(msg, status, sentence);
     else
         message_refuse(msg, status, sentence);
@@ -104,7 +105,7 @@ const char *
 message_header(SoupServerMessage *msg, const char *name, bool *twice)
 {
     const char *list =
-        soup_message_headers_get_list(soup_server_message_get_request_headers(msg), name);
+        lib.soup_message_headers_get_list(lib.soup_server_message_get_request_headers(msg), name);
     if (list != NULL && strchr(list, ',') != NULL)
         *twice = true;
     return list;
@@ -113,8 +114,8 @@ message_header(SoupServerMessage *msg, const char *name, bool *twice)
 char *
 message_cookie(SoupServerMessage *msg, const char *name)
 {
-    const char *list =
-        soup_message_headers_get_list(soup_server_message_get_request_headers(msg), "Cookie");
+    const char *list = lib.soup_message_headers_get_list(
+        lib.soup_server_message_get_request_headers(msg), "Cookie");
     if (list == NULL)
         return NULL;
     g_auto(GStrv) pairs = g_strsplit_set(list, ";,", 200);

@@ -1,7 +1,7 @@
 /* What every answer bears, and how a request is refused. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 #include <stdbool.h>
 
 void message_begin(

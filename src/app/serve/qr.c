@@ -1,16 +1,23 @@
 /* libqrencode makes the modules; here they get their quiet zone of four and a shape. */
 #include "app/serve/qr.h"
 
-#include <qrencode.h>
+#include "app/serve/libraries.h"
 
 enum { QUIET = 4 };
 
-G_DEFINE_AUTOPTR_CLEANUP_FUNC(QRcode, QRcode_free)
+static void
+code_free(QRcode *code)
+{
+    lib.QRcode_free(code);
+}
+
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(QRcode, code_free)
 
 static QRcode *
 encode(const char *text)
 {
-    return QRcode_encodeString(text, 0, QR_ECLEVEL_M, QR_MODE_8, 1);
+    return libraries_open(NULL) ? lib.QRcode_encodeString(text, 0, QR_ECLEVEL_M, QR_MODE_8, 1)
+                                : NULL;
 }
 
 static bool

@@ -3,7 +3,7 @@
 #include "app/serve/server.h"
 
 #include <glib-unix.h>
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 #include <signal.h>
 #include <string.h>
 
@@ -200,9 +200,11 @@ ignore_signals(Server *server)
 Server *
 server_new(const ServerHow *how, const ServerWork *work, GError **error)
 {
+    if (!libraries_open(error))
+        return NULL;
     Server *server = g_new0(Server, 1);
     server->work = *work;
-    server->soup = soup_server_new("raw-paths", TRUE, NULL);
+    server->soup = lib.soup_server_new("raw-paths", TRUE, NULL);
     g_signal_connect(server->soup, "request-started", G_CALLBACK(request_begins), NULL);
     server->door = door_new(server->soup, how, error);
     if (server->door == NULL) {
@@ -218,8 +220,8 @@ server_new(const ServerHow *how, const ServerWork *work, GError **error)
     server->answers = answers_new(server->jobs, work);
     server->loop = g_main_loop_new(NULL, FALSE);
     name_addresses(server);
-    soup_server_add_early_handler(server->soup, NULL, headers_read, server, NULL);
-    soup_server_add_handler(server->soup, NULL, body_read, server, NULL);
+    lib.soup_server_add_early_handler(server->soup, NULL, headers_read, server, NULL);
+    lib.soup_server_add_handler(server->soup, NULL, body_read, server, NULL);
     heed_signals(server); /* before anybody can know that it runs */
     return server;
 }
@@ -263,7 +265,7 @@ server_free(Server *server)
     if (server->answers != NULL)
         answers_cancel(server->answers);
     jobs_free(server->jobs);
-    soup_server_disconnect(server->soup);
+    lib.soup_server_disconnect(server->soup);
     streams_free(server->streams);
     g_object_unref(server->soup);
     answers_free(server->answers);

@@ -44,9 +44,9 @@ stream_append(Stream *stream, const char *text)
 {
     gsize n = strlen(text);
     stream->queued += n;
-    soup_message_body_append(soup_server_message_get_response_body(stream->msg), SOUP_MEMORY_COPY,
-                             text, n);
-    soup_server_message_unpause(stream->msg);
+    lib.soup_message_body_append(lib.soup_server_message_get_response_body(stream->msg),
+                                 SOUP_MEMORY_COPY, text, n);
+    lib.soup_server_message_unpause(stream->msg);
 }
 
 /* The write fails, and "finished" follows. */
@@ -171,22 +171,22 @@ stream_new(Streams *streams, SoupServerMessage *msg, const char *path)
 void
 streams_open(Streams *streams, SoupServerMessage *msg, const char *path, gint64 revision)
 {
-    SoupMessageHeaders *headers = soup_server_message_get_response_headers(msg);
+    SoupMessageHeaders *headers = lib.soup_server_message_get_response_headers(msg);
     if (streams->ending || streams_count(streams) >= MOST_STREAMS) {
-        soup_message_headers_replace(headers, "Retry-After", "10");
+        lib.soup_message_headers_replace(headers, "Retry-After", "10");
         message_refuse(msg, 503, "too many pages are open");
         return;
     }
-    soup_server_message_set_status(msg, 200, NULL);
-    soup_message_headers_replace(headers, "Content-Type", "text/event-stream");
-    if (soup_server_message_get_method(msg) == SOUP_METHOD_HEAD)
+    lib.soup_server_message_set_status(msg, 200, NULL);
+    lib.soup_message_headers_replace(headers, "Content-Type", "text/event-stream");
+    if (strcmp(lib.soup_server_message_get_method(msg), "HEAD") == 0)
         return;
-    soup_message_headers_set_encoding(headers, SOUP_ENCODING_CHUNKED);
-    soup_message_body_set_accumulate(soup_server_message_get_response_body(msg), FALSE);
+    lib.soup_message_headers_set_encoding(headers, SOUP_ENCODING_CHUNKED);
+    lib.soup_message_body_set_accumulate(lib.soup_server_message_get_response_body(msg), FALSE);
     g_autofree char *first = event_text(revision);
     Stream *stream = stream_new(streams, msg, path);
-    soup_message_body_append(soup_server_message_get_response_body(msg), SOUP_MEMORY_COPY, first,
-                             strlen(first));
+    lib.soup_message_body_append(lib.soup_server_message_get_response_body(msg), SOUP_MEMORY_COPY,
+                                 first, strlen(first));
     stream->queued = strlen(first);
 }
 
@@ -265,8 +265,8 @@ streams_end(Streams *streams)
         if (stream->dropped)
             continue;
         stream->dropped = true;
-        soup_message_body_complete(soup_server_message_get_response_body(stream->msg));
-        soup_server_message_unpause(stream->msg);
+        lib.soup_message_body_complete(lib.soup_server_message_get_response_body(stream->msg));
+        lib.soup_server_message_unpause(stream->msg);
     }
 }
 

@@ -1,7 +1,7 @@
 /* Event streams: every open page is told when a boat has changed. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 #include <stdbool.h>
 
 typedef struct Streams Streams;

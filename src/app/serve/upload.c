@@ -105,8 +105,8 @@ upload_begin(SoupServerMessage *msg, Visit *visit, char *file)
     if (uploads >= MOST_UPLOADS) {
         g_free(file);
         visit_free(visit);
-        soup_message_headers_replace(soup_server_message_get_response_headers(msg), "Retry-After",
-                                     "60");
+        lib.soup_message_headers_replace(lib.soup_server_message_get_response_headers(msg),
+                                         "Retry-After", "60");
         message_refuse_early(msg, 503, "other scans are on their way; try again in a minute");
         return NULL;
     }
@@ -125,7 +125,7 @@ upload_begin(SoupServerMessage *msg, Visit *visit, char *file)
         return NULL;
     }
     door_extend(msg, SCAN_S);
-    soup_message_body_set_accumulate(soup_server_message_get_request_body(msg), FALSE);
+    lib.soup_message_body_set_accumulate(lib.soup_server_message_get_request_body(msg), FALSE);
     g_signal_connect(msg, "got-chunk", G_CALLBACK(got_chunk), upload);
     g_signal_connect(msg, "finished", G_CALLBACK(message_over), upload);
     g_signal_connect(msg, "disconnected", G_CALLBACK(message_over), upload);

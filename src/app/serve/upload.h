@@ -1,7 +1,7 @@
 /* A hull scan on its way into a file: never whole in memory, never under its name before all of it is there. */
 #pragma once
 
-#include <libsoup/soup.h>
+#include "app/serve/libraries.h"
 #include <stdbool.h>
 
 #include "app/serve/visit.h"
