@@ -113,20 +113,26 @@ bounded(double value, double other)
     return isfinite(value) ? value : other;
 }
 
+Walls
+arrangement_walls(const Arrangement *a, const Block *b)
+{
+    const Frame *p = &a->profile, *q = &a->plan;
+    return (Walls){bounded(b->x_aft_m, p->x_low),  bounded(b->x_fwd_m, p->x_high),
+                   bounded(b->y_stbd_m, q->y_low), bounded(b->y_port_m, q->y_high),
+                   bounded(b->z_low_m, p->y_low),  bounded(b->z_high_m, p->y_high)};
+}
+
 static void
 draw_block(Arrangement *a, const char *classes, const Block *b, bool in_section)
 {
-    const Frame *p = &a->profile, *q = &a->plan, *s = &a->section;
-    double x0 = bounded(b->x_aft_m, p->x_low), x1 = bounded(b->x_fwd_m, p->x_high);
-    double y0 = bounded(b->y_stbd_m, q->y_low), y1 = bounded(b->y_port_m, q->y_high);
-    double z0 = bounded(b->z_low_m, p->y_low), z1 = bounded(b->z_high_m, p->y_high);
-    draw_box(&a->canvas, classes, frame_x(p, x0), frame_y(p, z1), a->scale * (x1 - x0),
-             a->scale * (z1 - z0));
-    draw_box(&a->canvas, classes, frame_x(q, x0), frame_y(q, y1), a->scale * (x1 - x0),
-             a->scale * (y1 - y0));
-    if (in_section && x0 <= a->mid_x && a->mid_x <= x1)
-        draw_box(&a->canvas, classes, frame_x(s, -y1), frame_y(s, z1), a->scale * (y1 - y0),
-                 a->scale * (z1 - z0));
+    const Walls w = arrangement_walls(a, b);
+    double length = a->scale * (w.x1 - w.x0), breadth = a->scale * (w.y1 - w.y0);
+    double height = a->scale * (w.z1 - w.z0), left = frame_x(&a->profile, w.x0);
+    draw_box(&a->canvas, classes, left, frame_y(&a->profile, w.z1), length, height);
+    draw_box(&a->canvas, classes, left, frame_y(&a->plan, w.y1), length, breadth);
+    if (in_section && w.x0 <= a->mid_x && a->mid_x <= w.x1)
+        draw_box(&a->canvas, classes, frame_x(&a->section, -w.y1), frame_y(&a->section, w.z1),
+                 breadth, height);
 }
 
 /* Spaces are bounded by the hull across and in height, so only their ends are drawn, in plan. */
@@ -218,4 +224,5 @@ draw_arrangement(const ArrangementPicture *fig, const DrawHow *how, Markup *svg)
     arrangement_lists(&a);
     canvas_end(&a.canvas);
     g_free(a.order);
+    g_free(a.marked);
 }

@@ -190,6 +190,7 @@ arrangement_marks(Arrangement *a)
         opening_marks(a, seen, openings);
         view_close(&a->canvas);
     }
+    arrangement_point(a);
     centres(a);
     dimensions(a);
     tags(a, openings);
@@ -292,6 +293,8 @@ arrangement_lists(Arrangement *a)
 {
     double y = fmax(list_beside(a), a->section.bottom + 14.0);
     a->canvas.height = fmax(a->canvas.height, y);
+    if (a->marked != NULL)
+        key_head(&a->canvas, &y, a->marked);
     list_openings(a, &y);
     list_items(a, &y);
     if (a->fig->caption != NULL) {

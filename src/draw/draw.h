@@ -27,7 +27,13 @@ typedef struct {
     /* Address of a part's form, g_free; NULL from it: no link. Without it "#f-PATH.FIELD". */
     char *(*link)(const void *context, const char *path, const char *field);
     const void *context; /* of link */
+    /* The arrangement points at this thing, or at the thing this is a field of; NULL: at nothing. */
+    const char *mark;
 } DrawHow;
+
+/* Whether the arrangement can point at a path: items, openings, spaces, houses, tanks, appendages,
+ * stations, and their fields. */
+bool arrangement_has(const ArrangementPicture *fig, const char *path);
 
 /* A place as a page's form sends it back, metres "x y z" to the millimetre: so the reader of the form
  * can tell whether the thing still stands where it was drawn. g_free. */

@@ -171,6 +171,10 @@ arrangement(FigureKind kind)
     static const TankBlock tank[] = {
         {{"items.fresh", "fresh-water tank", 10.7, 11.7, -0.5, 0.5, 0.25, 0.75}, 0.6},
         {{"items.fuel", "fuel tank", 1.0, 2.0, -1.3, -0.6, 0.5, 1.1}, NAN}};
+    static const MassMark ball = {
+        "appendages.skeg", "skeg", {0.9, 0.0, 0.3}, NAN, NAN, BASIS_STATED, CHANGE_NONE, false};
+    static const StationMark station[] = {{"hull.stations.s1", "station s1", 0.0},
+                                          {"hull.stations.s2", "station s2", 2.5}};
     static const DraughtMark draught[] = {{"aft", 0.0, 0.98, 0.05}, {"fore", 14.4, 0.86, 0.05}};
     static const FreeboardMark freeboard[] = {
         {"aft starboard", {0.0, -1.9, 2.05}, 1.03, 0.05},
@@ -191,6 +195,10 @@ arrangement(FigureKind kind)
                                 .tank = tank,
                                 .draughts = gaps ? 0 : 2,
                                 .draught = draught,
+                                .balls = gaps ? 0 : 1,
+                                .ball = &ball,
+                                .stations = gaps ? 0 : 2,
+                                .station = station,
                                 .freeboards = gaps ? 0 : 2,
                                 .freeboard = freeboard,
                                 .g = {gaps ? NAN : 6.6, -0.02, 1.1},

@@ -217,6 +217,53 @@ places_as_text(void **state G_GNUC_UNUSED)
     }
 }
 
+static size_t
+marks(const GPtrArray *elements, const char *name)
+{
+    size_t n = 0;
+    for (guint i = 0; i < elements->len; i++)
+        n += has_class(g_ptr_array_index(elements, i), name);
+    return n;
+}
+
+/* One shape in each view, with its name beside it in profile, and what it is in the list. */
+static void
+points_at_one_thing(void **state G_GNUC_UNUSED)
+{
+    static const struct {
+        const char *path, *name;
+        size_t shapes;
+        const char *listed;
+    } cases[] = {{"openings.engine-vent", "engine vent", 2, "In the ring: engine vent"},
+                 {"openings.engine-vent.height", "engine vent", 2, "In the ring: engine vent"},
+                 {"items.stove.mass", "stove", 2, "In the ring: stove"},
+                 {"items.fuel.tank.volume", "fuel tank", 2, "In the frame: fuel tank"},
+                 {"spaces.saloon", "saloon", 2, "In the frame: saloon"},
+                 {"houses.wheelhouse.height", "wheelhouse", 2, "In the frame: wheelhouse"},
+                 {"appendages.skeg", "skeg", 2, "In the ring: skeg"},
+                 {"hull.stations.s2.points", "station s2", 2, "At the arrows: station s2"},
+                 {"openings.engine", NULL, 0, NULL},
+                 {"openings.engine-vents", NULL, 0, NULL},
+                 {"circuits.bilge", NULL, 0, NULL},
+                 {"", NULL, 0, NULL}};
+    const ArrangementPicture *fig = figure_of("arrangement", FIGURE_PLAIN);
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        DrawHow how = {.prefix = "fig-a", .units = UNITS_METRIC, .mark = cases[i].path};
+        g_autoptr(GPtrArray) elements = arrangement(FIGURE_PLAIN, &how);
+        assert_int_equal(marks(elements, "mark"), cases[i].shapes);
+        assert_int_equal(arrangement_has(fig, cases[i].path), cases[i].shapes > 0);
+        assert_int_equal(marks(elements, "mark-name"), cases[i].shapes > 0);
+        bool listed = cases[i].listed == NULL;
+        for (guint k = 0; k < elements->len; k++) {
+            const Element *e = g_ptr_array_index(elements, k);
+            if (has_class(e, "mark-name"))
+                assert_string_equal(e->text, cases[i].name);
+            listed = listed || (has_class(e, "key-head") && strcmp(e->text, cases[i].listed) == 0);
+        }
+        assert_true(listed);
+    }
+}
+
 int
 main(void)
 {
@@ -226,6 +273,7 @@ main(void)
                                        cmocka_unit_test(unmovable_item_stays_link),
                                        cmocka_unit_test(links_go_where_the_page_says),
                                        cmocka_unit_test(words_of_a_thing),
-                                       cmocka_unit_test(places_as_text)};
+                                       cmocka_unit_test(places_as_text),
+                                       cmocka_unit_test(points_at_one_thing)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

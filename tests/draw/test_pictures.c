@@ -17,7 +17,10 @@
 static char *
 drawn(const PictureInfo *info, FigureKind kind, UnitsChoice units, bool in_page)
 {
-    DrawHow how = {.prefix = "fig-a", .units = units, .in_page = in_page};
+    DrawHow how = {.prefix = "fig-a",
+                   .units = units,
+                   .in_page = in_page,
+                   .mark = in_page ? "openings.engine-vent.height" : NULL};
     Markup *svg = markup_new();
     picture_draw(info, figure_of(info->name, kind), &how, svg);
     return markup_steal(svg);

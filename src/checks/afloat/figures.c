@@ -321,6 +321,22 @@ fill_appendages(FigureStore *store, ArrangementPicture *fig)
     fig->balls = n;
 }
 
+static void
+add_stations(FigureStore *store, const Section *section, ArrangementPicture *fig)
+{
+    size_t n;
+    const Record *const *records = boat_records(store->afloat->boat, section, &n);
+    StationMark *marks = figure_block(store, (fig->stations + n) * sizeof *marks);
+    for (size_t i = 0; i < fig->stations; i++)
+        marks[i] = fig->station[i];
+    for (size_t i = 0; i < n; i++)
+        marks[fig->stations++] =
+            (StationMark){records[i]->path,
+                          figure_text(store, "station %s", figure_words(store, records[i], NULL)),
+                          record_number(records[i], "along")};
+    fig->station = marks;
+}
+
 void *
 figure_arrangement(FigureStore *store)
 {
@@ -338,6 +354,8 @@ figure_arrangement(FigureStore *store)
     fig->opening = figure_openings(store, c, &fig->openings);
     fill_marks(store, c, fig);
     fill_appendages(store, fig);
+    add_stations(store, &section_stations, fig);
+    add_stations(store, &section_plumb, fig);
     return fig;
 }
 

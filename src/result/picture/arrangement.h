@@ -21,6 +21,11 @@ typedef struct {
     double freeboard_m, spread_m; /* above the water at rest */
 } FreeboardMark;
 
+typedef struct { /* a place along the hull where it was measured */
+    const char *path, *name;
+    double x_m;
+} StationMark;
+
 typedef struct {
     const char *caption; /* one sentence: boat, stage, situation */
     const char *situation;
@@ -29,7 +34,7 @@ typedef struct {
     const HalfSection *section; /* the stations as measured, aft to forward */
     HalfSection midship;        /* at mid-length */
     Lie lie;                    /* origin_depth NAN: no water line is drawn */
-    size_t houses, spaces, tanks, items, openings, draughts, freeboards, balls;
+    size_t houses, spaces, tanks, items, openings, draughts, freeboards, balls, stations;
     const Block *house, *space;
     const TankBlock *tank;
     const MassMark *item;
@@ -37,5 +42,6 @@ typedef struct {
     const DraughtMark *draught;
     const FreeboardMark *freeboard;
     const MassMark *ball; /* appendages: name and place only, mass NAN */
+    const StationMark *station;
     Spot g, b, m;         /* centre of gravity, of buoyancy, metacentre */
 } ArrangementPicture;
