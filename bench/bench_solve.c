@@ -1,10 +1,11 @@
-/* Times of reading a boat and of solving it whole: medians over many runs of the boat file given as the only argument.
+/* Times of reading a boat, of solving it whole and of drawing all its pictures: medians over many runs of the boat file given as the only argument.
  * Invariant: one line a quantity, "name value unit"; a boat that cannot be solved prints nothing. */
 #include <stdio.h>
 #include <stdlib.h>
 #include <time.h>
 
-#include "checks/solve.h"
+#include "checks/figures.h"
+#include "draw/draw.h"
 
 enum { RUNS = 101 };
 
@@ -57,6 +58,60 @@ solve_it(const Job *job)
         .boat = job->boat, .catalog = job->catalog, .stage = STAGE_NOW, .fine = job->fine}));
 }
 
+static void
+take_figure(Figure *figure, const char *why_not)
+{
+    if (figure == NULL && why_not == NULL)
+        exit(1);
+    figure_free(figure);
+}
+
+static SolveInput
+done(const Job *job)
+{
+    return (SolveInput){.boat = job->boat, .catalog = job->catalog, .stage = STAGE_DONE};
+}
+
+static void
+figures_apart(const Job *job)
+{
+    SolveInput input = done(job);
+    for (size_t i = 0; i < picture_count(); i++) {
+        g_autofree char *why_not = NULL;
+        Figure *figure = figure_new(picture_info(i)->name, &input, &why_not);
+        take_figure(figure, why_not);
+    }
+}
+
+static void
+figures_of_one_set(const Job *job)
+{
+    SolveInput input = done(job);
+    g_autoptr(FigureSet) set = figure_set_new(&input);
+    for (size_t i = 0; i < picture_count(); i++) {
+        g_autofree char *why_not = NULL;
+        Figure *figure = figure_from(set, picture_info(i)->name, &why_not);
+        take_figure(figure, why_not);
+    }
+}
+
+/* As a page shows them: one set, and every picture drawn. */
+static void
+all_pictures(const Job *job)
+{
+    SolveInput input = done(job);
+    g_autoptr(FigureSet) set = figure_set_new(&input);
+    for (size_t i = 0; i < picture_count(); i++) {
+        const PictureInfo *info = picture_info(i);
+        g_autofree char *why_not = NULL;
+        g_autoptr(Figure) figure = figure_from(set, info->name, &why_not);
+        g_autoptr(Markup) svg = markup_new();
+        DrawHow how = {.prefix = info->name, .units = UNITS_METRIC, .in_page = true};
+        if (figure != NULL)
+            picture_draw(info, figure_data(figure), &how, svg);
+    }
+}
+
 static double
 median_us(void (*run)(const Job *), const Job *job)
 {
@@ -85,6 +140,9 @@ main(int argc, char **argv)
     printf("solve_time %.0f us\n", median_us(solve_it, &job));
     job.fine = true;
     printf("fine_solve_time %.0f us\n", median_us(solve_it, &job));
+    printf("figures_apart_time %.0f us\n", median_us(figures_apart, &job));
+    printf("figures_one_set_time %.0f us\n", median_us(figures_of_one_set, &job));
+    printf("all_pictures_time %.0f us\n", median_us(all_pictures, &job));
     boat_free(job.boat);
     catalog_free(job.catalog);
     g_free(job.text);

@@ -175,6 +175,29 @@ markup_raw(Markup *markup, const char *finished)
     g_string_append(markup->out, finished);
 }
 
+/* What "%.3f" gives without its closing zeros, by whole numbers: a page of pictures holds ten thousand coordinates. false where
+ * the last digit hangs on bits that the product has lost. */
+static bool
+write_thousandths(char *text, double value)
+{
+    double scaled = value * 1000.0, whole = rint(scaled);
+    if (fabs(value) > 1e6 || fabs(fabs(scaled - whole) - 0.5) < 1e-6)
+        return false;
+    long left = labs((long) whole);
+    char digits[NUMBER_SIZE], *at = digits + sizeof digits;
+    *--at = '\0';
+    for (int place = 0; place < 4 || left > 0; place++, left /= 10) {
+        if (place == 3 && *at != '\0')
+            *--at = '.';
+        if (place >= 3 || left % 10 != 0 || *at != '\0')
+            *--at = (char) ('0' + left % 10);
+    }
+    if (whole < 0.0)
+        *--at = '-';
+    memcpy(text, at, (size_t) (digits + sizeof digits - at));
+    return true;
+}
+
 const char *
 markup_number(Markup *markup, double value)
 {
@@ -182,6 +205,8 @@ markup_number(Markup *markup, double value)
     char *text = markup->numbers[markup->next_number++ % NUMBERS];
     /* Past this no picture can be meant, and the digits would not fit. */
     value = CLAMP(value, -1e15, 1e15);
+    if (write_thousandths(text, value))
+        return text;
     g_ascii_formatd(text, NUMBER_SIZE, "%.3f", value);
     char *last = text + strlen(text) - 1;
     while (*last == '0')

@@ -6,8 +6,14 @@
 
 #include "checks/afloat/figures.h"
 
+struct FigureSet {
+    Afloat *afloat;
+    const char *stage; /* in words */
+};
+
 struct Figure {
     FigureStore store;
+    FigureSet *own; /* NULL: the set belongs to somebody else */
     void *data;
 };
 
@@ -28,30 +34,56 @@ static const struct {
     {"flooded-profile", figure_flooded_profile},
 };
 
+FigureSet *
+figure_set_new(const SolveInput *input)
+{
+    FigureSet *set = g_new0(FigureSet, 1);
+    set->afloat = afloat_new(input->boat, input->catalog, input->stage, input->situation, true);
+    set->stage = input->stage == STAGE_NOW ? "as she is now" : "with the refit done";
+    return set;
+}
+
+void
+figure_set_free(FigureSet *set)
+{
+    if (set == NULL)
+        return;
+    afloat_free(set->afloat);
+    g_free(set);
+}
+
 Figure *
-figure_new(const char *picture, const SolveInput *input, char **why_not)
+figure_from(const FigureSet *set, const char *picture, char **why_not)
 {
     *why_not = NULL;
     for (size_t i = 0; i < G_N_ELEMENTS(fillers); i++) {
         if (strcmp(fillers[i].picture, picture) != 0)
             continue;
-        Figure *figure = g_new0(Figure, 1);
-        figure->store.blocks = g_ptr_array_new_with_free_func(g_free);
-        figure->store.afloat =
-            afloat_new(input->boat, input->catalog, input->stage, input->situation, true);
-        figure->store.stage = input->stage == STAGE_NOW ? "as she is now" : "with the refit done";
+        g_autoptr(Figure) figure = g_new0(Figure, 1);
+        figure->store = (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
+                                      .afloat = set->afloat,
+                                      .stage = set->stage};
         figure->data = fillers[i].fill(&figure->store);
         if (figure->data != NULL)
-            return figure;
+            return g_steal_pointer(&figure);
         *why_not = g_strdup(figure->store.why_not != NULL
                                 ? figure->store.why_not
                                 : "her shape and weights do not give this picture: see the "
                                   "findings of `careen check`");
-        figure_free(figure);
         return NULL;
     }
     *why_not = g_strdup_printf("there is no picture \"%s\"", picture);
     return NULL;
+}
+
+Figure *
+figure_new(const char *picture, const SolveInput *input, char **why_not)
+{
+    g_autoptr(FigureSet) set = figure_set_new(input);
+    Figure *figure = figure_from(set, picture, why_not);
+    if (figure != NULL)
+        figure->own = g_steal_pointer(&set);
+    return figure;
 }
 
 void
@@ -59,7 +91,7 @@ figure_free(Figure *figure)
 {
     if (figure == NULL)
         return;
-    afloat_free(figure->store.afloat);
+    figure_set_free(figure->own);
     g_ptr_array_unref(figure->store.blocks);
     g_free(figure);
 }

@@ -130,6 +130,30 @@ numbers_are_short(void **state)
         assert_string_equal(markup_number(markup, rows[i].value), rows[i].text);
 }
 
+/* The same as printf rounds the exact binary value, ties and near ties among them. */
+static void
+numbers_round_as_printf(void **state)
+{
+    (void) state;
+    g_autoptr(Markup) markup = markup_new();
+    g_autoptr(GRand) rand = g_rand_new_with_seed(7);
+    for (int i = 0; i < 200000; i++) {
+        double size = pow(10.0, g_rand_double_range(rand, -5.0, 7.0));
+        double value = g_rand_double_range(rand, -size, size);
+        if (i % 4 == 0)
+            value = round(value * 2000.0) / 2000.0; /* halves of the last digit */
+        if (i % 4 == 1)
+            value = round(value * 8.0) / 8.0;
+        char text[64];
+        g_snprintf(text, sizeof text, "%.3f", value);
+        for (char *last = text + strlen(text) - 1; *last == '0'; last--)
+            *last = '\0';
+        if (g_str_has_suffix(text, "."))
+            text[strlen(text) - 1] = '\0';
+        assert_string_equal(markup_number(markup, value), strcmp(text, "-0") == 0 ? "0" : text);
+    }
+}
+
 static void
 sixteen_numbers_live_at_once(void **state)
 {
@@ -148,11 +172,9 @@ int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(elements_nest),
-        cmocka_unit_test(everything_is_escaped),
-        cmocka_unit_test(random_bytes_stay_text),
-        cmocka_unit_test(numbers_are_short),
-        cmocka_unit_test(sixteen_numbers_live_at_once),
+        cmocka_unit_test(elements_nest),           cmocka_unit_test(everything_is_escaped),
+        cmocka_unit_test(random_bytes_stay_text),  cmocka_unit_test(numbers_are_short),
+        cmocka_unit_test(numbers_round_as_printf), cmocka_unit_test(sixteen_numbers_live_at_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,6 +6,7 @@
 #include "boat/model.h"
 
 #include "checks/figures.h"
+#include "draw/draw.h"
 
 static void
 required_answers_exist(void **state)
@@ -106,6 +107,62 @@ same_in_every_thread(void **state)
     catalog_free(catalog);
 }
 
+typedef struct {
+    const FigureSet *set;
+    GPtrArray *drawn; /* char *, in the order of the list */
+} Drawer;
+
+static char *
+drawn_from(const Figure *figure, const PictureInfo *info)
+{
+    Markup *svg = markup_new();
+    DrawHow how = {.prefix = "x", .units = UNITS_METRIC, .in_page = true};
+    picture_draw(info, figure_data(figure), &how, svg);
+    return markup_steal(svg);
+}
+
+static gpointer
+draw_in_thread(gpointer data)
+{
+    Drawer *drawer = data;
+    for (size_t i = 0; i < picture_count(); i++) {
+        g_autofree char *why_not = NULL;
+        g_autoptr(Figure) figure = figure_from(drawer->set, picture_info(i)->name, &why_not);
+        g_ptr_array_add(drawer->drawn, figure != NULL ? drawn_from(figure, picture_info(i)) : NULL);
+    }
+    return NULL;
+}
+
+/* One set, read by several threads at once, gives what a solve of its own gives. */
+static void
+one_set_gives_every_picture(void **state)
+{
+    (void) state;
+    Catalog *catalog = catalog_load();
+    g_autoptr(Boat) boat = boat_of_example("dunlin", NULL);
+    SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_NOW};
+    g_autoptr(FigureSet) set = figure_set_new(&input);
+    GThread *thread[4];
+    Drawer drawer[G_N_ELEMENTS(thread)];
+    for (size_t t = 0; t < G_N_ELEMENTS(thread); t++) {
+        drawer[t] = (Drawer){set, g_ptr_array_new_with_free_func(g_free)};
+        thread[t] = g_thread_new("draw", draw_in_thread, &drawer[t]);
+    }
+    for (size_t t = 0; t < G_N_ELEMENTS(thread); t++)
+        g_thread_join(thread[t]);
+    for (size_t i = 0; i < picture_count(); i++) {
+        g_autofree char *why_not = NULL;
+        g_autoptr(Figure) figure = figure_new(picture_info(i)->name, &input, &why_not);
+        assert_non_null(figure);
+        g_autofree char *alone = drawn_from(figure, picture_info(i));
+        for (size_t t = 0; t < G_N_ELEMENTS(thread); t++)
+            assert_string_equal(g_ptr_array_index(drawer[t].drawn, i), alone);
+    }
+    for (size_t t = 0; t < G_N_ELEMENTS(thread); t++)
+        g_ptr_array_unref(drawer[t].drawn);
+    catalog_free(catalog);
+}
+
 int
 main(void)
 {
@@ -114,6 +171,7 @@ main(void)
         cmocka_unit_test(required_findings_exist),
         cmocka_unit_test(pictures_can_be_drawn_of_every_example),
         cmocka_unit_test(same_in_every_thread),
+        cmocka_unit_test(one_set_gives_every_picture),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,7 +6,7 @@
 
 typedef struct {
     GPtrArray *blocks; /* everything the picture points at */
-    Afloat *afloat;
+    const Afloat *afloat;
     const char *stage; /* in words */
     const char *
         why_not; /* a sentence: why there is no picture, or NULL: her shape and weights do not give it */
