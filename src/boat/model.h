@@ -187,16 +187,23 @@ typedef struct { /* hull.tape: what was read once for the whole boat, ashore */
     double stern_height_m, list_rad, within_m;
 } TapeSection;
 typedef struct { /* hull.strings.port, .starboard: the string beside her */
-    double length_m, aft_height_m, fore_height_m, stern_along_m;
+    double length_m, aft_height_m, fore_height_m, stern_along_m, out_aft_m, out_fore_m;
 } StringSection;
 typedef enum { PLUMB_PORT, PLUMB_STARBOARD } PlumbSide;
-typedef struct { /* hull.plumb.ID: one place of the plumb line */
-    int side;
-    double along_m, rail_m, beam_m, keel_m;
-    Rows readings; /* across_m: inward, height_m: below the rail */
+typedef enum { INWARD_FROM_PLUMB, INWARD_FROM_STRING } InwardFrom;
+typedef struct {    /* hull.plumb.ID: one place of the plumb line */
+    int side, from; /* InwardFrom */
+    double along_m, rail_m, rail_inward_m, beam_m, keel_m, keel_forward_m;
+    Rows readings; /* across_m: inward, height_m: below the rail, along_m: touched forward of it */
 } PlumbSection;
+typedef struct { /* hull.diagonals.ID: level, from a rail to the other side's */
+    Reference from, to;
+    int side; /* PlumbSide it starts on */
+    double length_m;
+} DiagonalSection;
 
-extern const Section section_form, section_ashore, section_tape, section_strings, section_plumb;
+extern const Section section_form, section_ashore, section_tape, section_strings, section_plumb,
+    section_diagonals;
 extern const Section section_boat, section_berth, section_route, section_hull, section_stations,
     section_appendages, section_houses, section_spaces, section_marks, section_openings,
     section_items, section_tank, section_ballast, section_person_place, section_situations,

@@ -40,13 +40,75 @@ two_lengths(char *const words[], size_t n, size_t cut, Quantity *first, Quantity
            !first->unknown && !second->unknown && first->count == 1 && second->count == 1;
 }
 
+static bool
+is_way(const char *word)
+{
+    return strcmp(word, "forward") == 0 || strcmp(word, "aft") == 0;
+}
+
+/* Words cut into two lengths, or three; how many cuts can be read so. */
+static unsigned
+cut_lengths(char *const words[], size_t n, bool three, Quantity part[3])
+{
+    unsigned taken = 0;
+    for (size_t cut = 1; cut < n && n <= 12; cut++) {
+        Quantity first, second, later[3] = {{0}};
+        if (!three) {
+            if (!two_lengths(words, n, cut, &first, &second))
+                continue;
+            part[0] = first;
+            part[1] = second;
+            taken++;
+            continue;
+        }
+        g_autofree char *before = joined(words, 0, cut);
+        unsigned ways = cut_lengths(words + cut, n - cut, false, later);
+        if (ways == 0 || !quantity_parse(before, Q_LENGTH, &first, NULL) || first.unknown ||
+            first.count != 1)
+            continue;
+        part[0] = first;
+        part[1] = later[0];
+        part[2] = later[1];
+        taken += ways;
+    }
+    return taken;
+}
+
+/* Inward and below the rail, and `40 mm forward` where the hull was touched elsewhere; then the name of a knuckle. */
+static bool
+read_plumb(Reader *r, const Field *field, const Node *node, Row *row)
+{
+    g_auto(GStrv) words = words_of(node->text);
+    size_t n = g_strv_length(words), ends = 0;
+    Quantity part[3];
+    while (ends < n && strcmp(words[ends], "knuckle") != 0)
+        ends++;
+    row->knuckle = ends < n;
+    row->name = ends + 1 < n ? boat_string(r->boat, words[ends + 1]) : NULL;
+    bool touched = ends > 0 && is_way(words[ends - 1]);
+    if (ends + 2 < n || cut_lengths(words, touched ? ends - 1 : ends, touched, part) != 1) {
+        reader_error(
+            r, node,
+            "expected inward and below the rail as 0.12 m 0.90 m, with `40 mm forward` or "
+            "`40 mm aft` where the hull was touched elsewhere and `knuckle NAME` where the "
+            "plating bends; found `%s`",
+            node->text);
+        return false;
+    }
+    row->across_m = part[0].value;
+    row->height_m = part[1].value;
+    if (touched)
+        row->along_m = strcmp(words[ends - 1], "aft") == 0 ? -part[2].value : part[2].value;
+    return within_bounds(r, field, node, fabs(row->across_m)) &&
+           within_bounds(r, field, node, row->height_m + 20.0);
+}
+
 /* A station's point: half breadth and height, `knuckle` and its name where the plating bends. */
 static bool
 read_point(Reader *r, const Field *field, const Node *node, Row *row)
 {
     g_auto(GStrv) words = words_of(node->text);
     size_t n = g_strv_length(words), n_lengths = n;
-    Quantity half = {0}, height = {0};
     for (size_t i = 0; i < n; i++)
         if (strcmp(words[i], "knuckle") == 0) {
             n_lengths = i;
@@ -56,16 +118,10 @@ read_point(Reader *r, const Field *field, const Node *node, Row *row)
                 n_lengths = 0; /* more than a name stands behind the word */
             break;
         }
-    unsigned taken = 0;
-    for (size_t cut = 1; cut < n_lengths && n_lengths <= 12; cut++) {
-        Quantity a, b;
-        if (two_lengths(words, n_lengths, cut, &a, &b)) {
-            half = a;
-            height = b;
-            taken++;
-        }
-    }
-    if (taken != 1) {
+    Quantity part[3] = {{0}};
+    bool taken = cut_lengths(words, n_lengths, false, part) == 1;
+    const Quantity half = part[0], height = part[1];
+    if (!taken) {
         reader_error(r, node,
                      "expected half breadth and height as 1.80 m 0.22 m, with `knuckle NAME` where "
                      "the plating bends; "
@@ -188,8 +244,8 @@ read_rows(Reader *r, const Record *record, const Field *field, const Node *node,
             reader_error(r, child, "expected one row of text");
             continue;
         }
-        bool taken = record->section == &section_stations || record->section == &section_plumb
-                         ? read_point(r, field, child, &read)
+        bool taken = record->section == &section_stations ? read_point(r, field, child, &read)
+                     : record->section == &section_plumb  ? read_plumb(r, field, child, &read)
                      : strcmp(field->key, "moves") == 0
                          ? read_move(r, field, child, &read)
                          : read_reading(r, field, child, &read, &along);

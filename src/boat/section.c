@@ -11,12 +11,31 @@
 #include "boat/model.h"
 
 const Section *const boat_sections[] = {
-    &section_boat,    &section_berth,        &section_route,      &section_marks,
-    &section_hull,    &section_form,         &section_tape,       &section_strings,
-    &section_plumb,   &section_stations,     &section_appendages, &section_houses,
-    &section_spaces,  &section_openings,     &section_items,      &section_tank,
-    &section_ballast, &section_person_place, &section_situations, &section_options,
-    &section_ashore,  &section_measured,     &section_limits,     NULL,
+    &section_boat,
+    &section_berth,
+    &section_route,
+    &section_marks,
+    &section_hull,
+    &section_form,
+    &section_tape,
+    &section_strings,
+    &section_plumb,
+    &section_diagonals,
+    &section_stations,
+    &section_appendages,
+    &section_houses,
+    &section_spaces,
+    &section_openings,
+    &section_items,
+    &section_tank,
+    &section_ballast,
+    &section_person_place,
+    &section_situations,
+    &section_options,
+    &section_ashore,
+    &section_measured,
+    &section_limits,
+    NULL,
 };
 
 const Section *

@@ -11,9 +11,10 @@
 #include "boat/boat.h"
 #include "boat/model.h"
 
-#define BOAT "careen: 1\nboat:\n  name: X\n" /* three lines */
-#define ITEM BOAT "items:\n  a:\n"           /* five lines */
-#define HULL BOAT "hull:\n  stations:\n"     /* five lines */
+#define BOAT "careen: 1\nboat:\n  name: X\n"                    /* three lines */
+#define ITEM BOAT "items:\n  a:\n"                              /* five lines */
+#define HULL BOAT "hull:\n  stations:\n"                        /* five lines */
+#define PLUMB BOAT "hull:\n  plumb:\n    p1:\n      readings: " /* the seventh line begins */
 
 static const Bad bad[] = {
     {"no version", "boat:\n  name: X\n", 1, "careen: 1", NULL},
@@ -104,6 +105,15 @@ static const Bad bad[] = {
      "half breadth and height", NULL},
     {"negative half breadth", HULL "    s:\n      along: 1 m\n      points: [0 m 0 m, -1 m 1 m]\n",
      8, "not negative", NULL},
+    {"half of a reading", PLUMB "[0.1 m]\n", 7, "inward and below the rail", NULL},
+    {"touched where", PLUMB "[0.1 m 0.9 m 40 mm]\n", 7, "40 mm forward", NULL},
+    {"touched without a length", PLUMB "[0.1 m 0.9 m forward]\n", 7, "40 mm forward", NULL},
+    {"touched both ways", PLUMB "[0.1 m 0.9 m 40 mm aft forward]\n", 7, "40 mm aft", NULL},
+    {"two names of a knuckle", PLUMB "[0.1 m 0.9 m 40 mm aft knuckle chine bilge]\n", 7,
+     "knuckle NAME", NULL},
+    {"reading far away", PLUMB "[900 m 0.9 m]\n", 7, "between", NULL},
+    {"diagonal to nothing", PLUMB "[0.1 m 0.9 m]\n  diagonals:\n    d: {from: p1, to: p2}\n", 9,
+     "there is no `p2`", NULL},
     {"point far away", HULL "    s:\n      along: 1 m\n      points: [0 m 0 m, 1e308 m 1 m]\n", 8,
      "", NULL},
     {"point not a number", HULL "    s:\n      along: 1 m\n      points: [0 m 0 m, nan m 1 m]\n", 8,

@@ -321,6 +321,29 @@ reading_and_writing_is_the_identity(void **state)
     assert_true(n_values > 60);
 }
 
+static void
+plumb_readings_are_read(void **state)
+{
+    (void) state;
+    g_autoptr(Boat) boat =
+        parse("careen: 1\nboat:\n  name: X\nhull:\n  plumb:\n    p1:\n      from: string\n"
+              "      readings: [0.12 m 0.90 m, -30 mm 3 ft 40 mm forward, 5 in 1.4 m 0.1 m aft "
+              "knuckle chine, 0 m 2 m knuckle]\n");
+    const PlumbSection *p = boat_find(boat, &section_plumb, "p1")->data;
+    assert_int_equal(p->from, INWARD_FROM_STRING);
+    assert_int_equal(p->readings.n, 4);
+    near(p->readings.row[0].across_m, 0.12);
+    near(p->readings.row[0].height_m, 0.90);
+    assert_true(isnan(p->readings.row[0].along_m));
+    near(p->readings.row[1].across_m, -0.03);
+    near(p->readings.row[1].height_m, 3 * 0.3048);
+    near(p->readings.row[1].along_m, 0.04);
+    near(p->readings.row[2].across_m, 5 * 0.0254);
+    near(p->readings.row[2].along_m, -0.1);
+    assert_string_equal(p->readings.row[2].name, "chine");
+    assert_true(p->readings.row[3].knuckle && p->readings.row[3].name == NULL);
+}
+
 int
 main(void)
 {
@@ -333,6 +356,7 @@ main(void)
         cmocka_unit_test(unknown_is_a_gap),
         cmocka_unit_test(spreads_follow_the_marks),
         cmocka_unit_test(feet_and_ranges_are_read),
+        cmocka_unit_test(plumb_readings_are_read),
         cmocka_unit_test(reading_and_writing_is_the_identity),
     };
     return cmocka_run_group_tests_name("forms", tests, NULL, NULL);

@@ -198,7 +198,7 @@ sample_of(const Field *field)
     case FIELD_POSITION:
         return g_strdup("52.1 N, 4.6 E");
     case FIELD_REFERENCE:
-        return g_strdup("people-aft");
+        return g_strdup(strcmp(field->refers_to, "plumb") == 0 ? "fresh" : "people-aft");
     case FIELD_DENSITY:
         return g_strdup("1008 kg/m3 ± 2 kg/m3 (measured)");
     case FIELD_ANY:
@@ -243,7 +243,7 @@ static const char base[] =
     "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  fresh:\n    tank: {}\n    "
     "person-place: {}\n"
     "hull:\n  form:\n    type: punt\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 "
-    "m, 1 m 1 m]\n"
+    "m, 1 m 1 m]\n  plumb:\n    fresh:\n      along: 1 m\n"
     "limits:\n  one:\n    value: 3 m\n";
 
 static char *

@@ -467,34 +467,82 @@ diagonals_tell_how_she_is_racked(void **state)
     loft_free(hull);
 }
 
-/* The same hull with distances from the plane of the string, the string not parallel to her. */
+/* Where the upright plane square off a skew string cuts the line u: at `level` along the string from its aft end. */
+typedef struct {
+    double X, Y, sin, cos; /* aft end, direction */
+} Skew;
+
+static double
+along_skew(const Skew *k, World p)
+{
+    return (p.X - k->X) * k->cos + (p.Y - k->Y) * k->sin;
+}
+
+static World
+cut_square(const Loft *hull, const Ashore *a, double u, const Skew *k, double level)
+{
+    double low = hull->x_m[0], high = hull->x_m[hull->stations - 1], y, z;
+    for (int i = 0; i < 60; i++) {
+        double x = 0.5 * (low + high);
+        on_hull(hull, x, u, &y, &z);
+        *(along_skew(k, world(a, x, y, z)) < level ? &low : &high) = x;
+    }
+    on_hull(hull, low, u, &y, &z);
+    return world(a, low, y, z);
+}
+
+/* The same hull with distances square off the plane of a string that is not parallel to her: one degree, then two. */
 static void
-distances_from_the_string_serve_as_well(void **state)
+distances_from_a_skew_string_serve_as_well(void **state)
 {
     (void) state;
     Loft *hull = hull_load("float-hull-B.csv");
-    Readings r;
-    Tape tape;
-    read_off(&r, hull, &leaning, 14, at_b);
-    TapeString *string = &r.survey.string[TAPE_PORT];
-    string->out_aft_m = 2.4;
-    string->out_fore_m = 2.9;
-    for (size_t i = 0; i < r.survey.n; i++) {
-        TapeStation *s = &r.station[i];
-        double x = at_b[i], y, z;
-        on_hull(hull, x, 2.0, &y, &z);
-        World rail = world(&leaning, x, y, z), base = world(&leaning, x, 0.0, 0.0);
-        double plane = base.Y + 2.4 + 0.5 * s->along_m / string->length_m;
-        for (size_t k = 0; k < s->n; k++)
-            r.reading[i][k].inward_m += plane - rail.Y;
-        s->from_string = true;
-        s->rail_inward_m = plane - rail.Y;
-        s->beam_m = NAN;
+    for (double spreads_out = 0.25; spreads_out < 0.6; spreads_out += 0.25) {
+        Readings r;
+        Tape tape;
+        read_off(&r, hull, &leaning, 14, at_b);
+        TapeString *string = &r.survey.string[TAPE_PORT];
+        double slope = leaning.slope_rad[TAPE_PORT], skew_sin;
+        string->out_aft_m = 2.4;
+        string->out_fore_m = 2.4 + spreads_out;
+        skew_sin = spreads_out / (string->length_m * cos(slope));
+        const Skew k = {-0.7, 2.4, skew_sin, sqrt(1.0 - skew_sin * skew_sin)};
+        string->stern_m /= k.cos;
+        for (size_t i = 0; i < r.survey.n; i++) {
+            TapeStation *s = &r.station[i];
+            double y, z;
+            on_hull(hull, at_b[i], 2.0, &y, &z);
+            double level = along_skew(&k, world(&leaning, at_b[i], y, z));
+            World rail = cut_square(hull, &leaning, 2.0, &k, level);
+            World keel = cut_square(hull, &leaning, 0.0, &k, level);
+            s->along_m = level / cos(slope);
+            s->rail_m = rail.Z - (string->aft_m + s->along_m * sin(slope));
+            s->from_string = true;
+            s->beam_m = NAN;
+            double X = k.X + level * k.cos, Y = k.Y + level * k.sin;
+            s->rail_inward_m = (Y - rail.Y) / k.cos;
+            s->keel_m = keel.Z;
+            s->keel_forward_m = keel.X - (X + Y * k.sin / k.cos);
+            for (size_t j = 0; j < s->n; j++) {
+                World p = cut_square(hull, &leaning, lines[j], &k, level);
+                r.reading[i][j].below_m = rail.Z - p.Z;
+                r.reading[i][j].forward_m = along_skew(&k, p) - level;
+                r.reading[i][j].inward_m = (X - p.X) * -k.sin + (Y - p.Y) * k.cos;
+            }
+        }
+        assert_int_equal(tape_solve(&r.survey, &tape), VALID);
+        assert_close(tape.volume_m3, whole_m3(hull), 1e-3 * tape.volume_m3);
+        for (size_t i = 0; i < tape.shape->n; i++)
+            for (size_t j = 0; j < 5; j++) {
+                const Station *s = &tape.shape->station[i];
+                double y, z;
+                on_hull(hull, fmin(fmax(s->x_m, 0.0), 12.0), lines[4 - j], &y, &z);
+                assert_close(s->point[j + 1].y_m, y, 8e-3);
+                assert_close(s->point[j + 1].z_m, z, 8e-3);
+            }
+        assert_true(tape.readings_m3 > 0.0);
+        tape_free(&tape);
     }
-    assert_int_equal(tape_solve(&r.survey, &tape), VALID);
-    assert_close(tape.volume_m3, whole_m3(hull), 1e-3 * tape.volume_m3);
-    assert_true(tape.readings_m3 > 0.0);
-    tape_free(&tape);
     loft_free(hull);
 }
 
@@ -652,7 +700,7 @@ main(void)
         cmocka_unit_test(the_working_adds_up),
         cmocka_unit_test(both_sides_judge_each_other),
         cmocka_unit_test(diagonals_tell_how_she_is_racked),
-        cmocka_unit_test(distances_from_the_string_serve_as_well),
+        cmocka_unit_test(distances_from_a_skew_string_serve_as_well),
         cmocka_unit_test(a_batten_over_the_rail_changes_nothing),
         cmocka_unit_test(what_was_not_taken_costs_spread),
         cmocka_unit_test(nonsense_is_refused_with_a_reason),

@@ -142,6 +142,11 @@ static const Field strings[] = {
          "Above the level."),
     READ(StringSection, stern_along_m, "stern", -20.0, "The stern on it",
          "Place on the string abreast of the aftmost shell plate."),
+    READ(StringSection, out_aft_m, "out-aft", 0.0, "Aft end from the centreline",
+         "Level, from the keel's centreline; only where the string does not run as the keel does, "
+         "or where distances are taken from it."),
+    READ(StringSection, out_fore_m, "out-fore", 0.0, "Fore end from the centreline",
+         "As out-aft, at its fore end."),
 };
 
 const Section section_strings = {.key = "strings",
@@ -155,20 +160,30 @@ const Section section_strings = {.key = "strings",
 
 static const Choice plumb_sides[] = {
     {"port", "read on the port side"}, {"starboard", "read on the starboard side"}, {NULL, NULL}};
+static const Choice inward_from[] = {{"plumb-line", "athwart, from the plumb line"},
+                                     {"string", "square off the upright plane through the string"},
+                                     {NULL, NULL}};
 static const Field plumb[] = {
     CHOICE(PlumbSection, side, "side", plumb_sides, .label = "Side", .standard_word = "port",
            .help = "On which side it was read."),
     READ(PlumbSection, along_m, "along", -5.0, "Along the string", "From the string's aft end."),
     READ(PlumbSection, rail_m, "rail", -20.0, "Rail", "Above the string; below it is negative."),
+    CHOICE(PlumbSection, from, "from", inward_from, .label = "Inward from",
+           .standard_word = "plumb-line", .help = "What the distances inward are taken from."),
+    READ(PlumbSection, rail_inward_m, "rail-inward", -20.0, "Rail inward",
+         "Rail from the plumb line, where that hangs from a batten, or from the string's plane."),
     READ(PlumbSection, beam_m, "beam", 0.0, "Beam here",
-         "Level, between the plumb lines of both sides."),
+         "Level, between the plumb lines of both sides; not needed from the string."),
     READ(PlumbSection, keel_m, "keel", -20.0, "Keel here",
          "Underside of the keel above the level."),
+    READ(PlumbSection, keel_forward_m, "keel-forward", -20.0, "Keel forward",
+         "How far forward of this place the keel was read; aft of it is negative."),
     ROWS(PlumbSection, readings, "readings", .min = 0.0, .max = 60.0, .label = "Readings",
-         .help = "From the rail down: inward and below the rail, `0.12 m 0.90 m knuckle chine` "
-                 "where the plating bends."),
+         .help = "From the rail down: inward (outward is negative) and below the rail, `0.12 m "
+                 "0.90 m knuckle chine` where the plating bends, `0.12 m 0.90 m 40 mm forward` or "
+                 "`aft` where the hull was touched forward or aft of the line (raked ends, a tape "
+                 "that was not square)."),
 };
-#undef READ
 
 const Section section_plumb = {.key = "plumb",
                                .title = "Plumb line",
@@ -178,6 +193,28 @@ const Section section_plumb = {.key = "plumb",
                                .size = sizeof(PlumbSection),
                                .fields = plumb,
                                .n_fields = N_FIELDS(plumb)};
+
+static const Field diagonals[] = {
+    REFERENCE(DiagonalSection, from, "from", "plumb", .label = "From",
+              .help = "Station whose rail it starts at."),
+    CHOICE(DiagonalSection, side, "side", plumb_sides, .label = "Side", .standard_word = "port",
+           .help = "On which side it starts; it ends on the other."),
+    REFERENCE(DiagonalSection, to, "to", "plumb", .label = "To",
+              .help = "Station whose rail it ends at, on the other side."),
+    READ(DiagonalSection, length_m, "length", 0.0, "Length", "Level, from rail to rail."),
+};
+#undef READ
+
+const Section section_diagonals = {.key = "diagonals",
+                                   .title = "Diagonals",
+                                   .role_of = "hull",
+                                   .keyed = true,
+                                   .what = "Level distances over the rails, from a station of one "
+                                           "side to a station of the other: they judge whether "
+                                           "she is straight and the stations agree.",
+                                   .size = sizeof(DiagonalSection),
+                                   .fields = diagonals,
+                                   .n_fields = N_FIELDS(diagonals)};
 
 static const Field stations[] = {
     ALONG(StationSection, along_m, "along", .label = "Along", .demanded = true,

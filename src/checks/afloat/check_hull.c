@@ -36,6 +36,44 @@ look_for_crossing(const Record *record, Result *result)
                    "take the readings of this station again");
 }
 
+static void
+look_at_sides(const Afloat *afloat, Result *result)
+{
+    const Tape *tape = afloat->tape;
+    if (tape->pairs == 0 || !(tape->asymmetry_most_m > 2.0 * tape->half_breadth_m))
+        return;
+    Finding *f = result_say(result, &check_hull.info, "sides", "hull.plumb", LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "Her two sides differ by up to {0}: she is out of shape, or a reading is wrong",
+                 shown(afloat, result, tape->asymmetry_most_m, 0.001, Q_SMALL_LENGTH), NULL);
+    finding_settle(result, f, "hull.plumb", "read the same stations on both sides again");
+}
+
+/* Two diagonals that differ from their mirrors by the same tell of her, one alone of a reading. */
+static void
+look_at_diagonals(const Afloat *afloat, Result *result)
+{
+    const Tape *tape = afloat->tape;
+    double within = 2.0 * tape->half_breadth_m;
+    if (!(tape->diagonal_most_m > within))
+        return;
+    Finding *f =
+        result_say(result, &check_hull.info, "diagonals", "hull.diagonals", LEVEL_DOUBT, NULL);
+    if (fabs(tape->skew_m) > within)
+        finding_text(
+            result, f,
+            "By her diagonals the {0} rail is {1} ahead of the other: she is racked, or the "
+            "stations of both sides do not stand abreast",
+            tape->skew_m > 0.0 ? "port" : "starboard",
+            shown(afloat, result, fabs(tape->skew_m), 0.001, Q_SMALL_LENGTH), NULL);
+    else
+        finding_text(result, f,
+                     "A diagonal over the rails differs by {0} from what the stations say: it, or "
+                     "a station, was read wrongly",
+                     shown(afloat, result, tape->diagonal_most_m, 0.001, Q_SMALL_LENGTH), NULL);
+    finding_settle(result, f, "hull.diagonals", "read the diagonals again, and their mirrors");
+}
+
 /* Readings of the plumb line that their neighbours do not bear out. */
 static void
 look_at_tape(const Afloat *afloat, Result *result)
@@ -61,15 +99,8 @@ look_at_tape(const Afloat *afloat, Result *result)
         finding_settle(result, f, result_text(result, "%s.readings", place->path),
                        "take this reading again");
     }
-    if (afloat->tape->pairs > 0 &&
-        afloat->tape->asymmetry_most_m > 2.0 * afloat->tape->half_breadth_m) {
-        Finding *f = result_say(result, &check_hull.info, "sides", "hull.plumb", LEVEL_DOUBT, NULL);
-        finding_text(
-            result, f,
-            "Her two sides differ by up to {0}: she is out of shape, or a reading is wrong",
-            shown(afloat, result, afloat->tape->asymmetry_most_m, 0.001, Q_SMALL_LENGTH), NULL);
-        finding_settle(result, f, "hull.plumb", "read the same stations on both sides again");
-    }
+    look_at_sides(afloat, result);
+    look_at_diagonals(afloat, result);
 }
 
 static void

@@ -103,6 +103,12 @@ draw_form(Afloat *afloat)
 
 /* ---- string and plumb line ---- */
 
+static double
+zero_if_unread(double value)
+{
+    return isnan(value) ? 0.0 : value;
+}
+
 static TapeStation
 plumb_station(const Record *record, GPtrArray *readings)
 {
@@ -112,13 +118,17 @@ plumb_station(const Record *record, GPtrArray *readings)
     for (size_t i = 0; i < typed->readings.n; i++) {
         const Row *row = &typed->readings.row[i];
         const char *knuckle = row->knuckle ? (row->name != NULL ? row->name : "knuckle") : NULL;
-        reading[i] = (TapeReading){row->height_m, row->across_m, 0.0, knuckle};
+        reading[i] =
+            (TapeReading){row->height_m, row->across_m, zero_if_unread(row->along_m), knuckle};
     }
     return (TapeStation){.side = typed->side == PLUMB_STARBOARD ? TAPE_STARBOARD : TAPE_PORT,
                          .along_m = typed->along_m,
                          .rail_m = typed->rail_m,
+                         .from_string = typed->from == INWARD_FROM_STRING,
+                         .rail_inward_m = zero_if_unread(typed->rail_inward_m),
                          .beam_m = typed->beam_m,
                          .keel_m = typed->keel_m,
+                         .keel_forward_m = zero_if_unread(typed->keel_forward_m),
                          .n = typed->readings.n,
                          .reading = reading};
 }
@@ -134,11 +144,40 @@ fill_strings(const Boat *boat, TapeSurvey *survey)
             (TapeString){.length_m = typed->length_m,
                          .aft_m = typed->aft_height_m,
                          .fore_m = typed->fore_height_m,
-                         .stern_m = typed->stern_along_m};
+                         .stern_m = typed->stern_along_m,
+                         .out_aft_m = typed->out_aft_m,
+                         .out_fore_m = typed->out_fore_m};
     }
 }
 
-/* The hull of hull.tape, hull.strings and hull.plumb. */
+/* Stations are counted in the order of the file, as the survey has them. */
+static size_t
+place_of(const Record *const *places, size_t n, const char *id)
+{
+    size_t i = 0;
+    while (i < n && strcmp(places[i]->id, id) != 0)
+        i++;
+    return i;
+}
+
+static TapeDiagonal *
+tape_diagonals(const Boat *boat, const Record *const *places, size_t stations, size_t *n)
+{
+    size_t typed, kept = 0;
+    const Record *const *records = boat_records(boat, &section_diagonals, &typed);
+    TapeDiagonal *diagonal = g_new0(TapeDiagonal, MAX(typed, 1));
+    for (size_t i = 0; i < typed; i++) {
+        const DiagonalSection *d = records[i]->data;
+        if (d->from.id != NULL && d->to.id != NULL && d->length_m > 0.0)
+            diagonal[kept++] = (TapeDiagonal){
+                place_of(places, stations, d->from.id), place_of(places, stations, d->to.id),
+                d->side == PLUMB_STARBOARD ? TAPE_STARBOARD : TAPE_PORT, d->length_m};
+    }
+    *n = kept;
+    return diagonal;
+}
+
+/* The hull of hull.tape, hull.strings, hull.plumb and hull.diagonals. */
 static Loft *
 read_tape(Afloat *afloat)
 {
@@ -160,6 +199,8 @@ read_tape(Afloat *afloat)
                          .n = n,
                          .station = station};
     fill_strings(afloat->boat, &survey);
+    g_autofree TapeDiagonal *diagonal = tape_diagonals(afloat->boat, places, n, &survey.diagonals);
+    survey.diagonal = diagonal;
     afloat->tape = g_new0(Tape, 1);
     Loft *loft = NULL;
     if (tape_solve(&survey, afloat->tape) != REFUSED) {

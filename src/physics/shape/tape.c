@@ -41,6 +41,8 @@ station_fault(const TapeSurvey *survey, const TapeStation *s)
         return "the string is shorter than 0.5 m or steeper than 0.3";
     if (s->from_string && !are_lengths(2, (const double[]){string->out_aft_m, string->out_fore_m}))
         return "distances from the string need the distance of its ends from the centreline";
+    if (fabs(string->out_fore_m - string->out_aft_m) > 0.3 * string->length_m)
+        return "the string runs away from her by more than 0.3 of its length";
     if (!s->from_string && !(s->beam_m > 0.0 && s->beam_m < farthest_m))
         return "the beam between the plumb lines is missing or not positive";
     if (!isnan(s->keel_m) && !(fabs(s->keel_m) < farthest_m))

@@ -7,6 +7,8 @@
  *
  *     slope = asin((fore - aft) / string)      X = along * cos(slope)     Z = aft + along * sin(slope) + rail - below
  *     Y = beam / 2 - inward   from the middle between the plumb lines, which is the centreline at rail height
+ *     skew = asin((out_fore - out_aft) / (string * cos(slope)))    of a string that does not run as the keel does: then
+ *     X = along * cos(slope) * cos(skew) + inward * sin(skew)    Y = out - inward * cos(skew), square off its plane
  *     q = X * sin(trim) + Z * cos(trim)
  *     x = X * cos(trim) - Z * sin(trim)    y = Y * cos(list) + q * sin(list)    z = q * cos(list) - Y * sin(list)
  *
@@ -38,8 +40,10 @@
 typedef enum { TAPE_PORT, TAPE_STARBOARD } TapeSide;
 
 typedef struct {
-    double below_m;   /* down the plumb line, from the rail */
-    double inward_m;  /* level, from plumb line or string plane to the hull; negative: outward */
+    double below_m; /* down the plumb line, from the rail */
+    double
+        inward_m; /* level, from the plumb line athwart or square off the string plane to the hull;
+                       * negative: outward */
     double forward_m; /* how far forward of the station the hull was touched (raked ends), else 0 */
     const char *knuckle; /* its name, or NULL; borrowed, also by the stations made */
 } TapeReading;
@@ -60,8 +64,9 @@ typedef struct {
 typedef struct {
     double length_m;              /* between the ends, along the string */
     double aft_m, fore_m;         /* heights of the ends above the level */
-    double out_aft_m, out_fore_m; /* its plane from the keel's centreline at the ends; only read
-                                   * for stations from_string */
+    double out_aft_m, out_fore_m; /* its plane from the keel's centreline at the ends; NAN: nobody
+                                   * took it, then it runs as the keel does and no station is
+                                   * from_string */
     double stern_m;               /* along, abreast of the aftmost shell plate */
 } TapeString;
 

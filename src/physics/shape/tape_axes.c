@@ -10,6 +10,14 @@ slope_rad(const TapeString *s)
     return asin((s->fore_m - s->aft_m) / s->length_m);
 }
 
+/* Sine of the angle at which the string runs away from the centreline, forward; 0 where nobody said how far out it is. */
+static double
+sin_skew(const TapeString *s)
+{
+    double skew = (s->out_fore_m - s->out_aft_m) / (s->length_m * cos(slope_rad(s)));
+    return isnan(skew) ? 0.0 : skew;
+}
+
 double
 tape_within_m(const TapeSurvey *survey)
 {
@@ -20,7 +28,7 @@ double
 tape_level_x_m(const TapeSurvey *survey, const TapePose *pose, const TapeStation *station)
 {
     const TapeString *s = &survey->string[station->side];
-    double along = station->along_m - s->stern_m;
+    double along = (station->along_m - s->stern_m) * cos(asin(sin_skew(s)));
     return pose->slopes ? along * cos(slope_rad(s)) : along;
 }
 
@@ -128,39 +136,60 @@ tape_keel_height_m(const TapeSurvey *survey, const TapePose *pose, const TapeSta
     return fore > aft ? aft_m + (fore_m - aft_m) * (X - aft) / (fore - aft) : aft_m;
 }
 
+/* Level distances are taken square off the plane of the string, or athwart from the plumb line. */
+typedef struct {
+    double X, middle, out, sign;
+    double sin_skew, cos_skew;
+} Reach;
+
+static Reach
+reach_of(const TapeSurvey *survey, const TapePose *pose, const TapeStation *station, const Turn *t,
+         double rail)
+{
+    const TapeString *string = &survey->string[station->side];
+    Reach r = {.X = tape_level_x_m(survey, pose, station),
+               .sign = station->side == TAPE_PORT ? 1.0 : -1.0,
+               .cos_skew = 1.0};
+    if (station->from_string) {
+        r.out = string->out_aft_m +
+                (string->out_fore_m - string->out_aft_m) * station->along_m / string->length_m;
+        r.sin_skew = sin_skew(string);
+        r.cos_skew = cos(asin(r.sin_skew));
+        return r;
+    }
+    /* Half the beam from the middle between the plumb lines, and where that lies in the leaning boat. */
+    r.out = 0.5 * station->beam_m;
+    double at_middle = rail - r.sign * (r.out - station->rail_inward_m) * t->sin_list / t->cos_list;
+    r.middle = -upright_m(t, r.X, at_middle) * t->sin_list / t->cos_list;
+    return r;
+}
+
+static TapePoint
+reached(const Reach *r, const Turn *t, double inward, double forward, double Z)
+{
+    return turned(t, r->sign, r->X + inward * r->sin_skew + forward,
+                  r->middle + r->sign * (r->out - inward * r->cos_skew), Z);
+}
+
 void
 tape_points(const TapeSurvey *survey, const TapePose *pose, const TapeStation *station,
             TapePoint point[])
 {
-    const TapeString *string = &survey->string[station->side];
     const Turn t = {sin(pose->list_rad), cos(pose->list_rad), sin(pose->trim_rad),
                     cos(pose->trim_rad)};
-    double sign = station->side == TAPE_PORT ? 1.0 : -1.0;
-    double X = tape_level_x_m(survey, pose, station);
     double rail = tape_rail_height_m(survey, pose, station) - pose->base_m;
     double stern = turned(&t, 1.0, 0.0, 0.0, stern_height_m(survey, pose) - pose->base_m).x_m;
-    /* Level distance of plumb line or string plane from the point of the centreline that it was
-     * measured from, and where that point lies in the leaning boat. */
-    double out, middle = 0.0;
-    if (station->from_string) {
-        out = string->out_aft_m +
-              (string->out_fore_m - string->out_aft_m) * station->along_m / string->length_m;
-    } else {
-        out = 0.5 * station->beam_m;
-        double at_middle = rail - sign * (out - station->rail_inward_m) * t.sin_list / t.cos_list;
-        middle = -upright_m(&t, X, at_middle) * t.sin_list / t.cos_list;
-    }
+    const Reach reach = reach_of(survey, pose, station, &t, rail);
     size_t n = station->n;
     for (size_t i = 0; i < n; i++) {
         const TapeReading *r = &station->reading[i];
-        point[n - i] = turned(&t, sign, X + r->forward_m, middle + sign * (out - r->inward_m),
-                              rail - r->below_m);
+        point[n - i] = reached(&reach, &t, r->inward_m, r->forward_m, rail - r->below_m);
     }
-    point[n + 1] = turned(&t, sign, X, middle + sign * (out - station->rail_inward_m), rail);
+    point[n + 1] = reached(&reach, &t, station->rail_inward_m, 0.0, rail);
     double keel = tape_keel_height_m(survey, pose, station) - pose->base_m;
-    double keel_X = X + station->keel_forward_m;
-    point[0] =
-        turned(&t, sign, keel_X, -upright_m(&t, keel_X, keel) * t.sin_list / t.cos_list, keel);
+    double keel_X = reach.X + reach.out * reach.sin_skew / reach.cos_skew + station->keel_forward_m;
+    point[0] = turned(&t, reach.sign, keel_X,
+                      -upright_m(&t, keel_X, keel) * t.sin_list / t.cos_list, keel);
     point[0].y_m = 0.0;
     for (size_t i = 0; i < n + 2; i++) {
         point[i].x_m -= stern;
