@@ -48,6 +48,8 @@ typedef struct { /* route.ID: what the boat must pass */
 
 typedef struct {
     double within_m, plate_m;
+    /* never typed: how much broader and higher she is than her form or tape drew her (study/inputs) */
+    double stray_frac, stray_m;
 } HullSection; /* hull; plate: mean thickness of shell and deck */
 typedef enum {
     SHAPE_PUNT,

@@ -22,7 +22,8 @@ words_for(const Input *input, const Instrument *with)
 {
     g_autofree char *name = study_name(input->record);
     g_autofree char *label = g_utf8_strdown(input->field->label, -1);
-    if (input->record->section == &section_stations)
+    if (input->part == PART_STRAY || input->part == PART_RISE ||
+        input->record->section == &section_stations)
         return g_strdup_printf("%s the stations", with->verb);
     if (input->record->section == &section_boat || input->record->section == &section_route)
         return g_strdup_printf("%s %s of %s", with->verb, label, name);

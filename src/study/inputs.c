@@ -15,12 +15,15 @@
 
 /* ---- what is never moved ---- */
 
-/* Marks pass their doubt on to what is measured from them; readings, limits and papers are facts, not guesses. */
+/* Marks pass their doubt on to what is measured from them; readings, limits and papers are facts, not guesses. What a hull is
+ * drawn from has its doubt in the shape as a whole (add_stray). */
 static bool
 section_is_still(const Section *section)
 {
     return section == &section_marks || section == &section_measured ||
-           section == &section_limits || section == &section_options || section == &section_berth;
+           section == &section_limits || section == &section_options || section == &section_berth ||
+           section == &section_form || section == &section_tape || section == &section_strings ||
+           section == &section_plumb;
 }
 
 static bool
@@ -401,6 +404,27 @@ add_station(Inputs *inputs, const Record *station, double within_m, double from_
     add(inputs, where);
 }
 
+/* A drawn hull errs as a whole: broader than it was drawn by what its volume is known to, higher by what its points are. */
+static void
+add_stray(Inputs *inputs, const Afloat *afloat)
+{
+    const Record *hull = boat_single(afloat->boat, &section_hull);
+    Input input = input_of(hull, section_field(&section_hull, "within"),
+                           afloat->from_form ? "hull.form" : "hull.plumb");
+    input.measure = afloat->from_form ? "hull.stations" : "hull.plumb";
+    input.part = PART_STRAY;
+    input.value = 0.0;
+    input.spread = afloat->volume_frac;
+    input.low = -0.9;
+    input.high = INFINITY;
+    if (afloat->hull == NULL)
+        return;
+    add(inputs, input);
+    input.part = PART_RISE;
+    input.spread = afloat->within_m;
+    add(inputs, input);
+}
+
 static void
 add_hull(Inputs *inputs, const Afloat *afloat)
 {
@@ -418,6 +442,8 @@ add_hull(Inputs *inputs, const Afloat *afloat)
                     before != NULL ? before->along_m : -INFINITY,
                     behind != NULL ? behind->along_m : INFINITY);
     }
+    if (sorted->len == 0)
+        add_stray(inputs, afloat);
     const Record *hull = boat_single(afloat->boat, &section_hull);
     Input input = input_of(hull, section_field(&section_hull, "plate"), "hull.plate");
     input.value = record_number(hull, "plate");
@@ -447,7 +473,6 @@ inputs_of(const SolveInput *solve)
     inputs->texts = g_string_chunk_new(4096);
     g_autoptr(Afloat) afloat =
         afloat_new(solve->boat, solve->catalog, solve->stage, solve->situation, false);
-    inputs->form = afloat->from_form;
     add_masses(inputs, afloat);
     add_hull(inputs, afloat);
     for (size_t i = 0; boat_sections[i] != NULL; i++)
@@ -507,6 +532,12 @@ input_move(const Input *input, Boat *copy, double delta)
     case PART_BREADTHS:
     case PART_HEIGHTS:
         move_points(input, record, delta);
+        return;
+    case PART_STRAY:
+        ((HullSection *) record->data)->stray_frac = value;
+        return;
+    case PART_RISE:
+        ((HullSection *) record->data)->stray_m = value;
         return;
     case PART_TYPICAL:
         move_typical(input, record, delta);

@@ -19,7 +19,9 @@ typedef enum {
     PART_HEIGHTS,  /* all heights of a station */
     PART_ENTRY,    /* an entry of a map */
     PART_READING,  /* a reading of the water, against which she is weighed */
-    PART_MOMENT    /* place of what is set aside for growth, carried by an item */
+    PART_STRAY, /* breadths of a hull that was drawn from a few numbers, or by string and plumb line */
+    PART_RISE,  /* its heights */
+    PART_MOMENT /* place of what is set aside for growth, carried by an item */
 } InputPart;
 
 enum {
@@ -46,8 +48,6 @@ typedef struct {
 typedef struct {
     GArray *input; /* Input */
     GStringChunk *texts;
-    bool
-        form; /* the hull was drawn from a few numbers: how far its family strays cannot be moved */
 } Inputs;
 
 Inputs *inputs_of(const SolveInput *solve);

@@ -104,6 +104,13 @@ static const Instrument stations = {"tape, plumb lines and a long level",
                                     0.010,
                                     false,
                                     "take closer readings of"};
+static const Instrument lines = {"tape, plumb lines and a long level",
+                                 "take eight stations or more, ashore, with her propped by the "
+                                 "yard; keep clear of the bottom",
+                                 480,
+                                 0.015, /* of her breadth */
+                                 false,
+                                 "take"};
 static const Instrument beside = {"straight-edge and tape",
                                   "ashore and propped, from beside her: nobody need crawl under",
                                   20,
@@ -173,6 +180,8 @@ instrument_for(const Input *input)
     const Section *section = input->record->section;
     if (input->measure == NULL)
         return NULL;
+    if (input->part == PART_STRAY || input->part == PART_RISE)
+        return &lines;
     if (section == &section_items)
         return strcmp(input->field->key, "mass") == 0                           ? for_mass(input)
                : input->field->kind == Q_LENGTH && field_is_place(input->field) ? &taped

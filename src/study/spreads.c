@@ -3,6 +3,7 @@
 #include "study/spreads.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "study/sample.h"
@@ -369,6 +370,8 @@ find_jumps(Work *w)
         double all = spreads_variance(w->out, k), largest = JUMPS_FRAC * all;
         if (!isfinite(w->out->base[k]))
             continue;
+        /* Nothing alone moves it: it may stand at a bound that all together leave. */
+        w->jumps[k] = !(all > 0.0) && w->out->n_inputs > 0;
         for (size_t i = 0; i < w->out->n_inputs && !w->jumps[k]; i++)
             if (input_at(w, i)->group == INPUT_ALONE &&
                 (!isfinite(w->up[i].value[k]) ||
@@ -403,6 +406,35 @@ random_moves(Work *w, size_t samples)
     return move;
 }
 
+static int
+smaller_first(gconstpointer a, gconstpointer b)
+{
+    double left = *(const double *) a, right = *(const double *) b;
+    return left < right ? -1 : left > right;
+}
+
+/* Of a value that stands at a bound all samples lie to one side: what 95 % of them stay within. NAN where they lie to both. */
+static double
+one_sided(const Work *w, const Move move[], size_t samples, size_t k)
+{
+    size_t n = 0, above = 0, below = 0;
+    double base = w->out->base[k], floor = NOISE * fmax(1.0, fabs(base));
+    g_autofree double *off = g_new(double, samples);
+    for (size_t s = 0; s < samples; s++) {
+        double d = move[s].value[k] - base;
+        if (!isfinite(d))
+            continue;
+        off[n++] = fabs(d);
+        above += d > floor;
+        below += d < -floor;
+    }
+    if (n == 0 || (above > 0 && below > 0))
+        return NAN;
+    qsort(off, n, sizeof *off, smaller_first);
+    double most = off[MIN((size_t) ceil(0.95 * (double) n), n) - 1];
+    return most > floor ? most : 0.0;
+}
+
 static void
 count_samples(Work *w, const Move move[], size_t samples, size_t k)
 {
@@ -422,13 +454,15 @@ count_samples(Work *w, const Move move[], size_t samples, size_t k)
         return;
     }
     double n = (double) there, found = 2.0 * sqrt(fmax(0.0, square - sum * sum / n) / (n - 1.0));
+    found =
+        fmax(found > NOISE * fmax(1.0, fabs(base)) ? found : 0.0, one_sided(w, move, samples, k));
     if (!w->jumps[k])
         return;
     /* A finding that is only made when it is worth a line is there on one side alone: its samples are too narrow. */
     bool cut = w->outputs->output[k].finding != NULL && there < samples;
     w->out->spread[k] =
         cut ? fmax(fmax(found, w->out->spread[k]), w->outputs->output[k].finding->spread) : found;
-    w->out->sampled[k] = true;
+    w->out->sampled[k] = w->out->spread[k] > 0.0;
 }
 
 /* The share of samples on the other side of zero, drawn in and moved as the trials have it. */
@@ -470,19 +504,6 @@ sample(Work *w)
     w->out->solves += samples;
     w->out->samples = samples;
     return true;
-}
-
-/* The doubt of a drawn hull stands in the first-order spread alone. */
-static void
-no_less_than_closed(Work *w)
-{
-    for (size_t k = 0; k < w->outputs->n; k++) {
-        const Output *output = &w->outputs->output[k];
-        if (output->trial != NULL)
-            continue;
-        double closed = output->answer != NULL ? output->answer->spread : output->finding->spread;
-        w->out->spread[k] = fmax(w->out->spread[k], closed);
-    }
 }
 
 /* ---- all of it ---- */
@@ -542,8 +563,6 @@ spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
     }
     if (jumps && !sample(&w))
         return NULL;
-    if (inputs->form)
-        no_less_than_closed(&w);
     memcpy(out->before, out->spread, outputs->n * sizeof *out->before);
     spreads_take(out, readings);
     for (size_t k = 0; k < outputs->n && w.sampled != NULL; k++)

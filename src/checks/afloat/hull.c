@@ -262,6 +262,20 @@ greatest_beam_m(const Loft *hull)
     return 2.0 * half;
 }
 
+/* Broader and higher than she was drawn: only a study of her doubt does so. */
+static void
+let_stray(Loft *hull, const HullSection *typed)
+{
+    double *half = (double *) hull->y_m,
+           *height = (double *) hull->z_m; /* a loft just made is ours */
+    if (typed->stray_frac == 0.0 && typed->stray_m == 0.0)
+        return;
+    for (size_t i = 0; i < hull->stations * hull->points; i++) {
+        half[i] *= 1.0 + typed->stray_frac;
+        height[i] += typed->stray_m;
+    }
+}
+
 void
 afloat_build_hull(Afloat *afloat)
 {
@@ -275,6 +289,7 @@ afloat_build_hull(Afloat *afloat)
         afloat->hull = draw_form(afloat);
     if (afloat->hull == NULL)
         return;
+    let_stray(afloat->hull, typed);
     const Loft *hull = afloat->hull;
     afloat->length_m = hull->x_m[hull->stations - 1] - hull->x_m[0];
     afloat->beam_m = greatest_beam_m(hull);
