@@ -4,9 +4,13 @@
 
 #include <math.h>
 
+#define ROOM (CANVAS_WIDTH - 2.0 * CANVAS_MARGIN - 8.0) /* across the sheet */
 #define TALLEST 230.0 /* of one view: a short tub must still leave room for the lists */
-#define ABOVE 46.0    /* room for labels over a view */
-#define BELOW 30.0
+#define NAME 16.0     /* base line of a view's name below the end of what stands above it */
+#define ROW 44.0      /* from that base line to the view: a row of tags and their lines */
+#define ROW_LESS 20.0 /* without one */
+#define BELOW 28.0    /* a row of tags under a view */
+#define HIGHER 0.2    /* of the height of hull and houses: what else is drawn above them */
 
 static Extent
 whole_extent(const ArrangementPicture *fig)
@@ -25,8 +29,6 @@ whole_extent(const ArrangementPicture *fig)
         extent_take_block(&e, &fig->house[i]);
     for (size_t i = 0; i < fig->openings; i++)
         extent_take(&e, fig->opening[i].at.x_m, fig->opening[i].at.y_m, fig->opening[i].at.z_m);
-    for (size_t i = 0; i < fig->items; i++)
-        extent_take(&e, fig->item[i].at.x_m, fig->item[i].at.y_m, fig->item[i].at.z_m);
     if (isfinite(fig->lie.origin_depth_m)) {
         extent_take(&e, NAN, NAN, water_z(&fig->lie, e.x_low, 0.0));
         extent_take(&e, NAN, NAN, water_z(&fig->lie, e.x_high, 0.0));
@@ -34,20 +36,42 @@ whole_extent(const ArrangementPicture *fig)
     return e;
 }
 
+/* Items too, but a mast must not make the hull small: what would is left above the sheet. */
+static void
+take_items(const ArrangementPicture *fig, Extent *e)
+{
+    double base = e->z_high, roof = base + HIGHER * range_span(e->z_low, base);
+    for (size_t i = 0; i < fig->items; i++)
+        extent_take(e, fig->item[i].at.x_m, fig->item[i].at.y_m, fig->item[i].at.z_m);
+    double long_m = range_span(e->x_low, e->x_high);
+    if (isfinite(base) && range_span(e->z_low, e->z_high) * ROOM / long_m > TALLEST)
+        e->z_high = fmin(e->z_high, roof);
+}
+
+/* Whether a view may have tags above it; else its name stands close. */
+static double
+row_above(const ArrangementPicture *fig, SeenFrom seen)
+{
+    bool any = fig->openings > 0;
+    for (size_t i = 0; seen == SEEN_FROM_ABOVE && !any && i < fig->items; i++)
+        any = fabs(fig->item[i].at.y_m) > ON_MIDDLE_m;
+    return any ? ROW : ROW_LESS;
+}
+
 /* One scale for all three views: the width decides, unless a view would grow too tall. */
 static void
 lay_out(Arrangement *a, const Extent *e)
 {
-    double room = CANVAS_WIDTH - 2.0 * CANVAS_MARGIN - 8.0;
     double long_m = range_span(e->x_low, e->x_high), high_m = range_span(e->z_low, e->z_high);
     double wide_m = range_span(e->y_low, e->y_high);
-    a->scale = fmin(room / long_m, fmin(TALLEST / high_m, TALLEST / wide_m));
-    double left = CANVAS_MARGIN + 4.0 + (room - a->scale * long_m) / 2;
-    a->profile = frame_scaled(a->scale, e->x_low, e->x_high, e->z_low, e->z_high, left, ABOVE);
+    a->scale = fmin(ROOM / long_m, fmin(TALLEST / high_m, TALLEST / wide_m));
+    double left = CANVAS_MARGIN + 4.0 + (ROOM - a->scale * long_m) / 2;
+    a->profile = frame_scaled(a->scale, e->x_low, e->x_high, e->z_low, e->z_high, left,
+                              NAME + row_above(a->fig, SEEN_FROM_SIDE));
     a->plan = frame_scaled(a->scale, e->x_low, e->x_high, e->y_low, e->y_high, left,
-                           a->profile.bottom + BELOW + ABOVE - 10.0);
+                           a->profile.bottom + BELOW + NAME + row_above(a->fig, SEEN_FROM_ABOVE));
     a->section = frame_scaled(a->scale, -e->y_high, -e->y_low, e->z_low, e->z_high,
-                              CANVAS_MARGIN + 8.0, a->plan.bottom + ABOVE);
+                              CANVAS_MARGIN + 8.0, a->plan.bottom + BELOW + 2.0 * NAME);
     a->mid_x = isfinite(a->fig->midship.x_m) ? a->fig->midship.x_m : (e->x_low + e->x_high) / 2;
 }
 
@@ -189,10 +213,11 @@ static void
 name_views(Arrangement *a)
 {
     Canvas *c = &a->canvas;
-    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->profile.top - ABOVE + 16.0, ANCHOR_START,
+    draw_text_kept(c, "view-name", CANVAS_MARGIN,
+                   a->profile.top - row_above(a->fig, SEEN_FROM_SIDE), ANCHOR_START,
                    "From starboard, bow to the right");
-    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->plan.top - 12.0, ANCHOR_START,
-                   "From above, port uppermost");
+    draw_text_kept(c, "view-name", CANVAS_MARGIN, a->plan.top - row_above(a->fig, SEEN_FROM_ABOVE),
+                   ANCHOR_START, "From above, port uppermost");
     g_autofree char *at = show(c, a->mid_x, Q_LENGTH);
     g_autofree char *text = g_strdup_printf("Section %s from the stern, looking forward", at);
     draw_text_kept(c, "view-name", CANVAS_MARGIN, a->section.top - 16.0, ANCHOR_START, text);
@@ -204,6 +229,7 @@ draw_arrangement(const ArrangementPicture *fig, const DrawHow *how, Markup *svg)
     Arrangement a = {.fig = fig};
     canvas_begin(&a.canvas, svg, how, "group", "Arrangement", fig->caption);
     Extent extent = whole_extent(fig);
+    take_items(fig, &extent);
     lay_out(&a, &extent);
     g_autofree double *mass = g_new(double, fig->items);
     for (size_t i = 0; i < fig->items; i++)

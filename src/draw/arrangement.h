@@ -4,6 +4,8 @@
 #include "draw/axes.h"
 #include "draw/views.h"
 
+#define ON_MIDDLE_m                                                                                \
+    0.15 /* items this near the centreline have no tag in plan: profile shows them */
 enum { ITEMS_TAGGED = 9, OPENINGS_TAGGED = 8 };
 
 typedef struct {
@@ -22,6 +24,13 @@ typedef struct {
 } Walls;
 
 Walls arrangement_walls(const Arrangement *a, const Block *block);
+/* Where a mark is drawn, down the sheet: what is too high for it, at the upper edge. */
+double arrangement_down(const Arrangement *a, SeenFrom seen, const Spot *at);
+/* "A", "B" for openings, "1", "2" for items; both return tag. */
+const char *letter_tag(char tag[8], size_t i);
+const char *number_tag(char tag[8], size_t i);
+/* In rows above and below the views; openings: their order. */
+void arrangement_tags(Arrangement *a, const size_t openings[]);
 /* Points at the thing of how->mark in both views, before anything else finds room. */
 void arrangement_point(Arrangement *a);
 /* The list below and beside the views, and the marks it names. */

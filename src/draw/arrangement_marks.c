@@ -13,11 +13,18 @@ view_bounds(const Frame *frame, double above, double below)
     return (Box){2.0, frame->top - above, CANVAS_WIDTH - 2.0, frame->bottom + below};
 }
 
-static void
+const char *
 letter_tag(char tag[8], size_t i)
 {
-    tag[0] = (char) ('A' + i % 26);
-    tag[1] = '\0';
+    g_snprintf(tag, 8, "%c", (char) ('A' + i % 26));
+    return tag;
+}
+
+const char *
+number_tag(char tag[8], size_t i)
+{
+    g_snprintf(tag, 8, "%zu", (i + 1) % 100);
+    return tag;
 }
 
 static void
@@ -44,10 +51,29 @@ frame_of(const Arrangement *a, SeenFrom seen)
     return seen == SEEN_FROM_SIDE ? &a->profile : &a->plan;
 }
 
-static double
-down_in(const Arrangement *a, SeenFrom seen, const Spot *at)
+double
+arrangement_down(const Arrangement *a, SeenFrom seen, const Spot *at)
 {
-    return frame_y(frame_of(a, seen), seen == SEEN_FROM_SIDE ? at->z_m : at->y_m);
+    return seen == SEEN_FROM_SIDE ? fmax(frame_y(&a->profile, at->z_m), a->profile.top)
+                                  : frame_y(&a->plan, at->y_m);
+}
+
+/* A mast reaches higher than the sheet: what belongs to it stands at the upper edge, with an arrow. */
+static bool
+too_high(const Arrangement *a, const Spot *at)
+{
+    return frame_y(&a->profile, at->z_m) < a->profile.top - 0.5;
+}
+
+static void
+draw_item_mark(Arrangement *a, SeenFrom seen, const MassMark *item, double x, double y,
+               double radius)
+{
+    draw_circle(&a->canvas, change_class(item->change), x, y, radius);
+    if (seen == SEEN_FROM_SIDE && too_high(a, &item->at)) {
+        double px[] = {x - 4.0, x, x + 4.0}, py[] = {y - 5.0, y - 10.0, y - 5.0};
+        draw_path(&a->canvas, "higher", 3, px, py, false);
+    }
 }
 
 static void
@@ -58,10 +84,11 @@ item_marks(Arrangement *a, SeenFrom seen)
         const MassMark *item = &a->fig->item[a->order[k]];
         g_autofree char *title = mass_text(c, item);
         g_autofree char *mass = show_spread(c, item->mass_kg, item->spread_kg, Q_MASS);
-        const Thing thing = {item->path, "mass", title, item->name, mass, item->movable, item->at};
-        double x = frame_x(&a->profile, item->at.x_m), y = down_in(a, seen, &item->at);
+        bool movable = item->movable && !(seen == SEEN_FROM_SIDE && too_high(a, &item->at));
+        const Thing thing = {item->path, "mass", title, item->name, mass, movable, item->at};
+        double x = frame_x(&a->profile, item->at.x_m), y = arrangement_down(a, seen, &item->at);
         thing_open(c, seen, frame_of(a, seen), &thing);
-        draw_circle(c, change_class(item->change), x, y, 3.0);
+        draw_item_mark(a, seen, item, x, y, k < ITEMS_TAGGED ? 3.4 : 2.2);
         thing_close(c);
         if (k < ITEMS_TAGGED)
             keep_free(c, x - 3, y - 3, x + 3, y + 3);
@@ -81,7 +108,7 @@ opening_marks(Arrangement *a, SeenFrom seen, const size_t order[])
         g_autofree char *title = g_strdup_printf("%s, %s", name, facts);
         const Thing thing = {o->path, "height", title, o->name, facts, true, o->at};
         thing_open(c, seen, frame_of(a, seen), &thing);
-        draw_opening_mark(c, o, frame_x(&a->profile, o->at.x_m), down_in(a, seen, &o->at));
+        draw_opening_mark(c, o, frame_x(&a->profile, o->at.x_m), arrangement_down(a, seen, &o->at));
         thing_close(c);
     }
 }
@@ -140,29 +167,6 @@ centres(Arrangement *a)
     }
 }
 
-/* Tags of openings in both views, then of items, then the names of spaces. */
-static void
-tags(Arrangement *a, const size_t openings[])
-{
-    Box profile = view_bounds(&a->profile, 26.0, 26.0), plan = view_bounds(&a->plan, 8.0, 12.0);
-    for (size_t k = 0; k < a->fig->openings && k < OPENINGS_TAGGED; k++) {
-        const OpeningMark *o = &a->fig->opening[openings[k]];
-        char tag[8];
-        letter_tag(tag, k);
-        double x = frame_x(&a->profile, o->at.x_m);
-        draw_tag(&a->canvas, "tag opening-tag", x, frame_y(&a->profile, o->at.z_m), tag, &profile);
-        draw_tag(&a->canvas, "tag opening-tag", x, frame_y(&a->plan, o->at.y_m), tag, &plan);
-    }
-    for (size_t k = 0; k < a->fig->items && k < ITEMS_TAGGED; k++) {
-        const MassMark *item = &a->fig->item[a->order[k]];
-        char tag[8];
-        g_snprintf(tag, sizeof tag, "%zu", k + 1);
-        double x = frame_x(&a->profile, item->at.x_m);
-        draw_tag(&a->canvas, "tag", x, frame_y(&a->profile, item->at.z_m), tag, &profile);
-        draw_tag(&a->canvas, "tag", x, frame_y(&a->plan, item->at.y_m), tag, &plan);
-    }
-}
-
 static void
 space_names(Arrangement *a)
 {
@@ -191,9 +195,9 @@ arrangement_marks(Arrangement *a)
         view_close(&a->canvas);
     }
     arrangement_point(a);
+    arrangement_tags(a, openings);
     centres(a);
     dimensions(a);
-    tags(a, openings);
     space_names(a);
 }
 
@@ -216,8 +220,9 @@ list_openings(Arrangement *a, double *y)
         key_tag(&a->canvas, "tag opening-tag", tag, y, text);
     }
     if (fig->openings > OPENINGS_TAGGED) {
+        size_t more = fig->openings - OPENINGS_TAGGED;
         g_autofree char *text =
-            g_strdup_printf("and %zu higher ones", fig->openings - OPENINGS_TAGGED);
+            more == 1 ? g_strdup("and one more") : g_strdup_printf("and %zu more", more);
         key_line(&a->canvas, "none", y, text);
     }
 }
@@ -246,6 +251,23 @@ list_items(Arrangement *a, double *y)
             g_strdup_printf("and %zu lighter ones, together %s", fig->items - ITEMS_TAGGED, mass);
         key_line(&a->canvas, "none", y, text);
     }
+}
+
+static void
+list_high(Arrangement *a, double *y)
+{
+    g_autoptr(GString) text = g_string_new(NULL);
+    for (size_t k = 0; k < a->fig->items; k++) {
+        const MassMark *item = &a->fig->item[a->order[k]];
+        if (!too_high(a, &item->at))
+            continue;
+        g_autofree char *name = name_plain(item->name);
+        g_autofree char *height = show(&a->canvas, item->at.z_m, Q_LENGTH);
+        g_string_append_printf(text, "%s%s, %s up",
+                               text->len > 0 ? "; " : "Higher than drawn: ", name, height);
+    }
+    if (text->len > 0)
+        draw_paragraph(&a->canvas, "caption", CANVAS_MARGIN, y, text->str);
 }
 
 static void
@@ -297,6 +319,7 @@ arrangement_lists(Arrangement *a)
         key_head(&a->canvas, &y, a->marked);
     list_openings(a, &y);
     list_items(a, &y);
+    list_high(a, &y);
     if (a->fig->caption != NULL) {
         y += 4.0;
         draw_paragraph(&a->canvas, "caption", CANVAS_MARGIN, &y, a->fig->caption);

@@ -144,7 +144,7 @@ point_in(Arrangement *a, const Target *target, SeenFrom seen, const char *name)
         x = (left + right) / 2;
         y = top;
     } else if (isfinite(up)) {
-        y = frame_y(f, up);
+        y = fmax(frame_y(f, up), f->top);
         ring(c, x, y);
     } else
         line(c, x, f->top, f->bottom);

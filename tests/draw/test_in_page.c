@@ -264,6 +264,51 @@ points_at_one_thing(void **state G_GNUC_UNUSED)
     }
 }
 
+/* Where marks crowd, every tag still has its place: openings in profile, plan and list, items at least in profile and list. */
+static void
+no_tag_is_left_out(void **state G_GNUC_UNUSED)
+{
+    DrawHow how = {.prefix = "fig-a", .units = UNITS_METRIC};
+    g_autoptr(GPtrArray) elements = arrangement(FIGURE_CROWDED, &how);
+    size_t seen[128] = {0};
+    for (guint i = 0; i < elements->len; i++) {
+        const Element *e = g_ptr_array_index(elements, i);
+        if (has_class(e, "tag-text"))
+            seen[(unsigned char) e->text[0] & 127]++;
+    }
+    for (char c = 'A'; c <= 'H'; c++)
+        assert_int_equal(seen[(int) c], 3);
+    for (char c = '1'; c <= '9'; c++)
+        assert_in_range(seen[(int) c], 2, 3);
+}
+
+/* A mast does not shrink the hull: what is higher than the sheet stands at its edge, is named, and is moved in plan only. */
+static void
+masts_are_cut(void **state G_GNUC_UNUSED)
+{
+    ArrangementPicture fig = *(const ArrangementPicture *) figure_of("arrangement", FIGURE_PLAIN);
+    MassMark items[] = {fig.item[0], fig.item[2]};
+    items[1].at.z_m = 60.0;
+    fig.item = items;
+    fig.items = 2;
+    DrawHow how = {.prefix = "fig-a", .units = UNITS_METRIC, .in_page = true};
+    Markup *svg = markup_new();
+    draw_arrangement(&fig, &how, svg);
+    g_autofree char *text = markup_steal(svg);
+    char *problem = NULL;
+    g_autoptr(GPtrArray) elements = svg_read(text, &problem);
+    assert_non_null(elements);
+    assert_int_equal(movables(elements), 2 + 1 + 2 * fig.openings);
+    assert_int_equal(marks(elements, "higher"), 1);
+    assert_non_null(strstr(text, "Higher than drawn: twin-coil water heater, 60"));
+    for (guint i = 0; i < elements->len; i++)
+        if (has_class(g_ptr_array_index(elements, i), "view")) {
+            double frame[4];
+            four_numbers(g_ptr_array_index(elements, i), "data-frame", frame);
+            assert_true(frame[1] > 25.0); /* 14.4 m over the width of the sheet */
+        }
+}
+
 int
 main(void)
 {
@@ -274,6 +319,8 @@ main(void)
                                        cmocka_unit_test(links_go_where_the_page_says),
                                        cmocka_unit_test(words_of_a_thing),
                                        cmocka_unit_test(places_as_text),
-                                       cmocka_unit_test(points_at_one_thing)};
+                                       cmocka_unit_test(points_at_one_thing),
+                                       cmocka_unit_test(no_tag_is_left_out),
+                                       cmocka_unit_test(masts_are_cut)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
