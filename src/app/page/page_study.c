@@ -31,7 +31,7 @@ progress_bar(Page *page, const StudyView *view)
 static void
 ask_again(Page *page)
 {
-    markup_element(page->out, "span", "", "hx-get", page->here, "hx-trigger", "load delay:300ms",
+    markup_element(page->out, "span", "", "hx-get", page->here, "hx-trigger", "every 300ms",
                    "hx-target", "#main", "hx-swap", "outerMorph", NULL);
     page->waits = true;
 }
