@@ -52,7 +52,6 @@ void reader_warn(Reader *r, const Node *node, const char *format, ...) G_GNUC_PR
 char *reader_nearest(Reader *r, const char *word, GPtrArray *words);
 
 bool id_is_good(const char *id);
-bool id_is_reserved(const char *id);
 
 /* Reads the sections below `root` into the reader's boat. */
 void read_sections(Reader *r, const Node *root);

@@ -270,3 +270,26 @@ page_field_small(Page *page, const Record *record, const Field *field)
         error_part(page, said, error);
     page_form_close(page);
 }
+
+void
+page_value_form(Page *page, const char *path, const char *input, const char *label,
+                const char *text)
+{
+    g_autofree char *error = g_strdup_printf("e-%s", path);
+    Said *said = said_of(page, path);
+    bool bad = said != NULL && !said->good;
+    form_open(page, path, bad ? "field bad" : "field",
+              bad && said->now != NULL ? said->now : text, bad);
+    markup_element(page->out, "label", label, "for", input, NULL);
+    markup_open(page->out, "div", "class", "inputs", NULL);
+    markup_empty(page->out, "input", "id", input, "name", "value", "value",
+                 bad && said->typed != NULL ? said->typed : text, "aria-describedby",
+                 bad ? error : NULL, "aria-invalid", bad ? "true" : NULL, "readonly",
+                 page->fixed ? "" : NULL, "autocomplete", "off", NULL);
+    if (!page->fixed)
+        page_button(page, NULL, "Set");
+    markup_close(page->out);
+    if (bad)
+        error_part(page, said, error);
+    page_form_close(page);
+}

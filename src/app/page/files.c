@@ -24,8 +24,10 @@ name_download(Visit *visit, const Desk *desk, const char *name)
 {
     g_autofree char *plain = g_str_to_ascii(desk_id(desk), "C");
     g_strcanon(plain, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_", '-');
+    /* an SVG bears its own style, which the policy of our pages would refuse */
+    const char *how = g_str_has_suffix(name, ".svg") ? "attachment" : "inline";
     g_autofree char *value =
-        g_strdup_printf("inline; filename=\"%s-%s\"", plain, strrchr(name, '/') + 1);
+        g_strdup_printf("%s; filename=\"%s-%s\"", how, plain, strrchr(name, '/') + 1);
     visit_header(visit, "Content-Disposition", value);
 }
 

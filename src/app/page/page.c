@@ -190,12 +190,13 @@ page_id_words(const Page *page, const char *id)
 }
 
 void
-page_working(Page *page, const char *name)
+page_working(Page *page, const char *name, int rank)
 {
     HtmlHow how = {.units = page->units,
                    .field_link = page_field_link,
                    .why_link = page_why_link,
-                   .context = page};
+                   .context = page,
+                   .parts_rank = rank};
     write_why_html(page->result, name, &how, page->out);
 }
 
@@ -320,6 +321,17 @@ page_cautions(Page *page, const char *discipline)
     markup_close(page->out);
 }
 
+void
+page_picture_files(Page *page, const char *picture)
+{
+    for (const char *const *end = (const char *const[]){"svg", "pdf", "png", NULL}; *end != NULL;
+         end++) {
+        g_autofree char *file = g_strdup_printf("/picture/%s.%s", picture, *end);
+        g_autofree char *word = g_ascii_strup(*end, -1);
+        page_anchor(page, page_link(page, file, NULL), "file", word);
+    }
+}
+
 static void
 figure_tools(Page *page, const char *picture, const char *id)
 {
@@ -328,12 +340,7 @@ figure_tools(Page *page, const char *picture, const char *id)
                    id, NULL);
     markup_element(page->out, "button", "Smaller", "type", "button", "data-zoom", "0.667",
                    "data-for", id, NULL);
-    for (const char *const *end = (const char *const[]){"svg", "pdf", "png", NULL}; *end != NULL;
-         end++) {
-        g_autofree char *file = g_strdup_printf("/picture/%s.%s", picture, *end);
-        g_autofree char *word = g_ascii_strup(*end, -1);
-        page_anchor(page, page_link(page, file, NULL), "file", word);
-    }
+    page_picture_files(page, picture);
     g_autofree char *read = g_strdup_printf("%s-read", id);
     markup_element(page->out, "output", "", "id", read, NULL);
     markup_close(page->out);

@@ -84,17 +84,28 @@ void page_finding_facts(Page *page, const Finding *finding); /* value, limit, ho
 bool page_stands_alone(const Page *page, const Finding *finding);
 /* A finding by its id alone, where no result at hand makes it: the question of its check; g_free. */
 char *page_id_words(const Page *page, const char *id);
-/* The working behind an answer or finding. */
-void page_working(Page *page, const char *name);
+/* The working behind an answer or finding, under a title that the page bears; rank of its headings: 2 or 3. */
+void page_working(Page *page, const char *name, int rank);
 /* Their cautions and the lasting ones; discipline NULL: all. */
 void page_cautions(Page *page, const char *discipline);
 
 /* Pictures. */
 void page_figure(Page *page, const char *picture, const char *mark);
+/* Links to the picture as SVG, PDF and PNG. */
+void page_picture_files(Page *page, const char *picture);
 
 /* Forms, from the section tables. */
 void page_field(Page *page, const Record *record, const Field *field);       /* with help */
 void page_field_small(Page *page, const Record *record, const Field *field); /* a cell of a table */
+/* A value that no field of its own describes: an entry of a map. */
+void page_value_form(Page *page, const char *path, const char *input, const char *label,
+                     const char *text);
+/* Adding a record to the section at a path ("items", "hull.stations"), and a part that a record has not yet
+ * ("items.fresh.tank"). */
+void page_add_record(Page *page, const char *path, const Section *section);
+void page_add_part(Page *page, const char *path, const Section *section);
+/* Every field and map entry of a record, and what could be added to a map. */
+void page_fields(Page *page, const Record *record);
 char *page_written(const Page *page, const Record *record,
                    const Field *field); /* "" when left out */
 

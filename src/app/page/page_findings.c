@@ -171,7 +171,7 @@ write_finding(Page *page, const Finding *f)
     }
     page_heading(page, "Working");
     if (f->working != NULL)
-        page_working(page, f->id);
+        page_working(page, f->id, 3);
     else
         page_text(page, "p", "empty", "It rests on no number.");
     page_cautions(page, f->check->discipline);

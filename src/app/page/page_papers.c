@@ -22,11 +22,27 @@ papers(Page *page)
 }
 
 static void
+picture_item(Page *page, const PictureInfo *info)
+{
+    g_autofree char *at = page_link(page, "/afloat", NULL);
+    g_autofree char *shown = g_strdup_printf("%s#fig-%s", at, info->name);
+    markup_open(page->out, "li", NULL);
+    markup_element(page->out, "a", info->title, "href", shown, NULL);
+    markup_text(page->out, ": ");
+    markup_text(page->out, info->question);
+    markup_text(page->out, " ");
+    page_picture_files(page, info->name);
+    markup_close(page->out);
+}
+
+static void
 pictures(Page *page)
 {
     page_heading(page, "Pictures");
+    markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < picture_count(); i++)
-        page_figure(page, picture_info(i)->name, NULL);
+        picture_item(page, picture_info(i));
+    markup_close(page->out);
 }
 
 static void

@@ -84,21 +84,6 @@ table_row(Page *page, const Record *record, size_t n, const Field *const column[
 }
 
 static void
-add_form(Page *page, const Section *section)
-{
-    if (page->fixed || section_field(section, "what") == NULL)
-        return;
-    page_form(page, "/add", "add", NULL);
-    page_hidden(page, "section", section->key);
-    markup_open(page->out, "label", NULL);
-    page_text(page, "span", NULL, "Add one; what is it?");
-    markup_empty(page->out, "input", "name", "what", "required", "", "maxlength", "80", NULL);
-    markup_close(page->out);
-    page_button(page, "always", "Add");
-    page_form_close(page);
-}
-
-static void
 section_table(Page *page, const Section *section)
 {
     size_t n_records;
@@ -120,7 +105,7 @@ section_table(Page *page, const Section *section)
         markup_close(page->out);
         markup_close(page->out);
     }
-    add_form(page, section);
+    page_add_record(page, section->key, section);
 }
 
 static void
@@ -160,51 +145,42 @@ page_records(Page *page)
     section_table(page, section);
 }
 
-/* Entries of a map, each a value of its own. */
 static void
-map_field(Page *page, const Record *record, const Field *field)
+role_part(Page *page, const Record *role)
 {
-    const Map *map = (const Map *) ((const char *) record->data + field->offset);
-    markup_element(page->out, "h3", field->label, NULL);
-    page_text(page, "p", "help", field->help);
-    markup_open(page->out, "ul", NULL);
-    for (size_t i = 0; i < map->n; i++) {
-        g_autofree char *name = name_words(map->entry[i].key);
-        const char *text = map->entry[i].text;
-        g_autofree char *value =
-            text != NULL ? text_clean(text)
-                         : value_words(map->entry[i].value.value, 0.0, field->kind, page->units);
-        g_autofree char *line = g_strdup_printf("%s: %s", name, value);
-        markup_element(page->out, "li", line, NULL);
+    if (role->section->keyed) {
+        g_autofree char *words = record_words(page, role);
+        page_anchor(page, page_link(page, "/record", "path", role->path, NULL), "more", words);
+        return;
     }
-    markup_close(page->out);
+    page_heading(page, role->section->title);
+    page_text(page, "p", "quiet", role->section->what);
+    page_fields(page, role);
 }
 
+/* What belongs to it: roles of an item, stations of the hull; and what could. */
 static void
-fields(Page *page, const Record *record)
+parts(Page *page, const Record *record)
 {
-    for (size_t i = 0; i < record->section->n_fields; i++) {
-        const Field *field = &record->section->fields[i];
-        if (field->type == FIELD_MAP)
-            map_field(page, record, field);
-        else
-            page_field(page, record, field);
-    }
-}
-
-static void
-roles(Page *page, const Record *record)
-{
-    for (guint i = 0; record->roles != NULL && i < record->roles->len; i++) {
-        const Record *role = g_ptr_array_index(record->roles, i);
-        page_heading(page, role->section->title);
-        if (role->section->keyed) {
-            page_anchor(page, page_link(page, "/record", "path", role->path, NULL), "more",
-                        role->id);
+    for (size_t i = 0; boat_sections[i] != NULL; i++) {
+        const Section *section = boat_sections[i];
+        if (section->role_of == NULL || strcmp(section->role_of, record->section->key) != 0)
             continue;
+        bool any = false;
+        if (section->keyed)
+            page_heading(page, section->title);
+        for (guint k = 0; record->roles != NULL && k < record->roles->len; k++) {
+            const Record *role = g_ptr_array_index(record->roles, k);
+            if (role->section != section)
+                continue;
+            any = true;
+            role_part(page, role);
         }
-        page_text(page, "p", "quiet", role->section->what);
-        fields(page, role);
+        g_autofree char *path = g_strdup_printf("%s.%s", record->path, section->key);
+        if (section->keyed)
+            page_add_record(page, path, section);
+        else if (!any)
+            page_add_part(page, path, section);
     }
 }
 
@@ -260,8 +236,8 @@ page_record(Page *page)
         page_title(page, "%s", record->section->title);
     page_text(page, "p", "quiet", record->section->what);
     spoken_of(page, record);
-    fields(page, record);
-    roles(page, record);
+    page_fields(page, record);
+    parts(page, record);
     if (strcmp(record->path, "items") != 0 && record->section->keyed) {
         page_heading(page, "Where it is");
         page_figure(page, "arrangement", record->path);

@@ -26,6 +26,6 @@ page_why(Page *page)
         page_text(page, "p", "value", value);
         page_text(page, "p", "quiet", answer->kind->help);
     }
-    page_working(page, name);
+    page_working(page, name, 2);
     page_cautions(page, NULL);
 }

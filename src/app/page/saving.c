@@ -122,6 +122,14 @@ path_into(const Posting *posting, const char *path)
     return NULL;
 }
 
+/* Of a field, or of a new entry of a map. */
+static char *
+edited_path(const Posting *posting)
+{
+    const char *entry = form_text(posting, "entry"), *path = form_text(posting, "path");
+    return *entry != '\0' ? g_strdup_printf("%s.%s", path, entry) : g_strdup(path);
+}
+
 /* What is typed, or what was there with another basis. NULL with *problem. */
 static char *
 value_of(const Posting *posting, char **problem)
@@ -143,7 +151,7 @@ value_of(const Posting *posting, char **problem)
 static void
 post_edit(Posting *posting)
 {
-    const char *path = form_text(posting, "path");
+    g_autofree char *path = edited_path(posting);
     g_autofree char *problem = NULL;
     g_autofree char *value = value_of(posting, &problem);
     if (*path == '\0') {
@@ -315,6 +323,13 @@ post_name(Posting *posting)
     visit_see(posting->visit, posting->back);
 }
 
+/* Words that YAML readers twist, or that mean something elsewhere, are no ids. */
+static bool
+id_taken(const Boat *boat, const Section *section, const char *id)
+{
+    return boat_find(boat, section, id) != NULL || id_is_reserved(id);
+}
+
 /* An id from the owner's words that the section has not yet; NULL when they hold no letter. */
 static char *
 new_id(const Boat *boat, const Section *section, const char *what)
@@ -331,47 +346,66 @@ new_id(const Boat *boat, const Section *section, const char *what)
     if (id->len == 0)
         return NULL;
     gsize stem = id->len;
-    for (unsigned n = 2; boat_find(boat, section, id->str) != NULL; n++) {
+    for (unsigned n = 2; id_taken(boat, section, id->str); n++) {
         g_string_truncate(id, stem);
         g_string_append_printf(id, "-%u", n);
     }
     return g_string_free(g_steal_pointer(&id), FALSE);
 }
 
+/* "hull.stations"; NULL: no section of records stands at that path. */
+static const Section *
+section_at(const char *path)
+{
+    g_auto(GStrv) parts = path_split(path);
+    const Section *section = parts != NULL ? section_find(parts[0]) : NULL;
+    for (char **part = parts; section != NULL && part[1] != NULL; part++)
+        if (!section->keyed || section_sub(section, part[1]) != NULL)
+            section = section_sub(section, part[1]);
+    return section != NULL && section->keyed ? section : NULL;
+}
+
+static void
+see_record(Posting *posting, const char *path)
+{
+    g_autofree char *escaped = g_uri_escape_string(path, NULL, FALSE);
+    const char *slash = strrchr(posting->visit->path, '/');
+    g_autofree char *to =
+        g_strdup_printf("%.*s/record?path=%s%s%s", (int) (slash - posting->visit->path),
+                        posting->visit->path, escaped, posting->look->query[0] != '\0' ? "&" : "",
+                        posting->look->query);
+    visit_see(posting->visit, to);
+}
+
 static void
 post_add(Posting *posting)
 {
-    const char *section = form_text(posting, "section");
-    const Section *table = section_find(section);
-    const Field *named = table != NULL ? section_field(table, "what") : NULL;
+    const char *where = form_text(posting, "path");
+    const Section *section = section_at(where);
     g_autofree char *what = g_strstrip(text_clean(form_text(posting, "what")));
     g_autoptr(Shown) shown = shown_now(posting);
-    g_autofree char *id = named != NULL && table->keyed && shown != NULL
-                              ? new_id(shown->loaded->boat, table, what)
+    g_autofree char *id = section != NULL && shown != NULL
+                              ? new_id(shown->loaded->boat, section, what)
                               : NULL;
     if (id == NULL) {
         complain(posting, NULL, NULL, "Say in a word or two what it is: stove, fresh-water tank.");
         return;
     }
-    g_autofree char *path = g_strdup_printf("%s.%s.what", section, id);
-    Edit edit = {.path = path, .value = what};
+    bool named = section_field(section, "what") != NULL;
+    g_autofree char *record = g_strdup_printf("%s.%s", where, id);
+    g_autofree char *path =
+        g_strdup_printf("%s.%s", record, named ? "what" : section->fields[0].key);
     g_autofree char *why = g_strdup_printf("added: %s", what);
+    Edit edit = {.path = path, .value = named ? what : form_text(posting, "value")};
     Change change = {.n = 1,
                      .edit = &edit,
                      .n_options = posting->look->options->len,
                      .options = posting->look->chosen.options,
                      .reason = why};
-    if (!save(posting, &change, NULL, NULL)) {
+    if (save(posting, &change, NULL, NULL))
+        see_record(posting, record);
+    else
         answer_view(posting, posting->back, false);
-        return;
-    }
-    g_autofree char *record = g_strdup_printf("%s.%s", section, id);
-    g_autofree char *escaped = g_uri_escape_string(record, NULL, FALSE);
-    const char *slash = strrchr(posting->visit->path, '/');
-    g_autofree char *to = g_strdup_printf(
-        "%.*s/record?path=%s%s%s", (int) (slash - posting->visit->path), posting->visit->path,
-        escaped, posting->look->query[0] != '\0' ? "&" : "", posting->look->query);
-    visit_see(posting->visit, to);
 }
 
 static void
