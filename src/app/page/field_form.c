@@ -278,8 +278,8 @@ page_value_form(Page *page, const char *path, const char *input, const char *lab
     g_autofree char *error = g_strdup_printf("e-%s", path);
     Said *said = said_of(page, path);
     bool bad = said != NULL && !said->good;
-    form_open(page, path, bad ? "field bad" : "field",
-              bad && said->now != NULL ? said->now : text, bad);
+    form_open(page, path, bad ? "field bad" : "field", bad && said->now != NULL ? said->now : text,
+              bad);
     markup_element(page->out, "label", label, "for", input, NULL);
     markup_open(page->out, "div", "class", "inputs", NULL);
     markup_empty(page->out, "input", "id", input, "name", "value", "value",

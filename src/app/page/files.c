@@ -43,12 +43,12 @@ send_bytes(Visit *visit, const char *type, GBytes *bytes, GError *error)
 }
 
 static void
-send_picture(const Shown *shown, Visit *visit, const char *name, const char *ending)
+send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
     const PictureInfo *info = picture_find(name);
     g_autofree char *why_not = NULL;
     g_autoptr(Figure) figure =
-        info != NULL ? figure_new(name, &shown->loaded->input, &why_not) : NULL;
+        info != NULL ? figure_from(shown_figures(shown), name, &why_not) : NULL;
     if (figure == NULL) {
         no_such(visit, info == NULL ? "there is no such picture" : why_not);
         return;
@@ -70,7 +70,7 @@ send_picture(const Shown *shown, Visit *visit, const char *name, const char *end
 }
 
 static void
-send_paper(const Shown *shown, Visit *visit, const char *name, const char *ending)
+send_paper(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
     if (strcmp(ending, "pdf") != 0 || paper_find(name) == NULL) {
         no_such(visit, "there is no such paper");
@@ -85,7 +85,7 @@ send_paper(const Shown *shown, Visit *visit, const char *name, const char *endin
 }
 
 static void
-send_table(const Shown *shown, Visit *visit, const char *name, const char *ending)
+send_table(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
     g_autoptr(GString) out = g_string_new(NULL);
     const Section *section = section_find(name);
@@ -104,7 +104,7 @@ send_table(const Shown *shown, Visit *visit, const char *name, const char *endin
 
 static const struct {
     const char *folder;
-    void (*send)(const Shown *shown, Visit *visit, const char *name, const char *ending);
+    void (*send)(Shown *shown, Visit *visit, const char *name, const char *ending);
 } folders[] = {{"/picture/", send_picture}, {"/paper/", send_paper}, {"/table/", send_table}};
 
 static Shown *

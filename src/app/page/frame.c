@@ -284,6 +284,8 @@ body(Page *page, const char *inside)
     page_text(page, "p", "quiet",
               "careen on your own machine; nothing leaves it. No stability certificate, no survey: "
               "the naval architect, the surveyor, the electrician and the local rule decide.");
+    if (page->desk != NULL)
+        page_anchor(page, page_link(page, "/phone", NULL), "more", "On the phone");
     markup_close(out);
     markup_close(out);
 }

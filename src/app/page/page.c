@@ -351,9 +351,8 @@ page_figure(Page *page, const char *picture, const char *mark)
 {
     const PictureInfo *info = picture_find(picture);
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_new(picture, &page->shown->loaded->input, &why_not);
+    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), picture, &why_not);
     g_autofree char *id = g_strdup_printf("fig-%s", picture);
-    (void) mark;
     markup_open(page->out, "figure", "id", id, NULL);
     markup_element(page->out, "figcaption", info->title, NULL);
     page_text(page, "p", "quiet", info->question);
@@ -365,6 +364,7 @@ page_figure(Page *page, const char *picture, const char *mark)
                        .units = page->units,
                        .in_page = true,
                        .fixed = page->fixed,
+                       .mark = mark,
                        .link = page_part_link,
                        .context = page};
         markup_open(page->out, "div", "class", "plot", "tabindex", "0", "role", "region",
@@ -374,4 +374,15 @@ page_figure(Page *page, const char *picture, const char *mark)
         figure_tools(page, picture, picture);
     }
     markup_close(page->out);
+}
+
+void
+page_where(Page *page, const char *path)
+{
+    g_autofree char *why_not = NULL;
+    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), "arrangement", &why_not);
+    if (figure == NULL || !arrangement_has(figure_data(figure), path))
+        return;
+    page_heading(page, "Where it is");
+    page_figure(page, "arrangement", path);
 }

@@ -165,10 +165,7 @@ write_finding(Page *page, const Finding *f)
     markup_close(page->out);
     if (f->level <= LEVEL_FAULT && !page->fixed)
         remedies(page, f);
-    if (f->about[0] != '\0') {
-        page_heading(page, "Where it is");
-        page_figure(page, "arrangement", f->about);
-    }
+    page_where(page, f->about);
     page_heading(page, "Working");
     if (f->working != NULL)
         page_working(page, f->id, 3);

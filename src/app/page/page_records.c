@@ -238,9 +238,6 @@ page_record(Page *page)
     spoken_of(page, record);
     page_fields(page, record);
     parts(page, record);
-    if (strcmp(record->path, "items") != 0 && record->section->keyed) {
-        page_heading(page, "Where it is");
-        page_figure(page, "arrangement", record->path);
-    }
+    page_where(page, record->path);
     remove_form(page, record);
 }

@@ -370,10 +370,9 @@ see_record(Posting *posting, const char *path)
 {
     g_autofree char *escaped = g_uri_escape_string(path, NULL, FALSE);
     const char *slash = strrchr(posting->visit->path, '/');
-    g_autofree char *to =
-        g_strdup_printf("%.*s/record?path=%s%s%s", (int) (slash - posting->visit->path),
-                        posting->visit->path, escaped, posting->look->query[0] != '\0' ? "&" : "",
-                        posting->look->query);
+    g_autofree char *to = g_strdup_printf(
+        "%.*s/record?path=%s%s%s", (int) (slash - posting->visit->path), posting->visit->path,
+        escaped, posting->look->query[0] != '\0' ? "&" : "", posting->look->query);
     visit_see(posting->visit, to);
 }
 
@@ -384,9 +383,8 @@ post_add(Posting *posting)
     const Section *section = section_at(where);
     g_autofree char *what = g_strstrip(text_clean(form_text(posting, "what")));
     g_autoptr(Shown) shown = shown_now(posting);
-    g_autofree char *id = section != NULL && shown != NULL
-                              ? new_id(shown->loaded->boat, section, what)
-                              : NULL;
+    g_autofree char *id =
+        section != NULL && shown != NULL ? new_id(shown->loaded->boat, section, what) : NULL;
     if (id == NULL) {
         complain(posting, NULL, NULL, "Say in a word or two what it is: stove, fresh-water tank.");
         return;

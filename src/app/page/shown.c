@@ -125,6 +125,7 @@ static void
 shown_clear(void *data)
 {
     Shown *shown = data;
+    figure_set_free(GSIZE_TO_POINTER(shown->figures));
     result_free(shown->result);
     loaded_free(shown->loaded);
     diagnostics_free(shown->notes);
@@ -152,6 +153,14 @@ shown_new(const Catalog *catalog, Edition *edition, const Look *look)
     if (shown->loaded != NULL)
         shown->result = solve(&shown->loaded->input);
     return shown;
+}
+
+const FigureSet *
+shown_figures(Shown *shown)
+{
+    if (g_once_init_enter(&shown->figures))
+        g_once_init_leave(&shown->figures, GPOINTER_TO_SIZE(figure_set_new(&shown->loaded->input)));
+    return GSIZE_TO_POINTER(shown->figures);
 }
 
 typedef struct {

@@ -142,6 +142,12 @@ site_catalog(const Site *site)
 }
 
 const char *
+site_lan_address(const Site *site)
+{
+    return site->server != NULL ? server_lan_address(site->server) : NULL;
+}
+
+const char *
 site_state(const Site *site)
 {
     return site->state;

@@ -26,4 +26,6 @@ bool site_is_folder(const Site *site);
 size_t site_desks(const Site *site);
 Desk *site_desk(const Site *site, size_t i);
 void site_tell(Site *site, Desk *desk); /* a change of ours: every page hears of it */
+/* Of --listen, with its key; NULL: only this machine sees the page. */
+const char *site_lan_address(const Site *site);
 const Catalog *site_catalog(const Site *site);
