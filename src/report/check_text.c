@@ -180,14 +180,6 @@ explained(const Result *result, const Finding *cause, const Style *style, GStrin
     }
 }
 
-/* A cause that is no finding, or itself, hides nothing. */
-static bool
-stands_alone(const Result *result, const Finding *f)
-{
-    return f->cause == NULL || strcmp(f->cause, f->id) == 0 ||
-           result_finding_find(result, f->cause) == NULL;
-}
-
 static void
 findings(const Result *result, const Asked *asked, const Style *style, GString *out)
 {
@@ -199,7 +191,7 @@ findings(const Result *result, const Asked *asked, const Style *style, GString *
             fine++;
             continue;
         }
-        if (!stands_alone(result, f))
+        if (!result_stands_alone(result, f))
             continue;
         finding_block(result, asked, f, style, out);
         explained(result, f, style, out);

@@ -17,7 +17,7 @@ static const struct {
 };
 
 typedef struct {
-    size_t asked, answered, count[4];
+    size_t asked, answered, count[LEVEL_FINE + 1];
     const Finding *worst;
 } Tally;
 
@@ -25,6 +25,7 @@ static Tally
 tally_of(const Result *result, FrontLine line)
 {
     Tally tally = {0};
+    result_count(result, (int) line, tally.count);
     for (size_t c = 0; c < result_check_count(result); c++) {
         const CheckInfo *check = result_check(result, c);
         if (check->line != line)
@@ -36,7 +37,6 @@ tally_of(const Result *result, FrontLine line)
             if (f->check != check)
                 continue;
             doubt |= f->level == LEVEL_DOUBT;
-            tally.count[f->level]++;
             if (f->level <= LEVEL_FAULT && (tally.worst == NULL || f->level < tally.worst->level))
                 tally.worst = f;
         }

@@ -152,6 +152,39 @@ result_check(const Result *result, size_t i)
     return g_ptr_array_index(result->checks, i);
 }
 
+/* The finding that explains it; NULL when there is none: a cause that is no finding, or itself, explains nothing. */
+static const Finding *
+explains(const Result *result, const Finding *finding)
+{
+    const Finding *cause =
+        finding->cause != NULL ? result_finding_find(result, finding->cause) : NULL;
+    return cause != finding ? cause : NULL;
+}
+
+bool
+result_stands_alone(const Result *result, const Finding *finding)
+{
+    return explains(result, finding) == NULL;
+}
+
+static bool
+feeds(const Finding *finding, int line)
+{
+    return line == ANY_LINE || (int) finding->check->line == line;
+}
+
+void
+result_count(const Result *result, int line, size_t count[static LEVEL_FINE + 1])
+{
+    for (int level = LEVEL_DANGER; level <= LEVEL_FINE; level++)
+        count[level] = 0;
+    for (guint i = 0; i < result->findings->len; i++) {
+        const Finding *finding = g_ptr_array_index(result->findings, i);
+        const Finding *cause = explains(result, finding);
+        count[finding->level] += feeds(finding, line) && (cause == NULL || !feeds(cause, line));
+    }
+}
+
 void
 result_questions(const Result *result, size_t *answered, size_t *asked)
 {

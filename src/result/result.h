@@ -23,6 +23,12 @@ const Answer *result_answer_find(const Result *result, const char *name);
 size_t result_findings(const Result *result);
 const Finding *result_finding(const Result *result, size_t i);
 const Finding *result_finding_find(const Result *result, const char *id);
+/* One cause, one finding: false when another finding of the result explains this one. */
+bool result_stands_alone(const Result *result, const Finding *finding);
+/* How many findings of each level feed a front line (ANY_LINE: all of them); what another of those counted explains is not counted
+ * again. */
+enum { ANY_LINE = -1 };
+void result_count(const Result *result, int line, size_t count[static LEVEL_FINE + 1]);
 /* Questions: checks that apply, and those of them without a doubt. */
 void result_questions(const Result *result, size_t *answered, size_t *asked);
 size_t result_check_count(const Result *result);

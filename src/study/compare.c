@@ -11,6 +11,7 @@
 #include "study/plan_masses.h"
 
 typedef struct {
+    gatomicrefcount references;
     GPtrArray *blocks;
     GStringChunk *texts;
 } Store;
@@ -225,10 +226,10 @@ put_findings(Store *store, Plan *plan, const Result *now, const Result *base)
 {
     g_autoptr(GPtrArray) gained = g_ptr_array_new();
     g_autoptr(GPtrArray) lost = g_ptr_array_new();
+    result_count(now, ANY_LINE, plan->level);
     for (size_t i = 0; i < result_findings(now); i++) {
         const Finding *f = result_finding(now, i);
         const Finding *was = base != NULL ? result_finding_find(base, f->id) : NULL;
-        plan->level[f->level]++;
         if (base != NULL && f->level <= LEVEL_DOUBT && (was == NULL || f->level < was->level))
             g_ptr_array_add(gained, (gpointer) f->id);
     }
@@ -336,6 +337,7 @@ static Comparison *
 put_all(Work *work)
 {
     Store *store = g_new0(Store, 1);
+    g_atomic_ref_count_init(&store->references);
     store->blocks = g_ptr_array_new_with_free_func(g_free);
     store->texts = g_string_chunk_new(4096);
     Comparison *comparison = g_new0(Comparison, 1);
@@ -375,12 +377,21 @@ compare_plans(const SolveInput *solve, const PlanText *text, size_t n_options,
     return comparison;
 }
 
+Comparison *
+comparison_ref(Comparison *comparison)
+{
+    g_atomic_ref_count_inc(&((Store *) comparison->owner)->references);
+    return comparison;
+}
+
 void
 comparison_free(Comparison *comparison)
 {
     if (comparison == NULL)
         return;
     Store *store = comparison->owner;
+    if (!g_atomic_ref_count_dec(&store->references))
+        return;
     g_ptr_array_unref(store->blocks);
     g_string_chunk_free(store->texts);
     g_free(store);

@@ -9,5 +9,6 @@
  * situation are taken from solve. NULL when it was cancelled. */
 Comparison *compare_plans(const SolveInput *solve, const PlanText *text, size_t n_options,
                           const char *const options[], const StudyHow *how);
+Comparison *comparison_ref(Comparison *comparison);
 void comparison_free(Comparison *comparison);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Comparison, comparison_free)

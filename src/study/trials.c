@@ -15,6 +15,7 @@
 #define NAMED_FRAC 0.02
 
 typedef struct {
+    gatomicrefcount references;
     GPtrArray *blocks;
     GStringChunk *texts;
 } Store;
@@ -214,6 +215,7 @@ static Trials *
 trials_new(const char *situation, const char *nothing)
 {
     Store *store = g_new0(Store, 1);
+    g_atomic_ref_count_init(&store->references);
     store->blocks = g_ptr_array_new_with_free_func(g_free);
     store->texts = g_string_chunk_new(1024);
     Trials *trials = g_new0(Trials, 1);
@@ -264,12 +266,21 @@ trials_find(const SolveInput *solve, const StudyHow *how)
     return predict(&w, how);
 }
 
+Trials *
+trials_ref(Trials *trials)
+{
+    g_atomic_ref_count_inc(&((Store *) trials->owner)->references);
+    return trials;
+}
+
 void
 trials_free(Trials *trials)
 {
     if (trials == NULL)
         return;
     Store *store = trials->owner;
+    if (!g_atomic_ref_count_dec(&store->references))
+        return;
     g_ptr_array_unref(store->blocks);
     g_string_chunk_free(store->texts);
     g_free(store);

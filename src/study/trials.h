@@ -6,5 +6,6 @@
 
 /* In solve->situation, or light. NULL when it was cancelled. */
 Trials *trials_find(const SolveInput *solve, const StudyHow *how);
+Trials *trials_ref(Trials *trials);
 void trials_free(Trials *trials);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Trials, trials_free)

@@ -81,6 +81,32 @@ fine_only_outside_the_spread(void **state)
     assert_int_equal(judged(result, "d", w, 0.29, 0.50, 0.30, &seen), LEVEL_FAULT);
 }
 
+/* One cause is one finding, in a front line and in all; what has its cause in another line counts in its own. */
+static void
+what_is_explained_is_counted_once(void **state)
+{
+    static const CheckInfo insured = {"afloat", "freeboard", "Is it high?", LINE_INSURABLE, NULL};
+    Result *result = ((Fixture *) *state)->result;
+    size_t count[LEVEL_FINE + 1];
+    result_say(result, &check, "a", "openings.vent", LEVEL_DANGER, NULL);
+    Finding *same = result_say(result, &check, "b", "openings.vent", LEVEL_DANGER, NULL);
+    Finding *other = result_say(result, &insured, "c", "openings.vent", LEVEL_DANGER, NULL);
+    Finding *alone = result_say(result, &check, "d", "openings.vent", LEVEL_FAULT, NULL);
+    finding_cause(result, same, "afloat.openings.a");
+    finding_cause(result, other, "afloat.openings.a");
+    finding_cause(result, alone, "afloat.openings.nothing");
+    result_settle(result);
+    result_count(result, ANY_LINE, count);
+    assert_int_equal(count[LEVEL_DANGER], 1);
+    assert_int_equal(count[LEVEL_FAULT], 1);
+    result_count(result, LINE_SINK, count);
+    assert_int_equal(count[LEVEL_DANGER], 1);
+    result_count(result, LINE_INSURABLE, count);
+    assert_int_equal(count[LEVEL_DANGER], 1);
+    assert_false(result_stands_alone(result, same));
+    assert_true(result_stands_alone(result, alone));
+}
+
 static void
 a_remembered_limit_is_never_fine(void **state)
 {
@@ -196,6 +222,7 @@ main(void)
                                         tear_down),
         cmocka_unit_test_setup_teardown(an_extrapolation_or_a_gap_is_a_doubt, set_up, tear_down),
         cmocka_unit_test_setup_teardown(bare_names_are_the_governing_ones, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_is_explained_is_counted_once, set_up, tear_down),
         cmocka_unit_test_setup_teardown(findings_stand_worst_first, set_up, tear_down),
         cmocka_unit_test_setup_teardown(names_are_the_owners_words, set_up, tear_down),
     };
