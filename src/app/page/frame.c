@@ -170,6 +170,10 @@ choosers(Page *page)
     }
     page_button(page, "noscript", "Show");
     markup_close(out);
+    if (look->options->len > 0 && !page->fixed)
+        page_text(page, "p", "quiet",
+                  "A plan is chosen: what it sets or adds is changed in the plan, all else in the "
+                  "base plan; each form says which, and can be told otherwise.");
 }
 
 static void

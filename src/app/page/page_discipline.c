@@ -67,6 +67,8 @@ page_discipline(Page *page)
     page_title(page, "%s", page->info->menu);
     findings(page, discipline);
     answers(page, discipline);
+    page_heading(page, "Records");
+    page_sections_menu(page, NULL);
     page_heading(page, "Pictures");
     for (size_t i = 0; i < picture_count(); i++)
         page_figure(page, picture_info(i)->name, NULL);

@@ -108,8 +108,8 @@ section_table(Page *page, const Section *section)
     page_add_record(page, section->key, section);
 }
 
-static void
-sections_menu(Page *page, const Section *here)
+void
+page_sections_menu(Page *page, const Section *here)
 {
     markup_open(page->out, "nav", "aria-label", "Sections of the boat file", "class", "sections",
                 NULL);
@@ -141,7 +141,7 @@ page_records(Page *page)
     if (section == NULL || !section->keyed)
         section = &section_items;
     page_title(page, "%s", section->title);
-    sections_menu(page, section);
+    page_sections_menu(page, section);
     section_table(page, section);
 }
 
