@@ -7,6 +7,7 @@
 struct CalcResults {
     const Calculator *calculator;
     Validity validity;
+    gboolean partly; /* refused, yet some values hold */
     char *reason;
     GArray *values; /* CalcValue */
 };
@@ -50,7 +51,7 @@ static void
 add(CalcResults *results, const Output *output, char *index, double value, const char *word)
 {
     CalcValue v = {output, index, value, word};
-    if (results->validity == REFUSED || (word == NULL && !isfinite(value)))
+    if ((results->validity == REFUSED && !results->partly) || (word == NULL && !isfinite(value)))
         g_free(index);
     else
         g_array_append_val(results->values, v);
@@ -112,6 +113,13 @@ results_refuse(CalcResults *results, const char *reason)
     if (results->reason == NULL)
         results->reason = g_strdup(reason);
     results_limit(results, REFUSED);
+}
+
+void
+results_refuse_but(CalcResults *results, const char *reason)
+{
+    results_refuse(results, reason);
+    results->partly = TRUE;
 }
 
 const Calculator *

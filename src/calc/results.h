@@ -1,5 +1,5 @@
 /* What a calculator found: validity, and values by output name in the order they were set.
- * Invariant: when refused there is no value, and no value is NAN or infinite. */
+ * Invariant: when refused there is no value but what was set after results_refuse_but, and no value is NAN or infinite. */
 #pragma once
 
 #include <glib.h>
@@ -27,6 +27,8 @@ void results_word_at(CalcResults *results, const char *name, size_t index, const
 void results_limit(CalcResults *results,
                    Validity validity); /* the worse of this and what was said before */
 void results_refuse(CalcResults *results, const char *reason); /* a sentence */
+/* Refused, yet what is set from here on still holds: the limit that was passed, for one. */
+void results_refuse_but(CalcResults *results, const char *reason);
 
 /* After run(). */
 const Calculator *results_calculator(const CalcResults *results);
