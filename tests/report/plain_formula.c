@@ -266,8 +266,9 @@ static void
 plain_word(const char *word, GString *out)
 {
     static const char *const greek[][2] = {
-        {"\u03b1", "alpha"}, {"\u03b2", "beta"},  {"\u03bc", "mu"}, {"\u03c1", "rho"},
-        {"\u03c6", "phi"},   {"\u03b8", "theta"}, {"\u03c0", "pi"}};
+        {"\u03b1", "alpha"}, {"\u03b2", "beta"},  {"\u03bc", "mu"},    {"\u03c1", "rho"},
+        {"\u03c6", "phi"},   {"\u03b8", "theta"}, {"\u03c0", "pi"},    {"\u03c4", "tau"},
+        {"\u03b7", "eta"},   {"\u03c9", "omega"}, {"\u03c3", "sigma"}, {"\u0394", "Delta"}};
     for (gsize i = 0; i < G_N_ELEMENTS(greek); i++)
         if (strcmp(word, greek[i][0]) == 0)
             word = greek[i][1];
