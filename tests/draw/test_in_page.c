@@ -276,10 +276,10 @@ no_tag_is_left_out(void **state G_GNUC_UNUSED)
         if (has_class(e, "tag-text"))
             seen[(unsigned char) e->text[0] & 127]++;
     }
-    for (char c = 'A'; c <= 'H'; c++)
-        assert_int_equal(seen[(int) c], 3);
-    for (char c = '1'; c <= '9'; c++)
-        assert_in_range(seen[(int) c], 2, 3);
+    for (int c = 'A'; c <= 'H'; c++)
+        assert_int_equal(seen[c], 3);
+    for (int c = '1'; c <= '9'; c++)
+        assert_in_range(seen[c], 2, 3);
 }
 
 /* A mast does not shrink the hull: what is higher than the sheet stands at its edge, is named, and is moved in plan only. */
