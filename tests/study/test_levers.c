@@ -52,8 +52,10 @@ judge_lever(const Opened *o, const Finding *f, const Lever *lever, const char *d
             fail_msg("%s names a lever that nobody can build: %s", f->id, lever->path);
         assert_int_equal(lever->way == LEVER_CHOICE, field->type == FIELD_CHOICE);
     }
-    g_autofree char *what = field != NULL ? g_strdup_printf("`%s.ID.%s`", section->key, field->key)
-                                          : g_strdup("`items`");
+    const char *id = section != NULL && section->keyed ? ".ID" : "";
+    g_autofree char *what = field != NULL
+                                ? g_strdup_printf("`%s%s.%s`", section->key, id, field->key)
+                                : g_strdup("`items`");
     g_autofree char *row = g_strdup_printf("| `%s.%s` | %s | %s |", f->check->discipline,
                                            f->check->id, what, way_word(lever->way));
     if (strstr(docs, row) == NULL)

@@ -76,6 +76,8 @@ judge_slings(const Afloat *afloat, const Case *c, Result *result)
                      shown(afloat, result, c->sum.lcg_m, 0.05, Q_LENGTH), NULL);
         finding_settle(result, f, "ashore.sling-aft",
                        "move the slings to both sides of the centre");
+        finding_lever(result, f, "ashore.sling-aft", LEVER_LESS, NAN, NAN);
+        finding_lever(result, f, "ashore.sling-fore", LEVER_MORE, NAN, NAN);
         return;
     }
     for (int k = 0; k < 2; k++)
@@ -150,6 +152,8 @@ judge_block(const Afloat *afloat, const Case *c, Result *result)
         shown(afloat, result, landing.reaction_kg, on.reaction_spread_kg, Q_MASS),
         shown(afloat, result, on.block.x_m, 0.05, Q_LENGTH), NULL);
     finding_situation(result, f, case_title(result, c));
+    finding_lever(result, f, "ashore.block", LEVER_EITHER, NAN, NAN);
+    finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
 }
 
 static void

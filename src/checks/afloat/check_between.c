@@ -64,6 +64,7 @@ judge_stiffness(const Afloat *afloat, Result *result)
                  "({situation}); {limit} is the least",
                  NULL);
     finding_situation(result, f, moment(worst));
+    finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
 }
 
 static void
@@ -92,6 +93,7 @@ judge_inlet(const Afloat *afloat, const Inlet *inlet, Result *result)
                  NULL);
     finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, moment(worst));
+    inlet_levers(result, f, inlet);
 }
 
 static void

@@ -94,6 +94,10 @@ judge(const Afloat *afloat, const Case *c, const Record *record, Result *result)
               "water ({situation})",
         next != NULL ? inlet_words(result, next) : "the deck edge", NULL);
     finding_situation(result, f, case_title(result, c));
+    if (next != NULL && next->record != NULL)
+        inlet_levers(result, f, next);
+    else
+        finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
 }
 
 static void

@@ -13,16 +13,6 @@ const Check check_openings = {{"afloat", "openings",
                               run};
 
 static void
-name_levers(Result *result, Finding *f, const Inlet *inlet)
-{
-    if (inlet->record == NULL)
-        return;
-    finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN, NAN);
-    finding_lever(result, f, result_text(result, "%s.closes", inlet->path), LEVER_CHOICE, NAN, NAN);
-    finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
-}
-
-static void
 judge_open(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result *result)
 {
     double value, spread;
@@ -47,7 +37,7 @@ judge_open(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result *
                      NULL);
     finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, worst));
-    name_levers(result, f, inlet);
+    inlet_levers(result, f, inlet);
     if (inlet->edge && afloat->vessel->deck != VESSEL_OPEN && f->level == LEVEL_FINE) {
         f->level = LEVEL_DOUBT;
         finding_settle(result, f, "openings",
@@ -73,7 +63,7 @@ judge_tight(const Afloat *afloat, const Inlet *inlet, const Case *worst, Result 
                  NULL);
     finding_named(result, f, inlet_words(result, inlet));
     finding_situation(result, f, case_title(result, worst));
-    name_levers(result, f, inlet);
+    inlet_levers(result, f, inlet);
 }
 
 static void
@@ -147,6 +137,6 @@ run_first(const Afloat *afloat, Result *result)
         NULL);
     finding_named(result, f, inlet_words(result, afloat->stern_inlet));
     finding_situation(result, f, case_title(result, afloat->stern_case));
-    name_levers(result, f, afloat->stern_inlet);
+    inlet_levers(result, f, afloat->stern_inlet);
     finding_explained_by_opening(result, f, afloat->stern_inlet);
 }

@@ -53,6 +53,16 @@ finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inle
         finding_cause(result, finding, cause);
 }
 
+void
+inlet_levers(Result *result, Finding *f, const Inlet *inlet)
+{
+    if (inlet->record == NULL)
+        return;
+    finding_lever(result, f, result_text(result, "%s.height", inlet->path), LEVER_MORE, NAN, NAN);
+    finding_lever(result, f, result_text(result, "%s.closes", inlet->path), LEVER_CHOICE, NAN, NAN);
+    finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
+}
+
 const char *
 inlet_words(Result *result, const Inlet *inlet)
 {

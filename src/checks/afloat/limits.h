@@ -21,5 +21,7 @@ const char *shown(const Afloat *afloat, Result *result, double value, double spr
                   QuantityKind kind);
 /* An inlet in the owner's words. */
 const char *inlet_words(Result *result, const Inlet *inlet);
+/* What a builder can do about one that stands low: raise it, close it better, or float her otherwise. None for a gunwale. */
+void inlet_levers(Result *result, Finding *f, const Inlet *inlet);
 /* Says that a finding has the same cause as the opening's own, where that is a danger or a fault. */
 void finding_explained_by_opening(Result *result, Finding *finding, const Inlet *inlet);
