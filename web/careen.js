@@ -4,14 +4,16 @@
   const on = (name, f) => document.addEventListener(name, f);
   const main = () => document.getElementById("main");
 
-  /* An answer overtaken by a later one is thrown away. */
+  /* An answer overtaken by a later one is thrown away; so is a refresh that brings what is shown, which the answer to an edit
+   * had brought already, with what it said. */
   on("htmx:before:swap", e => {
     const response = e.detail.ctx && e.detail.ctx.response, here = main();
     const revision = (response && response.headers.get("Careen-Revision")) || "";
     if (!here || !here.dataset.revision)
       return;
     const [boot, number] = revision.split("-"), [boot_here, now] = here.dataset.revision.split("-");
-    if (boot === boot_here && Number(number) < Number(now))
+    const newer = Number(number) - Number(now);
+    if (boot === boot_here && (newer < 0 || (newer === 0 && e.target === here)))
       e.preventDefault();
   });
 

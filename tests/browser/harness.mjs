@@ -20,7 +20,7 @@ const [, , careen, source, build] = process.argv;
 export const program = path.resolve(careen), root = path.resolve(source);
 const pictures = path.join(path.resolve(build), "screenshots");
 export const sanitized = fs.readFileSync(program).includes("__asan_init");
-export const PATIENCE_MS = sanitized ? 60000 : 20000;
+export const PATIENCE_MS = sanitized ? 60000 : 20000, STUDY_MS = 6 * PATIENCE_MS;   /* on a machine that does other things too */
 export { pause, fs, path };
 
 const failures = [], servers = new Set(), complaints = [], strangers = new Set();
@@ -110,7 +110,8 @@ export class Boat {
 
   async stop(signal = "SIGTERM") {
     if (!servers.delete(this)) return;
-    if (this.alive()) this.process.kill(signal);
+    if (!this.alive()) throw new Error(`careen had ended by itself with ${this.process.exitCode ?? this.process.signalCode}: ${this.said}${this.complained}`);
+    this.process.kill(signal);
     const end = await this.ended;
     if (signal !== "SIGKILL" && (end.code !== ENDS[signal] || this.complained !== ""))
       throw new Error(`careen ended with ${end.code ?? end.signal}: ${this.complained.slice(0, 3000)}`);

@@ -1,7 +1,7 @@
 /* The whole path of an owner: opens the boat, moves an item, reads a finding, asks why, tries a remedy, applies it, undoes it,
  * compares the plans, looks what to measure, prints. */
 import assert from "node:assert/strict";
-import { after, check, fs, go, main, open, person, serve, shot, until, written } from "./harness.mjs";
+import { STUDY_MS, after, check, fs, go, main, open, person, serve, shot, until, written } from "./harness.mjs";
 
 /* The fact of this name on the front view. */
 const fact = (page, name) => page.locator(`dl.few div:has(dt:has-text("${name}")) dd`).innerText();
@@ -88,7 +88,7 @@ await main(async () => {
     for (const part of ["found", "asked", "how sure", "limit from", "about", "where it is", "working"]) assert.ok(words.includes(part), part);
     assert.ok(await page.locator("svg#arrangement").count() === 1);
     assert.ok(await page.locator("math").count() > 0);
-    await until(() => page.locator("ul.remedies").count(), "remedies were looked for");
+    await until(() => page.locator("ul.remedies").count(), "remedies were looked for", STUDY_MS);
     await shot(page, "finding");
   });
 
@@ -107,13 +107,13 @@ await main(async () => {
   const id = "afloat.openings.engine-vent";
   await check("the remedies of a danger are offered when they are reckoned", async () => {
     await go(page, boat, `/finding?name=${id}`);
-    await until(() => page.locator("ul.remedies li a.more").count(), "a remedy to try");
+    await until(() => page.locator("ul.remedies li a.more").count(), "a remedy to try", STUDY_MS);
     await shot(page, "finding-remedies");
   });
   await check("one press tries it and shows what else changes", async () => {
     await page.locator("ul.remedies li a.more").first().click();
     await page.waitForURL(/\/remedy\?/);
-    await page.waitForSelector("text=Apply it to the boat file");
+    await until(() => page.getByRole("button", { name: "Apply it to the boat file" }).count(), "the remedy tried", STUDY_MS);
     const words = await page.locator("main").innerText();
     assert.match(words, /Better with it/);
     assert.equal(await page.locator("svg#arrangement").count(), 1);
@@ -144,7 +144,7 @@ await main(async () => {
 
   await check("plans side by side: each option a column, what differs, gained and lost", async () => {
     await page.getByRole("link", { name: "Plans side by side" }).click();
-    await until(() => page.locator("table.plans").count(), "the comparison");
+    await until(() => page.locator("table.plans").count(), "the comparison", STUDY_MS);
     const heads = await page.locator("table.plans").first().locator("tr").first().innerText();
     for (const word of ["base plan", "second", "electric"]) assert.ok(heads.includes(word), word);
     assert.ok(await page.locator("table.plans td.differs").count() > 0);
@@ -154,7 +154,7 @@ await main(async () => {
 
   await check("measure next: what, with which instrument, what it settles", async () => {
     await page.getByRole("link", { name: "Measure next" }).click();
-    await until(() => page.locator("ol.next li").count(), "a measurement");
+    await until(() => page.locator("ol.next li").count(), "a measurement", STUDY_MS);
     assert.match(await page.locator("ol.next li").first().innerText(), /With .+ minutes/s);
     await shot(page, "measure");
   });
