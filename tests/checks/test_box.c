@@ -163,6 +163,29 @@ list_follows_the_weight(void **state)
     solved_clear(&s);
 }
 
+/* The owner finds it again: the line of the value, or of the limit where there is none. */
+static void
+a_limit_that_cannot_be_used_says_its_line(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *text, *line;
+    } wrong[] = {
+        {"  wind-heel:\n    read-in: a book\n    date: 2026-01-02\n    value: 3 m\n", "27"},
+        {"  wind-heal:\n    value: 12 deg\n", "25"},
+        {"  wind-heel:\n    value: 12 deg\n    date: 2026-01-02\n", "25"}};
+    for (size_t i = 0; i < G_N_ELEMENTS(wrong); i++) {
+        g_autofree char *text =
+            g_strconcat(BOX SHELL("120 t", "10 m", "1.5 m") "limits:\n", wrong[i].text, NULL);
+        Solved s = solved_text(text);
+        g_autofree char *id = g_strdup_printf("afloat.own-limits.%.9s", wrong[i].text + 2);
+        const Finding *f = finding(&s, id);
+        assert_int_equal(f->level, LEVEL_FAULT);
+        assert_string_equal(f->words[1], wrong[i].line);
+        solved_clear(&s);
+    }
+}
+
 int
 main(void)
 {
@@ -178,6 +201,7 @@ main(void)
         cmocka_unit_test(an_item_without_mass_is_named),
         cmocka_unit_test(a_crossing_station_is_a_fault),
         cmocka_unit_test(list_follows_the_weight),
+        cmocka_unit_test(a_limit_that_cannot_be_used_says_its_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,6 +1,7 @@
 /* Limits that the owner has read: each must be one that a check looks for, with its unit, document and date. */
 #include <string.h>
 
+#include "boat/document.h"
 #include "checks/afloat/limits.h"
 
 static void run(const Afloat *afloat, Result *result);
@@ -66,6 +67,14 @@ what_is_wrong(const Afloat *afloat, const Record *record, Result *result)
     return typed->date.year == 0 ? "the day of reading is not noted (date)" : NULL;
 }
 
+/* Of the value, where one stands; else of the limit. */
+static unsigned
+line_of(const Record *record)
+{
+    const FieldState *value = record_state(record, "value");
+    return value->origin == ORIGIN_TYPED && value->node != NULL ? value->node->line : record->line;
+}
+
 static void
 run(const Afloat *afloat, Result *result)
 {
@@ -78,6 +87,8 @@ run(const Afloat *afloat, Result *result)
             continue;
         Finding *f = result_say(result, &check_own_limits.info, records[i]->id, records[i]->path,
                                 LEVEL_FAULT, NULL);
-        finding_text(result, f, "The limit {about} that you read cannot be used: {0}", wrong, NULL);
+        finding_text(result, f,
+                     "The limit {about} that you read (line {1} of the file) cannot be used: {0}",
+                     wrong, result_text(result, "%u", line_of(records[i])), NULL);
     }
 }
