@@ -97,6 +97,16 @@ usual_shape(const char *kind)
     return "single-chine";
 }
 
+/* As steel boats of her length are plated; without it nothing could be said of what she weighs. */
+static void
+write_plate(Writer *w)
+{
+    double length = metres(w->answers, "length");
+    int mm = length < 8.0 ? 4 : length > 15.0 ? 6 : 5;
+    g_string_append_printf(
+        w->out, "  plate: about %d mm \u00b1 2 mm      # guessed: gauge it, shell and deck\n", mm);
+}
+
 static void
 write_hull(Writer *w)
 {
@@ -111,6 +121,8 @@ write_hull(Writer *w)
     } else {
         g_string_append(w->out, "\nhull:\n");
         write_section(w, "", "  ", "hull.");
+        if (plate == NULL)
+            write_plate(w);
     }
     if (form) {
         g_string_append(w->out, "  # Her shape in few numbers, with a wide give and take. Stations "
@@ -123,13 +135,15 @@ write_hull(Writer *w)
         write_section(w, "", "    ", "hull.form.");
     }
     g_string_append(
-        w->out, "  # Stations: half breadth and height above the underside of the keel, from keel "
-                "to deck edge.\n"
-                "  # careen print FILE measuring-sheets -o sheets.pdf shows how they are taken.\n"
-                "  # stations:\n"
-                "  #   s1:\n"
-                "  #     along: 0.5 m\n"
-                "  #     points: [0 m 0.60 m, 1.10 m 0.75 m knuckle chine, 1.40 m 1.60 m]\n");
+        w->out,
+        "  # Stations: half breadth and height above the underside of the keel, from keel "
+        "to deck edge.\n"
+        "  # careen print FILE measuring-sheets -o sheets.pdf shows how they are taken.\n"
+        "  # stations:\n"
+        "  #   s1:\n"
+        "  #     along: 0.5 m\n"
+        "  #     points: [0 m 0.60 m, 1.10 m 0.75 m knuckle chine, 1.40 m 1.60 m]\n"
+        "  # Or as string and plumb line were read: tape, strings, plumb (the sheets show how).\n");
 }
 
 static void

@@ -70,8 +70,8 @@ blank_stations(int first, int n)
                     0.3 + (ROWS_OF_STATION + 1) * tall);
         g_autofree char *number = first > 0 ? g_strdup_printf("s%d", first + i) : g_strdup("");
         sketch_bold(&s, x + 1.5, 0.68 * tall, TEXT_START, number);
-        sketch_text(&s, x + 1.0, 6.68 * tall, TEXT_START, "below");
-        sketch_text(&s, x + half + 1.0, 6.68 * tall, TEXT_START, "inward");
+        sketch_text(&s, x + 1.0, 6.68 * tall, TEXT_START, "inward");
+        sketch_text(&s, x + half + 1.0, 6.68 * tall, TEXT_START, "below");
     }
     for (int i = 0; i < 8; i++) {
         g_autofree char *number = g_strdup_printf("%d", i + 1);

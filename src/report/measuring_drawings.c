@@ -113,7 +113,7 @@ drawing_plumb_line(void)
                 "Take a row at each bend of the plate (knuckle) and write its name;\n"
                 "between bends two or three rows are enough. Same names at every\n"
                 "station: they are joined along the boat.\n"
-                "Where a raked end is touched forward of the station, write by how much.\n"
+                "Where a raked end is touched forward or aft of the line, write by how much.\n"
                 "Read each number aloud and let the other repeat it.");
     return sketch_end(&s);
 }

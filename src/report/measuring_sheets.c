@@ -78,18 +78,25 @@ ashore_checks(Sheets *s)
     put(s, drawing_diagonals());
     put(s, blank_diagonals());
     flow_heading(&s->flow, "How it is typed into the boat file", 46.0);
-    say(s, "With string and keel level: half breadth = beam at rail / 2 \u2212 inward, height = "
-           "height of the rail above the "
-           "underside of the keel \u2212 below; rows from the keel up to the deck edge.\n"
-           "hull:\n"
-           "    within: 20 mm\n"
-           "    stations:\n"
-           "        s3:\n"
-           "            along: 3.4 m\n"
-           "            points: [0 m 0.08 m, 1.25 m 0.32 m knuckle chine, 1.60 m 0.66 m, 1.74 m "
-           "1.70 m]\n"
-           "within is the give and take of every number: 10 mm with care, 20 mm usually, 40 mm in "
-           "rain.");
+    say(s,
+        "As it was read; a row is inward, then below, then (raked ends) how far forward or aft of "
+        "the "
+        "line, then the knuckle.\n"
+        "hull:\n"
+        "    tape: {base-aft: 1 m, base-aft-height: 0.44 m, base-fore: 9 m, base-fore-height: "
+        "0.45 m, within: 10 mm}\n"
+        "    strings: {port: {length: 12 m, aft-height: 1.10 m, fore-height: 1.15 m, stern: 0.70 "
+        "m}}\n"
+        "    plumb:\n"
+        "        s3: {side: port, along: 4.10 m, rail: 0.32 m, beam: 3.48 m, keel: 0.44 m,\n"
+        "             readings: [0 m 0.40 m, 0.14 m 1.04 m, 0.49 m 1.38 m 40 mm forward knuckle "
+        "chine]}\n"
+        "        s7: {side: port, along: 9.60 m, rail: 0.41 m, beam: 2.10 m, keel: 0.46 m, "
+        "readings: "
+        "[0.05 m 0.60 m]}\n"
+        "    diagonals: {d1: {from: s3, to: s7, side: port, length: 6.18 m}}\n"
+        "within is the give and take of every number: 10 mm with care, 20 mm usually, 40 mm in "
+        "rain.");
 }
 
 static void

@@ -76,6 +76,14 @@ def test_first_answer_is_honest(folder):
     expect(levels.get("afloat.hull-shape.form") == "doubt" and levels.get("afloat.weights") == "doubt", str(levels))
 
 
+def test_plate_unknown_is_guessed(folder):
+    """Nobody knows her plate: it is guessed in the file, and what she weighs is as unsure as that."""
+    written(folder, "name: Duck\nlength: 15 m\nbeam: 3.6 m\ndeck-height: 1.66 m\n")
+    expect("  plate: about 5 mm" in (folder.path / "duck.yaml").read_text(), "no plate is guessed")
+    mass = json.loads(folder.run("check", "duck.yaml", "--json").out)["answers"]["afloat.displacement@light"]
+    expect(mass["spread"] > 0.4 * mass["value"], str(mass))
+
+
 def test_no_answer_at_all(folder):
     folder.run("new", "nothing", status=0)
     run = folder.run("check", "nothing.yaml")

@@ -163,6 +163,29 @@ list_follows_the_weight(void **state)
     solved_clear(&s);
 }
 
+/* The shell weighs in proportion to its plate: two parts in five of give and take come on top of what its kind has. */
+static void
+plate_gives_its_spread_to_the_shell(void **state)
+{
+    (void) state;
+    double mass[2], spread[2];
+    static const char *const plates[] = {"5 mm", "5 mm ± 2 mm"};
+    for (size_t i = 0; i < 2; i++) {
+        g_auto(GStrv) parts = g_strsplit(BOX, "  stations:\n", 2);
+        g_autofree char *text = g_strdup_printf(
+            "%s  plate: %s\n  stations:\n%sitems:\n  shell:\n    kind: steel-shell\n"
+            "    along: 10 m\n    height: 1.2 m\n",
+            parts[0], plates[i], parts[1]);
+        Solved s = solved_text(text);
+        const Answer *a = result_answer_find(s.result, "afloat.displacement@light");
+        mass[i] = a->value;
+        spread[i] = a->spread;
+        solved_clear(&s);
+    }
+    assert_float_equal(mass[0], mass[1], 1e-9);
+    assert_float_equal(sqrt(spread[1] * spread[1] - spread[0] * spread[0]), 0.4 * mass[0], 1e-6);
+}
+
 /* The owner finds it again: the line of the value, or of the limit where there is none. */
 static void
 a_limit_that_cannot_be_used_says_its_line(void **state)
@@ -201,6 +224,7 @@ main(void)
         cmocka_unit_test(an_item_without_mass_is_named),
         cmocka_unit_test(a_crossing_station_is_a_fault),
         cmocka_unit_test(list_follows_the_weight),
+        cmocka_unit_test(plate_gives_its_spread_to_the_shell),
         cmocka_unit_test(a_limit_that_cannot_be_used_says_its_line),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -25,6 +25,7 @@ moved(gsl_rng *random, double value, double spread, double together, bool in_gro
 static void
 shake(Boat *boat, const Catalog *catalog, gsl_rng *random)
 {
+    static const Plating unknown = {NAN, NAN, NAN};
     size_t n;
     const Record *const *items = boat_records(boat, &section_items, &n);
     double by_eye = gsl_ran_ugaussian(random), typical = gsl_ran_ugaussian(random);
@@ -35,7 +36,7 @@ shake(Boat *boat, const Catalog *catalog, gsl_rng *random)
         Mass known;
         if (isfinite(item->mass_kg))
             item->mass_kg = moved(random, item->mass_kg, mass->spread, by_eye, in_group);
-        else if (mass_of_item(items[i], catalog, NAN, NAN, &known)) {
+        else if (mass_of_item(items[i], catalog, &unknown, &known)) {
             item->mass_kg =
                 moved(random, known.ledger.mass_kg, known.ledger.mass_spread_kg, typical, true);
             ((FieldState *) mass)->spread = 0.0; /* stated from here on */

@@ -145,6 +145,27 @@ what_is_not_known_is_said(void **state)
     solved_clear(&s);
 }
 
+/* A remembered limit is never fine; what it says to note is what is then used. */
+static void
+remembered_limit_can_be_noted(void **state)
+{
+    (void) state;
+    static const char well[] = BARGE WELL("    cover: none\n    scuppers: 400 cm2 (measured)\n");
+    Solved s = solved_text(well);
+    const Finding *f = finding(&s, "afloat.draining.well");
+    assert_int_equal(f->level, LEVEL_DOUBT);
+    assert_string_equal(f->settle_path, "limits.draining");
+    solved_clear(&s);
+    g_autofree char *noted =
+        g_strconcat(well,
+                    "limits:\n  draining:\n    value: 8 min\n    read-in: the standard\n    date: "
+                    "2026-04-12\n",
+                    NULL);
+    s = solved_text(noted);
+    assert_float_equal(finding(&s, "afloat.draining.well")->limit, 480.0, 1e-9);
+    solved_clear(&s);
+}
+
 /* A floor below the water: the sea stands in it. */
 static void
 floor_under_water(void **state)
@@ -234,6 +255,7 @@ main(void)
         cmocka_unit_test(deck_between_bulwarks),
         cmocka_unit_test(full_deck_rolls_over_and_spills),
         cmocka_unit_test(what_is_not_known_is_said),
+        cmocka_unit_test(remembered_limit_can_be_noted),
         cmocka_unit_test(floor_under_water),
         cmocka_unit_test(open_box_takes_rain_to_her_freeboard),
         cmocka_unit_test(tender_box_rolls_over),

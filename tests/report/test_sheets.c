@@ -151,7 +151,7 @@ cautions_stand_on_it(void **state G_GNUC_UNUSED)
                                        "It is NOT done",
                                        "stiffness is in doubt",
                                        "Never people",
-                                       "hull: within: 20 mm",
+                                       "hull: tape: {base-aft: 1 m",
                                        "kind: freeboards",
                                        "kind: heel-test",
                                        "volume: 420 L",

@@ -67,16 +67,16 @@ struct Afloat {
     const char *form_fault; /* why hull.form gives no shape, or NULL */
     double volume_frac;     /* then the spread of its volume as a share, 95 % */
 
-    double plated_m2, plate_m; /* area of shell and deck, mean thickness; NAN: not known */
-    GPtrArray *surveys;        /* Survey *: what readings of the water say */
-    GPtrArray *heel_tests;     /* HeelTest * */
-    GPtrArray *trials;         /* QuayTrial *: trials on the quay, typed in */
-    const Survey *survey;      /* the one that takes the list's place, or NULL */
-    GArray *ship;              /* Mass: everything that is part of her at this stage */
-    GPtrArray *gaps;           /* const Record *: items without mass or place */
-    GArray *inlets;            /* Inlet */
-    GPtrArray *cases;          /* Case * */
-    GPtrArray *between;        /* Case *: stripped, nothing fitted yet */
+    Plating plating;
+    GPtrArray *surveys;    /* Survey *: what readings of the water say */
+    GPtrArray *heel_tests; /* HeelTest * */
+    GPtrArray *trials;     /* QuayTrial *: trials on the quay, typed in */
+    const Survey *survey;  /* the one that takes the list's place, or NULL */
+    GArray *ship;          /* Mass: everything that is part of her at this stage */
+    GPtrArray *gaps;       /* const Record *: items without mass or place */
+    GArray *inlets;        /* Inlet */
+    GPtrArray *cases;      /* Case * */
+    GPtrArray *between;    /* Case *: stripped, nothing fitted yet */
 
     const Case
         *governing; /* least GM: the one whose lever curves are drawn; NULL when none floats */

@@ -150,7 +150,7 @@ list_of_day(const Afloat *afloat, const Record *measured, bool loaded)
         Mass mass;
         if (!aboard_then(items[i]->data, day))
             continue;
-        if (mass_of_item(items[i], afloat->catalog, afloat->plated_m2, afloat->plate_m, &mass))
+        if (mass_of_item(items[i], afloat->catalog, &afloat->plating, &mass))
             g_array_append_val(then, mass);
         if (loaded && record_role(items[i], &section_tank) != NULL)
             add_liquid_then(then, items[i], typed);

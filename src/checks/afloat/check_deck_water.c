@@ -222,7 +222,7 @@ judge_time(const Afloat *afloat, const Well *well, Result *result)
     working_equals(w, "t", "until the last of it is out", time, Q_TIME, spread, &draining_method);
     result_give(result, &answer_drain_time, well->record->id, well->path, NULL, time, spread,
                 working_basis(w), w);
-    Rule rule = rule_of(afloat, "well-drains", result);
+    Rule rule = rule_of(afloat, "draining", result);
     Finding *f =
         result_judge(result, &check_draining.info, well->record->id, well->path, LEVEL_FAULT, w,
                      time, spread, AT_MOST, rule.value, Q_TIME, &rule.source);

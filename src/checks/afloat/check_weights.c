@@ -111,7 +111,7 @@ hull_is_listed(const Afloat *afloat)
             return true;
         largest = fmax(largest, mass->ledger.mass_kg);
     }
-    return !isfinite(afloat->plated_m2) || largest > 8.0 * afloat->plated_m2;
+    return !isfinite(afloat->plating.area_m2) || largest > 8.0 * afloat->plating.area_m2;
 }
 
 /* The list alone, whatever the water says: heights of weight rest on it even where a reading has weighed her. */

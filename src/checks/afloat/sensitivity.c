@@ -104,15 +104,20 @@ keep_larger(Part *largest, const Mass *mass, double variance, const char *key)
 }
 
 static void
-advise(Result *result, const Linear *a, const Part *largest, double density_variance, Spread *out)
+advise(Result *result, const Linear *a, const Part *largest, double density_variance,
+       double plate_variance, Spread *out)
 {
     double hull = a->other * a->other, own = a->own * a->own;
     double most = fmax(fmax(largest->variance, density_variance), fmax(hull, own));
+    most = fmax(most, plate_variance);
     if (!(most > 0.0) || result == NULL)
         return;
     if (most == own && a->own_record != NULL) {
         out->path = result_text(result, "%s.height", a->own_record->path);
         out->text = "measure its height above a mark, with tape and level";
+    } else if (most == plate_variance) {
+        out->path = "hull.plate";
+        out->text = "gauge the plate of shell and deck";
     } else if (most == density_variance) {
         out->path = "boat.density";
         out->text = "measure the density of the water she lies in";
@@ -130,13 +135,14 @@ advise(Result *result, const Linear *a, const Part *largest, double density_vari
 Spread
 spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
 {
-    double variance = 0.0, group[3] = {0.0, 0.0, 0.0};
+    double variance = 0.0, group[3] = {0.0, 0.0, 0.0}, plate = 0.0;
     Part largest = {NULL, 0.0, NULL};
     for (guint i = 0; i < c->masses->len; i++) {
         const Mass *mass = &g_array_index(c->masses, Mass, i);
         const LedgerItem *item = &mass->ledger;
-        double by_mass = (a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m) *
-                         item->mass_spread_kg;
+        double per_kg = a->mass + a->x * item->x_m + a->y * item->y_m + a->z * item->z_m;
+        double by_mass = per_kg * item->mass_spread_kg;
+        plate += per_kg * mass->plate_spread_kg;
         double by_x = a->x * item->mass_kg * item->x_spread_m;
         double by_y = a->y * item->mass_kg * item->y_spread_m;
         double by_z = a->z * item->mass_kg * item->z_spread_m;
@@ -154,9 +160,9 @@ spread_of(const Afloat *afloat, const Case *c, const Linear *a, Result *result)
     for (size_t g = 1; g < G_N_ELEMENTS(group); g++)
         variance += group[g] * group[g];
     double density = pow(a->density * afloat->density_spread, 2);
-    variance += density + a->other * a->other + a->own * a->own;
+    variance += plate * plate + density + a->other * a->other + a->own * a->own;
     Spread out = {.spread = isnan(variance) ? INFINITY : sqrt(variance)};
-    advise(result, a, &largest, density, &out);
+    advise(result, a, &largest, density, plate * plate, &out);
     return out;
 }
 

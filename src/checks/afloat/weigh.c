@@ -58,7 +58,7 @@ weigh_stage(Afloat *afloat, Stage stage, GArray *ship, GPtrArray *gaps)
         Mass mass;
         if (!item_aboard(items[i]->data, stage))
             continue;
-        if (mass_of_item(items[i], afloat->catalog, afloat->plated_m2, afloat->plate_m, &mass))
+        if (mass_of_item(items[i], afloat->catalog, &afloat->plating, &mass))
             g_array_append_val(ship, mass);
         else if (gaps != NULL && record_role(items[i], &section_person_place) == NULL)
             g_ptr_array_add(gaps, (gpointer) items[i]);
@@ -69,8 +69,9 @@ void
 afloat_weigh(Afloat *afloat)
 {
     const HullSection *typed = boat_single(afloat->boat, &section_hull)->data;
-    afloat->plated_m2 = afloat->hull != NULL ? plated_area_m2(afloat->hull) : NAN;
-    afloat->plate_m = typed->plate_m;
+    afloat->plating =
+        (Plating){afloat->hull != NULL ? plated_area_m2(afloat->hull) : NAN, typed->plate_m,
+                  record_state(boat_single(afloat->boat, &section_hull), "plate")->spread};
     weigh_stage(afloat, afloat->stage, afloat->ship, afloat->gaps);
     if (afloat->stage == STAGE_DONE)
         add_growth(afloat);

@@ -24,7 +24,7 @@ item_aboard(const Item *item, Stage stage)
 }
 
 static bool
-typical_mass(const Item *item, const Catalog *catalog, double shell_m2, double plate_m, Mass *mass)
+typical_mass(const Item *item, const Catalog *catalog, const Plating *plating, Mass *mass)
 {
     if (item->kind == NULL)
         return false;
@@ -32,14 +32,17 @@ typical_mass(const Item *item, const Catalog *catalog, double shell_m2, double p
     ItemSize size = {item->power_W, item->volume_m3, item->length_m, item->area_m2,
                      item->thickness_m};
     if (shell && isnan(size.area_m2))
-        size.area_m2 = shell_m2;
-    if (shell && isnan(size.thickness_m))
-        size.thickness_m = plate_m;
+        size.area_m2 = plating->area_m2;
+    bool plated = shell && isnan(size.thickness_m);
+    if (plated)
+        size.thickness_m = plating->plate_m;
     TypicalMass typical;
     if (!catalog_mass(catalog, item->kind, &size, &typical) || !isfinite(typical.mass_kg))
         return false;
     mass->ledger.mass_kg = typical.mass_kg;
     mass->ledger.mass_spread_kg = typical.spread_kg;
+    if (plated && plating->plate_spread_m > 0.0) /* the mass is in proportion to the plate */
+        mass->plate_spread_kg = typical.mass_kg * plating->plate_spread_m / plating->plate_m;
     mass->ledger.group = GROUP_CATALOGUE;
     mass->basis = BASIS_ASSUMED;
     mass->source = typical.source;
@@ -47,8 +50,7 @@ typical_mass(const Item *item, const Catalog *catalog, double shell_m2, double p
 }
 
 bool
-mass_of_item(const Record *record, const Catalog *catalog, double shell_m2, double plate_m,
-             Mass *mass)
+mass_of_item(const Record *record, const Catalog *catalog, const Plating *plating, Mass *mass)
 {
     const Item *item = record->data;
     *mass = (Mass){.item = record, .name = item->what != NULL ? item->what : record->id};
@@ -60,7 +62,7 @@ mass_of_item(const Record *record, const Catalog *catalog, double shell_m2, doub
         mass->basis = state->basis;
         if (state->basis == BASIS_BY_EYE && !state->spread_typed)
             ledger->group = GROUP_BY_EYE;
-    } else if (!typical_mass(item, catalog, shell_m2, plate_m, mass)) {
+    } else if (!typical_mass(item, catalog, plating, mass)) {
         return false;
     }
     ledger->x_m = item->along_m;

@@ -17,13 +17,17 @@ typedef struct {
     const char *name;   /* owned by the boat, or static */
     Basis basis;        /* of the mass */
     bool liquid, person;
-    Source source; /* of a typical mass */
+    Source source;          /* of a typical mass */
+    double plate_spread_kg; /* what hull.plate adds to its spread; all of it errs together */
 } Mass;
 
-/* Mass of an item at its place; false when mass or place is not known (a gap). shell_m2: area of shell and deck, for kinds
- * that are reckoned from it; NAN when there is no hull. */
-bool mass_of_item(const Record *item, const Catalog *catalog, double shell_m2, double plate_m,
-                  Mass *mass);
+/* Shell and deck, for kinds that are reckoned from them; NAN what is not known. */
+typedef struct {
+    double area_m2, plate_m, plate_spread_m;
+} Plating;
+
+/* Mass of an item at its place; false when mass or place is not known (a gap). */
+bool mass_of_item(const Record *item, const Catalog *catalog, const Plating *plating, Mass *mass);
 
 /* Whether the item is aboard at the stage. */
 bool item_aboard(const Item *item, Stage stage);
