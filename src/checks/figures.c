@@ -68,8 +68,8 @@ figure_from(const FigureSet *set, const char *picture, char **why_not)
             return g_steal_pointer(&figure);
         *why_not = g_strdup(figure->store.why_not != NULL
                                 ? figure->store.why_not
-                                : "her shape and weights do not give this picture: see the "
-                                  "findings of `careen check`");
+                                : "her shape and weights do not give this picture: the findings "
+                                  "say what is missing");
         return NULL;
     }
     *why_not = g_strdup_printf("there is no picture \"%s\"", picture);

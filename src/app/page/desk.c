@@ -230,11 +230,24 @@ desk_watch(Desk *desk, void (*changed)(Desk *desk, void *data), void *data)
     g_signal_connect(desk->monitor, "changed", G_CALLBACK(file_event), desk);
 }
 
+/* What was saved is shown at once. The store lets no good text go bad, so it need not be read again. */
+static void
+show_saved(Desk *desk, const Saved *saved)
+{
+    g_mutex_lock(&desk->mutex);
+    bool good = desk->trouble == NULL && saved != NULL;
+    if (good && !as_seen(desk, saved->text, saved->length))
+        take(desk, g_strndup(saved->text, saved->length), saved->length, NULL);
+    g_mutex_unlock(&desk->mutex);
+    if (!good)
+        desk_refresh(desk);
+}
+
 Saved *
 desk_edit(Desk *desk, const Change *change, GError **error)
 {
     Saved *saved = store_edit(desk->saving, change, error);
-    desk_refresh(desk);
+    show_saved(desk, saved);
     return saved;
 }
 

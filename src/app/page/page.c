@@ -346,7 +346,7 @@ figure_tools(Page *page, const char *picture, const char *id)
     markup_close(page->out);
 }
 
-void
+bool
 page_figure(Page *page, const char *picture, const char *mark)
 {
     const PictureInfo *info = picture_find(picture);
@@ -374,6 +374,7 @@ page_figure(Page *page, const char *picture, const char *mark)
         figure_tools(page, picture, picture);
     }
     markup_close(page->out);
+    return figure != NULL;
 }
 
 void

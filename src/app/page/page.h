@@ -90,7 +90,8 @@ void page_working(Page *page, const char *name, int rank);
 void page_cautions(Page *page, const char *discipline);
 
 /* Pictures. */
-void page_figure(Page *page, const char *picture, const char *mark);
+/* false: the boat does not give it, and the page says why. */
+bool page_figure(Page *page, const char *picture, const char *mark);
 /* The arrangement pointing at a thing, under its heading; nothing where it has no place. */
 void page_where(Page *page, const char *path);
 /* Links to the picture as SVG, PDF and PNG. */

@@ -65,6 +65,8 @@ facts(Page *page)
     static const char *const names[] = {"afloat.displacement", "afloat.trim",
                                         "afloat.list",         "afloat.gm",
                                         "afloat.freeboard",    "afloat.air-draught"};
+    if (result_answer_find(page->result, names[0]) == NULL)
+        return;
     markup_open(page->out, "dl", "class", "facts few", NULL);
     for (size_t i = 0; i < G_N_ELEMENTS(names); i++) {
         const Answer *answer = result_answer_find(page->result, names[i]);
@@ -83,28 +85,40 @@ facts(Page *page)
     markup_close(page->out);
 }
 
-/* Reds are few: one cause, one finding. */
+static size_t
+lines_of(Page *page, Level from, Level to)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < result_findings(page->result); i++) {
+        const Finding *f = result_finding(page->result, i);
+        if (f->level < from || f->level > to || !page_stands_alone(page, f))
+            continue;
+        n++;
+        page_finding_line(page, f);
+    }
+    return n;
+}
+
+/* Reds are few: one cause, one finding. Where there is none, what is in doubt comes instead. */
 static void
 in_the_way(Page *page)
 {
-    size_t doubts = 0, fine = 0, bad = 0;
+    size_t count[LEVEL_FINE + 1] = {0};
+    for (size_t i = 0; i < result_findings(page->result); i++)
+        count[result_finding(page->result, i)->level]++;
     page_heading(page, "What stands in the way, worst first");
     markup_open(page->out, "ul", "class", "list", NULL);
-    for (size_t i = 0; i < result_findings(page->result); i++) {
-        const Finding *f = result_finding(page->result, i);
-        doubts += f->level == LEVEL_DOUBT;
-        fine += f->level == LEVEL_FINE;
-        if (f->level > LEVEL_FAULT || !page_stands_alone(page, f))
-            continue;
-        bad++;
-        page_finding_line(page, f);
-    }
+    bool bad = lines_of(page, LEVEL_DANGER, LEVEL_FAULT) > 0;
+    if (!bad)
+        lines_of(page, LEVEL_DOUBT, LEVEL_DOUBT);
     markup_close(page->out);
-    if (bad == 0)
-        page_text(page, "p", "empty",
-                  "Nothing found. Nothing listed is not nothing wrong: see what is in doubt, and "
-                  "put more of the boat into the file.");
-    g_autofree char *rest = g_strdup_printf("%zu in doubt, %zu shown to hold", doubts, fine);
+    if (!bad)
+        page_text(
+            page, "p", "empty",
+            "No danger and no fault found. Nothing listed is not nothing wrong: settle what is "
+            "in doubt, and put more of the boat into the file.");
+    g_autofree char *rest =
+        g_strdup_printf("%zu in doubt, %zu shown to hold", count[LEVEL_DOUBT], count[LEVEL_FINE]);
     page_anchor(page, page_link(page, "/findings", NULL), "more", rest);
 }
 
@@ -116,8 +130,8 @@ page_front(Page *page)
     markup_open(page->out, "div", "class", "glance", NULL);
     markup_open(page->out, "div", NULL);
     facts(page);
-    page_figure(page, "arrangement", NULL);
-    moves(page);
+    if (page_figure(page, "arrangement", NULL))
+        moves(page);
     markup_close(page->out);
     markup_open(page->out, "div", NULL);
     in_the_way(page);

@@ -30,7 +30,7 @@ decoded_path(const char *raw)
         g_autofree char *part = params_decode(parts[i], strlen(parts[i]), false);
         bool empty = part == NULL || part[0] == '\0';
         bool last = parts[i + 1] == NULL;
-        if (part == NULL || (empty && !(last && i == 0)) || strchr(part, '/') != NULL ||
+        if (part == NULL || (empty && !last) || strchr(part, '/') != NULL ||
             strcmp(part, ".") == 0 || strcmp(part, "..") == 0)
             return NULL;
         g_string_append_printf(path, "/%s", part);

@@ -316,8 +316,8 @@ figure_flooded_profile(FigureStore *store)
     const Record *record = c != NULL ? worst_space(afloat, c, &flooded) : NULL;
     if (record == NULL) {
         store->why_not = n == 0      ? "no space of her is known: see `spaces`"
-                         : c == NULL ? "an opening is under water before anything is flooded: see "
-                                       "the findings of `careen check`"
+                         : c == NULL ? "an opening is under water before anything is flooded: the "
+                                       "findings say why"
                                      : "no space below deck says where it lies: see `spaces`";
         return NULL;
     }
