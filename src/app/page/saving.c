@@ -89,6 +89,17 @@ take_clash(Posting *posting, const GPtrArray *clashes)
         posting->said.path = g_strdup(clash->path);
 }
 
+/* Edits in the plan that is looked at. */
+static Change
+change_here(const Posting *posting, size_t n, const Edit edit[], const char *reason)
+{
+    return (Change){.n = n,
+                    .edit = edit,
+                    .n_options = posting->look->options->len,
+                    .options = posting->look->chosen.options,
+                    .reason = reason};
+}
+
 /* path, typed: of the one field that it is about, or NULL. */
 static bool
 save(Posting *posting, Change *change, const char *path, const char *typed)
@@ -230,11 +241,7 @@ post_move(Posting *posting)
     }
     g_autofree char *name = path_words(shown->result, record->path);
     g_autofree char *why = g_strdup_printf("moved: %s", name);
-    Change change = {.n = n,
-                     .edit = edits,
-                     .n_options = posting->look->options->len,
-                     .options = posting->look->chosen.options,
-                     .reason = why};
+    Change change = change_here(posting, n, edits, why);
     answer_view(posting, posting->back, save(posting, &change, NULL, NULL));
 }
 
@@ -395,11 +402,7 @@ post_add(Posting *posting)
         g_strdup_printf("%s.%s", record, named ? "what" : section->fields[0].key);
     g_autofree char *why = g_strdup_printf("added: %s", what);
     Edit edit = {.path = path, .value = named ? what : form_text(posting, "value")};
-    Change change = {.n = 1,
-                     .edit = &edit,
-                     .n_options = posting->look->options->len,
-                     .options = posting->look->chosen.options,
-                     .reason = why};
+    Change change = change_here(posting, 1, &edit, why);
     if (save(posting, &change, NULL, NULL))
         see_record(posting, record);
     else
@@ -411,10 +414,7 @@ post_remove(Posting *posting)
 {
     const char *path = form_text(posting, "path");
     Edit edit = {.path = path, .value = NULL};
-    Change change = {.n = 1,
-                     .edit = &edit,
-                     .n_options = posting->look->options->len,
-                     .options = posting->look->chosen.options};
+    Change change = change_here(posting, 1, &edit, NULL);
     const char *to = form_text(posting, "to");
     if (!save(posting, &change, NULL, NULL))
         answer_view(posting, posting->back, false);
@@ -449,11 +449,8 @@ post_take_scan(Posting *posting)
         return;
     }
     g_autofree char *why = g_strdup_printf("stations from the scan %s", name);
-    Change change = {.n = scan->edits->len,
-                     .edit = (const Edit *) (const void *) scan->edits->data,
-                     .n_options = posting->look->options->len,
-                     .options = posting->look->chosen.options,
-                     .reason = why};
+    Change change = change_here(posting, scan->edits->len,
+                                (const Edit *) (const void *) scan->edits->data, why);
     if (save(posting, &change, NULL, NULL)) {
         posting->said.message = g_strdup("The stations were written into the boat file.");
         posting->said.good = true;
