@@ -94,12 +94,26 @@ door_extend(SoupServerMessage *msg, unsigned seconds)
     arrival->deadline = g_timeout_add_seconds(seconds, too_slow, arrival);
 }
 
+/* The address itself: a socket of [::] shows IPv4 as ::ffff:192.168.1.20. */
+static GInetAddress *
+plain_address(GSocketAddress *address)
+{
+    static const guint8 mapped[12] = {[10] = 0xff, [11] = 0xff};
+    if (!G_IS_INET_SOCKET_ADDRESS(address))
+        return NULL;
+    GInetAddress *found = g_inet_socket_address_get_address(G_INET_SOCKET_ADDRESS(address));
+    const guint8 *bytes = g_inet_address_to_bytes(found);
+    if (g_inet_address_get_family(found) == G_SOCKET_FAMILY_IPV6 &&
+        memcmp(bytes, mapped, sizeof mapped) == 0)
+        return g_inet_address_new_from_bytes(bytes + sizeof mapped, G_SOCKET_FAMILY_IPV4);
+    return g_object_ref(found);
+}
+
 static bool
 is_loopback(GSocketAddress *address)
 {
-    return G_IS_INET_SOCKET_ADDRESS(address) &&
-           g_inet_address_get_is_loopback(
-               g_inet_socket_address_get_address(G_INET_SOCKET_ADDRESS(address)));
+    g_autoptr(GInetAddress) plain = plain_address(address);
+    return plain != NULL && g_inet_address_get_is_loopback(plain);
 }
 
 static void
@@ -351,10 +365,8 @@ door_is_called(const Door *door, SoupServerMessage *msg, const char *host)
         return false;
     if (!g_inet_address_get_is_any(door->listens))
         return names_address(door, host, door->listens);
-    GSocketAddress *here = lib.soup_server_message_get_local_address(msg);
-    return G_IS_INET_SOCKET_ADDRESS(here) &&
-           names_address(door, host,
-                         g_inet_socket_address_get_address(G_INET_SOCKET_ADDRESS(here)));
+    g_autoptr(GInetAddress) here = plain_address(lib.soup_server_message_get_local_address(msg));
+    return here != NULL && names_address(door, host, here);
 }
 
 GSocket *

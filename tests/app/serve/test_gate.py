@@ -39,6 +39,8 @@ def listening(port):
 def test_01_loopback_only(host):
     expect(listening(host.port) <= {"127.0.0.1", "::1"}, listening(host.port))
     expect("127.0.0.1" in listening(host.port), listening(host.port))
+    if "::1" in listening(host.port):
+        expect(host.get("/", host=f"[::1]:{host.port}", address="::1").status == 200)
     if lan_address():
         try:
             host.connect(lan_address()).close()
@@ -188,10 +190,19 @@ def test_07_key_of_other_machines():
 
 
 def test_07_every_address_of_this_machine():
-    with Host(listen="0.0.0.0") as host:
+    every_address("0.0.0.0")
+
+
+def test_07_every_address_of_both_kinds():
+    every_address("::")
+
+
+def every_address(listen):
+    with Host(listen=listen) as host:
         expect(host.get("/").status == 200)
         expect(host.get("/", host=f"evil.example:{host.port}").status == 421)
-        expect(host.get("/", host=f"0.0.0.0:{host.port}").status == 421)
+        expect(host.get("/", host=f"0.0.0.0:{host.port}").status == 421 and host.get("/", host=f"[::]:{host.port}").status == 421)
+        expect(host.get("/", host=f"[::1]:{host.port}", address="::1").status == 200)
         address = lan_address()
         if address:
             expect(host.lan.startswith(f"http://{address}:{host.port}/?token="), host.lan)
