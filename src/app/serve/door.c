@@ -10,6 +10,8 @@
 #include <sys/resource.h>
 #include <sys/socket.h>
 
+#include "app/serve/knock.h"
+
 enum {
     MOST_CONNECTIONS = 512,
     BACKLOG = 512,
@@ -22,6 +24,7 @@ enum {
 struct Door {
     SoupServer *server;
     GSocketService *service;
+    Knocks *knocks;
     GSocket *arriving; /* of the connection that libsoup is being given */
     unsigned header_s, silence_s;
     unsigned port;
@@ -146,21 +149,29 @@ door_opens(GSocketService *service G_GNUC_UNUSED, GSocketConnection *connection,
     if (door->connections >= door->most)
         return TRUE; /* nobody keeps it, so it closes */
     GSocket *socket = g_socket_connection_get_socket(connection);
-    g_autoptr(GSocketAddress) here = g_socket_connection_get_local_address(connection, NULL);
-    g_autoptr(GSocketAddress) there = g_socket_connection_get_remote_address(connection, NULL);
-    if (here == NULL || there == NULL)
-        return TRUE; /* left already */
-    g_socket_set_timeout(socket, door->silence_s);
     /* a phone that went out of reach says no word; its stream is not to be kept for a quarter of an hour */
     g_socket_set_option(socket, IPPROTO_TCP, TCP_USER_TIMEOUT, LOST_MS, NULL);
     /* a buffer of megabytes would look silent for longer than a slow reader is waited for */
     g_socket_set_option(socket, SOL_SOCKET, SO_SNDBUF, SEND_BUFFER, NULL);
     door->connections++;
     g_object_weak_ref(G_OBJECT(connection), connection_gone, door);
+    knocks_wait(door->knocks, connection);
+    return TRUE;
+}
+
+static void
+let_in(GSocketConnection *connection, void *data)
+{
+    Door *door = data;
+    GSocket *socket = g_socket_connection_get_socket(connection);
+    g_autoptr(GSocketAddress) here = g_socket_connection_get_local_address(connection, NULL);
+    g_autoptr(GSocketAddress) there = g_socket_connection_get_remote_address(connection, NULL);
+    if (here == NULL || there == NULL)
+        return; /* left already */
+    g_socket_set_timeout(socket, door->silence_s);
     door->arriving = socket;
     lib.soup_server_accept_iostream(door->server, G_IO_STREAM(connection), here, there, NULL);
     door->arriving = NULL;
-    return TRUE;
 }
 
 static bool
@@ -250,6 +261,7 @@ door_new(SoupServer *server, const ServerHow *how, GError **error)
     door->header_s = how->header_s != 0 ? how->header_s : HEADER_S;
     door->silence_s = how->silence_s != 0 ? how->silence_s : SILENCE_S;
     door->most = most_connections();
+    door->knocks = knocks_new(door->header_s, let_in, door);
     g_socket_listener_set_backlog(G_SOCKET_LISTENER(door->service), BACKLOG);
     if (how->port > 65535)
         g_set_error(error, G_IO_ERROR, G_IO_ERROR_INVALID_ARGUMENT,
@@ -269,6 +281,7 @@ door_close(Door *door)
 {
     g_socket_service_stop(door->service);
     g_socket_listener_close(G_SOCKET_LISTENER(door->service));
+    knocks_end(door->knocks);
 }
 
 void
@@ -278,6 +291,7 @@ door_free(Door *door)
         return;
     door_close(door);
     g_object_unref(door->service);
+    knocks_free(door->knocks);
     g_clear_object(&door->asked);
     g_clear_object(&door->listens);
     g_free(door->local);

@@ -53,6 +53,36 @@ write_header(const char *name, const char *value, gpointer data)
     g_string_append_printf(data, "%s: %s\r\n", name, value);
 }
 
+static GString *
+begin_bare(unsigned status)
+{
+    GString *answer = g_string_new(NULL);
+    g_string_append_printf(answer, "HTTP/1.1 %u %s\r\n", status,
+                           lib.soup_status_get_phrase(status));
+    return answer;
+}
+
+static void
+end_bare(GString *answer, GSocket *socket, const char *sentence)
+{
+    g_string_append_printf(answer,
+                           "HX-Reswap: none\r\nContent-Type: text/plain; charset=utf-8\r\n"
+                           "Content-Length: %zu\r\n\r\n%s\n",
+                           strlen(sentence) + 1, sentence);
+    g_socket_send(socket, answer->str, answer->len, NULL, NULL);
+    g_socket_shutdown(socket, FALSE, TRUE, NULL);
+    g_string_free(answer, TRUE);
+}
+
+void
+message_bare(GSocket *socket, unsigned status, const char *sentence)
+{
+    GString *answer = begin_bare(status);
+    for (size_t i = 0; i < G_N_ELEMENTS(always); i++)
+        write_header(always[i].name, always[i].value, answer);
+    end_bare(answer, socket, sentence);
+}
+
 static gboolean
 let_go(gpointer data)
 {
@@ -66,27 +96,13 @@ static void
 cut(SoupServerMessage *msg, unsigned status, const char *sentence)
 {
     GSocket *socket = door_socket(msg);
-    g_autoptr(GString) answer = g_string_new(NULL);
-    g_string_append_printf(answer, "HTTP/1.1 %u %s\r\n", status,
-                           lib.soup_status_get_phrase(status));
+    GString *answer = begin_bare(status);
     lib.soup_message_headers_foreach(lib.soup_server_message_get_response_headers(msg),
                                      write_header, answer);
-    g_string_append_printf(answer,
-                           "HX-Reswap: none\r\nContent-Type: text/plain; charset=utf-8\r\n"
-                           "Content-Length: %zu\r\n\r\n%s\n",
-                           strlen(sentence) + 1, sentence);
-    g_socket_send(socket, answer->str, answer->len, NULL, NULL);
-    g_socket_shutdown(socket, FALSE, TRUE, NULL);
+    end_bare(answer, socket, sentence);
     lib.soup_message_body_set_accumulate(lib.soup_server_message_get_request_body(msg), FALSE);
     lib.soup_server_message_set_status(msg, status, NULL); /* or libsoup would say "100 Continue" */
-    g_object_set_data(G_OBJECT(msg), "cut", msg);
     g_timeout_add_full(G_PRIORITY_DEFAULT, LINGER_MS, let_go, g_object_ref(socket), g_object_unref);
-}
-
-bool
-message_cut(const SoupServerMessage *msg)
-{
-    return g_object_get_data(G_OBJECT(msg), "cut") != NULL;
 }
 
 void

@@ -83,7 +83,7 @@ def read_until(s, wanted, seconds=5):
 class Host:
     """The server, in a folder of its own."""
 
-    def __init__(self, header_s=20, silence_s=30, listen="", port=0, queue=0, state=None, files=1400, file_size=None, leaks=True):
+    def __init__(self, header_s=20, silence_s=30, listen="", port=0, queue=0, state=None, files=1400, file_size=None):
         self.folder = pathlib.Path(tempfile.mkdtemp(prefix="careen-serve-"))
         self.state = state or self.folder / "state"
         self.scans = self.folder / "scans"
@@ -94,12 +94,9 @@ class Host:
             if file_size is not None:
                 resource.setrlimit(resource.RLIMIT_FSIZE, (file_size, file_size))
 
-        environment = dict(os.environ)
-        if not leaks:
-            environment["ASAN_OPTIONS"] = environment.get("ASAN_OPTIONS", "") + ":detect_leaks=0"
         self.process = subprocess.Popen(
             [HOST, str(self.state), str(self.scans), str(header_s), str(silence_s), listen, str(port), str(queue)],
-            stdout=subprocess.PIPE, stderr=subprocess.PIPE, preexec_fn=limits, env=environment)
+            stdout=subprocess.PIPE, stderr=subprocess.PIPE, preexec_fn=limits)
         self.address = self.process.stdout.readline().decode().strip()
         self.lan = self.process.stdout.readline().decode().strip()
         if not self.address:

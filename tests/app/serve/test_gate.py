@@ -140,9 +140,10 @@ def test_05_no_place_for_the_secret():
 
 def test_06_kinds(host):
     expect(host.ask("HEAD", "/").status == 200 and host.ask("HEAD", "/").body == b"")
-    for method in ("PUT", "DELETE", "PATCH", "TRACE", "OPTIONS", "PROPFIND", "get"):
+    for method in ("PUT", "DELETE", "PATCH", "TRACE", "OPTIONS", "PROPFIND"):
         answer = host.ask(method, "/")
         expect(answer.status == 405 and "GET" in answer.header("Allow"), method, answer.status)
+    expect(host.ask("get", "/").status == 400)
     expect(400 <= host.ask("PUT", "/", FORM, body=b"a=1").status < 500)
     expect(400 <= host.ask("OPTIONS", "*").status < 500)
     expect(400 <= host.ask("CONNECT", "evil.example:443").status < 500)
@@ -262,12 +263,7 @@ def test_08_refused_while_sending(host):
         expect(answer.status == 413 and "at most" in answer.text, answer.raw[:100])
 
 
-def test_10_one_request_a_connection():
-    with Host(leaks=False) as host:  # likewise as for odd requests
-        one_request(host)
-
-
-def one_request(host):
+def test_10_one_request_a_connection(host):
     before = int(host.post("/save", "value=1").text.split()[0])
     form = f"token={host.token}&value=1"
     second = (f"POST /save HTTP/1.1\r\nHost: {host.name}\r\nOrigin: {host.origin}\r\n{FORM}\r\nContent-Length: {len(form)}\r\n\r\n"
@@ -289,19 +285,16 @@ def one_request(host):
     expect(after == before + 1, "the second was served", before, after)
 
 
-def test_11_odd_requests():
-    """libsoup 3.2.3 forgets the path of a request whose headers are wrong; so this server alone may leak."""
-    with Host(leaks=False) as host:
-        odd_requests(host)
-
-
-def odd_requests(host):
+def test_11_odd_requests(host):
     name = host.name.encode()
     tls = bytes.fromhex("16030100c8010000c403035b") + bytes(200)
     for raw in (b"GET /\0 HTTP/1.1\r\nHost: " + name + b"\r\n\r\n", b"GET / HTTP/9.9\r\nHost: " + name + b"\r\n\r\n", tls,
                 os.urandom(3000) + b"\r\n\r\n", b"\r\n\r\n\r\n", b"GET\r\n\r\n", b"GET /\r\n\r\n", b" GET / HTTP/1.1\r\n\r\n",
                 b"GET / HTTP/1.1\r\nHost: " + name + b"\r\nA\0B: c\r\n\r\n", b"GET / HTTP/1.1\r\n" + b"X: y\r\n" * 20000 + b"\r\n",
                 b"GET /" + b"a" * 100000 + b" HTTP/1.1\r\nHost: " + name + b"\r\n\r\n",
+                b"GET / HTTP/1.1\r\nHost: " + name + b"\r\n: empty\r\n\r\n",
+                b"GET / HTTP/1.1\r\nHost: " + name + b"\r\nExpect: miracles\r\n\r\n",
+                b"GET / HTTP/1.1\nHost: " + name + b"\n\n",
                 b"GET http://[ HTTP/1.1\r\nHost: " + name + b"\r\n\r\n", b"GET http:///x HTTP/1.1\r\nHost: " + name + b"\r\n\r\n"):
         with host.connect() as s:
             try:
