@@ -423,6 +423,7 @@ door_watch(SoupServerMessage *msg, void (*gone)(bool talks, void *data), void *d
     GSource *source = g_socket_create_source(socket, G_IO_IN | G_IO_HUP, NULL);
     g_source_set_callback(source, G_SOURCE_FUNC(peek), watch, g_free);
     g_source_attach(source, NULL);
+    // cppcheck-suppress memleak ; the source frees it
     return source;
 }
 

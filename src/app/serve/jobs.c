@@ -63,6 +63,7 @@ jobs_push(Jobs *jobs, bool saves, void (*work)(void *data), void (*done)(void *d
     *job = (Job){.jobs = jobs, .work = work, .done = done, .data = data};
     jobs->open++;
     g_thread_pool_push(pool, job, NULL);
+    // cppcheck-suppress memleak ; job_done frees it
     return true;
 }
 

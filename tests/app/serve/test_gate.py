@@ -5,6 +5,7 @@
 """
 import os
 import pathlib
+import random
 import re
 import socket
 import struct
@@ -304,6 +305,35 @@ def test_11_odd_requests(host):
                 pass  # cut already
             answer = serve.Answer(serve.read_all(s, 5))
         expect(answer.status == 0 or 400 <= answer.status <= 505, raw[:60], answer.status, answer.raw[:80])
+    expect(host.get("/").status == 200, "still there")
+
+
+def test_11_mutated_requests(host):
+    """Sound requests with a few bytes changed; the seed is fixed. None is saved twice, none ends or leaks the server."""
+    chance = random.Random(20261125)
+    form = f"token={host.token}&value=1"
+    seeds = [
+        f"GET /echo?a=1&b=%20 HTTP/1.1\r\nHost: {host.name}\r\nCookie: a=b; careen-who=x\r\nReferer: {host.origin}/a\r\n"
+        "Range: bytes=0-1\r\nIf-None-Match: \"a-1\"\r\nConnection: keep-alive\r\n\r\n",
+        f"POST /save HTTP/1.1\r\nHost: {host.name}\r\nOrigin: {host.origin}\r\n{FORM}\r\nContent-Length: {len(form)}\r\n"
+        f"Sec-Fetch-Site: same-origin\r\nExpect: 100-continue\r\n\r\n{form}",
+        f"HEAD http://{host.name}/assets/careen.css HTTP/1.0\r\nHost: {host.name}\r\nAccept-Encoding: gzip\r\n\r\n",
+    ]
+    pieces = [b"\r\n", b"\0", b" ", b":", b",", b"%", b"/", b"..", b"\xff", b"-1", b"9" * 30, b"chunked", b"Host: a\r\n", b"\r\n\r\n",
+              b"Content-Length: 5\r\n", b"Transfer-Encoding: chunked\r\n", b"[", b"@", b"#", b"?", b"http://", b"\t", b"\n", b"x" * 5000]
+    for _ in range(600):
+        raw = bytearray(chance.choice(seeds).encode())
+        for _ in range(chance.choice((1, 1, 1, 2, 5))):
+            at, piece = chance.randrange(len(raw)), chance.choice(pieces)
+            raw[at:at + chance.choice((0, 0, 1, len(piece)))] = piece
+        with host.connect() as s:
+            try:
+                s.sendall(raw)
+                s.shutdown(socket.SHUT_WR)
+            except OSError:
+                pass
+            answer = serve.Answer(serve.read_all(s, 10))
+        expect(answer.raw.count(b"HTTP/1.1 ") <= 2 and answer.status < 506, bytes(raw), answer.raw[:200])
     expect(host.get("/").status == 200, "still there")
 
 

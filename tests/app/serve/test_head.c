@@ -1,5 +1,6 @@
 /* The head of a request. What is sound and what is not: RFC 9112, 3 (request line), 5.1 (no blank before the colon), 5.2 (no folded
- * line), 2.2 (a bare CR is no line end; LF alone may be taken for one, here it is not), 11.2 (what smuggling is made of). */
+ * line), 2.2 (a bare CR is no line end; LF alone may be taken for one, here it is not), 6 and
+ * 11.2 (framing, and what smuggling is made of). */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -24,6 +25,7 @@ sound_heads_pass(void **state G_GNUC_UNUSED)
         "GET / HTTP/1.1\r\nX: \xc3\xa4\xff\r\n\r\n", /* obs-text */
         "GET / HTTP/1.1\r\n!#$%&'*+-.^_`|~09aZ: x\r\n\r\n",
         "POST / HTTP/1.1\r\nExpect: 100-continue\r\n\r\n",
+        "POST / HTTP/1.1\r\nTransfer-Encoding: chunked\r\n\r\n",
         "POST / HTTP/1.1\r\nexpect:100-Continue \r\n\r\n",
     };
     for (size_t i = 0; i < G_N_ELEMENTS(rows); i++)
@@ -66,6 +68,12 @@ others_do_not(void **state G_GNUC_UNUSED)
         "GET / HTTP/1.1\r\nA: \x7f\r\n\r\n",
         "GET / HTTP/1.1\r\nExpect: miracles\r\n\r\n",
         "GET / HTTP/1.1\r\nEXPECT:\r\n\r\n",
+        "GET / HTTP/1.1\r\nContent-Length: +1\r\n\r\n",
+        "GET / HTTP/1.1\r\ncontent-length: 0x1\r\n\r\n",
+        "GET / HTTP/1.1\r\nContent-Length: 1, 1\r\n\r\n",
+        "GET / HTTP/1.1\r\nContent-Length:\r\n\r\n",
+        "GET / HTTP/1.1\r\nTransfer-Encoding: gzip, chunked\r\n\r\n",
+        "GET / HTTP/1.1\r\nTransfer-Encoding: xchunked\r\n\r\n",
         "GET / HTTP/1.1\r\nA: b\r\n",
         "GET / HTTP/1.1\r\nA: b",
         "GET / HTTP/1.1",
