@@ -195,8 +195,9 @@ def test_07_every_address_of_this_machine():
     every_address("0.0.0.0")
 
 
-def test_07_every_address_of_both_kinds():
-    every_address("::")
+def test_07_every_address_of_both_kinds(host):
+    if "::1" in listening(host.port):  # else this machine has no IPv6
+        every_address("::")
 
 
 def every_address(listen):
@@ -204,7 +205,8 @@ def every_address(listen):
         expect(host.get("/").status == 200)
         expect(host.get("/", host=f"evil.example:{host.port}").status == 421)
         expect(host.get("/", host=f"0.0.0.0:{host.port}").status == 421 and host.get("/", host=f"[::]:{host.port}").status == 421)
-        expect(host.get("/", host=f"[::1]:{host.port}", address="::1").status == 200)
+        if listening(host.port) & {"::1", "::"}:
+            expect(host.get("/", host=f"[::1]:{host.port}", address="::1").status == 200)
         address = lan_address()
         if address:
             expect(host.lan.startswith(f"http://{address}:{host.port}/?token="), host.lan)
