@@ -70,7 +70,9 @@ page_discipline(Page *page)
     page_heading(page, "Records");
     page_sections_menu(page, NULL);
     page_heading(page, "Pictures");
+    markup_open(page->out, "div", "class", "pictures", NULL);
     for (size_t i = 0; i < picture_count(); i++)
         page_figure(page, picture_info(i)->name, NULL);
+    markup_close(page->out);
     page_cautions(page, discipline);
 }

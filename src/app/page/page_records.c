@@ -224,7 +224,10 @@ page_record(Page *page)
     if (record == NULL && single != NULL && !single->keyed)
         record = boat_single(page->boat, single);
     if (record == NULL) {
-        page_title(page, "This is no longer in the file");
+        page_title(page, "This is not in her");
+        page_text(page, "p", "empty",
+                  "The file, with the plan chosen above, has no such entry: it was taken out, or "
+                  "another plan has it.");
         page_anchor(page, page_link(page, "/records", NULL), "more", "What is in her");
         page->status = 404;
         return;
