@@ -32,6 +32,7 @@ static const struct {
     {"readings", figure_readings},
     {"slings", figure_slings},
     {"flooded-profile", figure_flooded_profile},
+    {"plans", figure_plans},
 };
 
 FigureSet *

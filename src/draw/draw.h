@@ -12,6 +12,7 @@
 #include "result/picture/flooded_profile.h"
 #include "result/picture/heeled_section.h"
 #include "result/picture/hydrostatic_curves.h"
+#include "result/picture/plans.h"
 #include "result/picture/readings.h"
 #include "result/picture/righting_lever.h"
 #include "result/picture/sectional_areas.h"

@@ -6,6 +6,7 @@
 
 #include "checks/figures.h"
 #include "result/picture/flooded_profile.h"
+#include "result/picture/plans.h"
 #include "result/picture/readings.h"
 #include "result/picture/slings.h"
 #include "result/picture/stations.h"
@@ -237,6 +238,33 @@ what_is_missing_is_said(void **state G_GNUC_UNUSED)
     }
 }
 
+/* Each plan lies as a solve of that plan alone has it. */
+static void
+plans_lie_as_they_float(void **state)
+{
+    (void) state;
+    static const char *const options[] = {NULL, "second-hand-diesel", "electric-drive"};
+    Drawn d = drawn(boat_of_example("dunlin", NULL), "plans");
+    const PlansPicture *fig = data_of(&d);
+    assert_int_equal(fig->plans, G_N_ELEMENTS(options));
+    for (size_t i = 0; i < fig->plans; i++) {
+        Solved s = solve_boat(boat_of_example("dunlin", options[i]), STAGE_DONE);
+        const PlanView *plan = &fig->plan[i];
+        const Answer *trim = result_answer_find(s.result, "afloat.trim@light"),
+                     *list = result_answer_find(s.result, "afloat.list@light"),
+                     *freeboard = result_answer_find(s.result, "afloat.freeboard@light");
+        assert_null(plan->fault);
+        assert_true(plan->hull.n > 5 && plan->houses == 2);
+        assert_float_equal(plan->trim_rad, trim->value, 1e-9);
+        assert_float_equal(plan->lie.trim_rad, trim->value, 1e-9);
+        assert_float_equal(plan->list_rad, list->value, 1e-9);
+        assert_float_equal(plan->freeboard_m, freeboard->value, 1e-6);
+        assert_true(plan->freeboard_spread_m > 0.0);
+        solved_clear(&s);
+    }
+    drawn_clear(&d);
+}
+
 int
 main(void)
 {
@@ -248,6 +276,7 @@ main(void)
         cmocka_unit_test(slings_bear_by_the_lever),
         cmocka_unit_test(the_worst_space_is_drawn),
         cmocka_unit_test(dunlin_agrees_with_her_answers),
+        cmocka_unit_test(plans_lie_as_they_float),
         cmocka_unit_test(what_is_missing_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

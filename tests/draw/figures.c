@@ -498,6 +498,34 @@ flooded_profile(FigureKind kind)
     return fig;
 }
 
+static const void *
+plans(FigureKind kind)
+{
+    PlansPicture *fig = kept(g_new0(PlansPicture, 1));
+    PlanView *view = kept(g_new0(PlanView, 3));
+    static const Block house = {"houses.wheelhouse", "wheelhouse", 3.0, 5.2, -1.2, 1.2, 2.0, 4.1};
+    bool gaps = kind == FIGURE_GAPS;
+    for (size_t i = 0; i < 3; i++)
+        view[i] = (PlanView){.name = i == 0   ? "the base plan"
+                                     : i == 1 ? word(kind, "electric-drive")
+                                              : "second-hand-diesel",
+                             .hull = side_outline(kind),
+                             .houses = gaps ? 0 : 1,
+                             .house = &house,
+                             .lie = {gaps && i == 1 ? NAN : 0.95 + 0.02 * (double) i,
+                                     1.2 * DEG - (double) i * DEG, -0.5 * DEG},
+                             .trim_rad = -0.5 * DEG,
+                             .trim_spread_rad = 0.2 * DEG,
+                             .list_rad = 1.2 * DEG - (double) i * DEG,
+                             .list_spread_rad = 0.4 * DEG,
+                             .freeboard_m = 0.52,
+                             .freeboard_spread_m = 0.03};
+    if (kind == FIGURE_HOSTILE)
+        view[2] = (PlanView){.name = word(kind, "x"), .fault = word(kind, "a fault in the file")};
+    *fig = (PlansPicture){.caption = caption(kind), .plans = 3, .plan = view};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -514,7 +542,8 @@ figure_of(const char *picture, FigureKind kind)
                   {"stations", stations},
                   {"readings", readings},
                   {"slings", slings},
-                  {"flooded-profile", flooded_profile}};
+                  {"flooded-profile", flooded_profile},
+                  {"plans", plans}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -42,3 +42,4 @@ void *figure_stations(FigureStore *store);
 void *figure_readings(FigureStore *store);
 void *figure_slings(FigureStore *store);
 void *figure_flooded_profile(FigureStore *store);
+void *figure_plans(FigureStore *store);
