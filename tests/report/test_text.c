@@ -109,7 +109,7 @@ never_promises(void **state G_GNUC_UNUSED)
     g_autoptr(GString) text = check_of(demo, 80, UNITS_METRIC, false);
     g_autofree char *lower = g_ascii_strdown(text->str, -1);
     assert_false(g_regex_match_simple("\\b(safe|safely|compliant|approved by)\\b", lower, 0, 0));
-    assert_non_null(strstr(text->str, "2 of 3 questions answered"));
+    assert_true(g_regex_match_simple("2 of 3\\s+questions answered", text->str, 0, 0));
     assert_non_null(strstr(text->str, "Can she burn or gas you? Not known"));
     demo_free(demo);
 }
