@@ -11,6 +11,7 @@
 #include "base/quantity.h"
 #include "boat/model.h"
 #include "boat/place_text.h"
+#include "draw/draw.h"
 #include "report/words.h"
 
 enum { MOST_EDITS = 400 };
@@ -213,6 +214,16 @@ shown_now(const Posting *posting)
     return shown != NULL && shown->result != NULL ? g_steal_pointer(&shown) : NULL;
 }
 
+/* Whether it still stands where the view that moves it drew it. */
+static bool
+stands_there(const Record *record, const char *was)
+{
+    Spot spot = {record_number(record, "along"), record_number(record, "across"),
+                 record_number(record, "height")};
+    g_autofree char *now = spot_text(&spot);
+    return *was == '\0' || strcmp(now, was) == 0;
+}
+
 static void
 post_move(Posting *posting)
 {
@@ -220,6 +231,12 @@ post_move(Posting *posting)
     g_autoptr(Shown) shown = shown_now(posting);
     const Field *field = NULL;
     const Record *record = shown != NULL ? boat_at(shown->loaded->boat, path, &field) : NULL;
+    if (record != NULL && !stands_there(record, form_text(posting, "was"))) {
+        complain(posting, NULL, NULL,
+                 "Somebody else moved it meanwhile; nothing was overwritten. It is shown where it "
+                 "stands now.");
+        return;
+    }
     static const char *const keys[] = {"along", "across", "height"}, *const names[] = {"x", "y",
                                                                                        "z"};
     g_autoptr(GPtrArray) texts = g_ptr_array_new_with_free_func(g_free);

@@ -4,9 +4,7 @@
 
 #include <string.h>
 
-#include "study/compare.h"
-#include "study/doubt.h"
-#include "study/remedies.h"
+#include "study/cache.h"
 
 typedef struct {
     char *key, *about;
@@ -26,6 +24,7 @@ struct Studies {
     GMutex mutex;
     GPtrArray *entries; /* Entry, the one asked for last stands last; each a reference */
     GThreadPool *pool;
+    StudyCache *cache; /* by the text: an undo finds what was reckoned before */
 };
 
 static const char *const words[N_STUDIES] = {"doubt", "remedies", "compare"};
@@ -75,15 +74,17 @@ progress(size_t done, size_t all, void *data)
     g_mutex_unlock(&entry->home->mutex);
 }
 
-static void
-compare(Entry *entry, const StudyHow *how)
+/* Every option against the plan without any. */
+static Comparison *
+compare(StudyCache *cache, const StudyAsked *asked, const StudyHow *how)
 {
-    const Loaded *loaded = entry->shown->loaded;
     const char *const *ids;
-    size_t n = boat_options(loaded->boat, &ids);
-    PlanText text = loaded_text(loaded);
-    text.n_options = 0; /* the options stand against the plan without any */
-    entry->comparison = compare_plans(&loaded->input, &text, n, ids, how);
+    size_t n = boat_options(asked->solve->boat, &ids);
+    PlanText alone = *asked->text;
+    alone.n_options = 0;
+    return study_cache_compare(
+        cache, &(StudyAsked){.solve = asked->solve, .text = &alone, .base = asked->base}, n, ids,
+        how);
 }
 
 static void
@@ -91,24 +92,25 @@ run(gpointer data, gpointer user)
 {
     (void) user;
     Entry *entry = data;
+    Studies *home = entry->home;
     const Loaded *loaded = entry->shown->loaded;
-    StudyHow how = {.cancel = &entry->cancel, .progress = progress, .data = entry};
-    g_mutex_lock(&entry->home->mutex);
-    entry->state = STUDY_RUNS;
-    g_mutex_unlock(&entry->home->mutex);
     PlanText text = loaded_text(loaded);
+    StudyAsked asked = {.solve = &loaded->input, .text = &text, .base = entry->shown->result};
+    StudyHow how = {.cancel = &entry->cancel, .progress = progress, .data = entry};
+    g_mutex_lock(&home->mutex);
+    entry->state = STUDY_RUNS;
+    g_mutex_unlock(&home->mutex);
     bool wanted = g_atomic_int_get(&entry->cancel) == 0;
     if (wanted && entry->kind == STUDY_DOUBT)
-        entry->doubt = doubt_find(&loaded->input, entry->shown->result, &how);
+        entry->doubt = study_cache_doubt(home->cache, &asked, &how);
     else if (wanted && entry->kind == STUDY_REMEDIES)
-        entry->remedies =
-            remedies_find(&loaded->input, &text, entry->shown->result, entry->about, &how);
+        entry->remedies = study_cache_remedies(home->cache, &asked, entry->about, &how);
     else if (wanted)
-        compare(entry, &how);
-    g_mutex_lock(&entry->home->mutex);
+        entry->comparison = compare(home->cache, &asked, &how);
+    g_mutex_lock(&home->mutex);
     bool found = entry->doubt != NULL || entry->remedies != NULL || entry->comparison != NULL;
     entry->state = found ? STUDY_DONE : STUDY_STOPPED;
-    g_mutex_unlock(&entry->home->mutex);
+    g_mutex_unlock(&home->mutex);
     entry_unref(entry);
 }
 
@@ -119,6 +121,7 @@ studies_new(size_t most)
     studies->most = most;
     g_mutex_init(&studies->mutex);
     studies->entries = g_ptr_array_new_with_free_func(entry_unref);
+    studies->cache = study_cache_new(most / N_STUDIES);
     studies->pool = g_thread_pool_new(run, NULL, 1, FALSE, NULL);
     return studies;
 }
@@ -134,6 +137,7 @@ studies_free(Studies *studies)
     g_mutex_unlock(&studies->mutex);
     g_thread_pool_free(studies->pool, FALSE, TRUE);
     g_ptr_array_unref(studies->entries);
+    study_cache_free(studies->cache);
     g_mutex_clear(&studies->mutex);
     g_free(studies);
 }
