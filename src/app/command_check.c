@@ -10,6 +10,7 @@
 #include "report/json.h"
 #include "report/tables_csv.h"
 #include "report/why_text.h"
+#include "study/answers.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
 
@@ -24,14 +25,28 @@ found_bad(const Result *result)
 
 /* Remedies are found for the boat as solved; then the studied spreads take the place of its own. */
 static Remedies *
-study_whole(Loaded *loaded, Result *result)
+study_whole(Loaded *loaded, Result *result, Doubt **doubt)
 {
     PlanText text = loaded_text(loaded);
     Remedies *remedies = remedies_find(&loaded->input, &text, result, NULL, NULL);
-    g_autoptr(Doubt) doubt = doubt_find(&loaded->input, result, NULL);
-    doubt_apply(doubt, result);
     loaded->asked.remedies = remedies;
+    *doubt = doubt_find(&loaded->input, result, NULL);
+    doubt_apply(*doubt, result);
+    study_answers_give(*doubt, result);
+    loaded->asked.doubt = *doubt;
     return remedies;
+}
+
+/* Whoever names an answer of study gets the study it needs. */
+static void
+study_named(const Loaded *loaded, Result *result, size_t n, const char *const names[])
+{
+    bool named = false;
+    for (size_t i = 0; i < n; i++)
+        named |= study_answer_known(names[i]);
+    g_autoptr(Doubt) doubt = named ? doubt_find(&loaded->input, result, NULL) : NULL;
+    if (doubt != NULL)
+        study_answers_give(doubt, result);
 }
 
 /* A table for a spreadsheet into the file that -o names; takes the text over. */
@@ -56,7 +71,8 @@ command_check(const CommandLine *line, GString *out)
     if (loaded == NULL)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
-    g_autoptr(Remedies) remedies = line->full ? study_whole(loaded, result) : NULL;
+    g_autoptr(Doubt) doubt = NULL;
+    g_autoptr(Remedies) remedies = line->full ? study_whole(loaded, result, &doubt) : NULL;
     if (line->output != NULL) {
         GString *table = g_string_new(NULL);
         write_findings_csv(result, loaded->style.units, table);
@@ -92,6 +108,7 @@ command_answers(const CommandLine *line, GString *out)
     g_autoptr(Result) result = solve(&loaded->input);
     size_t n = line->n_words - 2;
     const char *const *names = (const char *const *) line->words->pdata + 2;
+    study_named(loaded, result, n, names);
     code = EXIT_ALL_DONE;
     for (size_t i = 0; i < n; i++)
         if (result_answer_find(result, names[i]) == NULL)
@@ -128,6 +145,7 @@ command_why(const CommandLine *line, GString *out)
         return code;
     loaded->input.fine = true;
     g_autoptr(Result) result = solve(&loaded->input);
+    study_named(loaded, result, 1, &name);
     bool written = line->json ? write_why_json(result, name, out)
                               : write_why_text(result, name, &loaded->style, out);
     return written ? EXIT_ALL_DONE : unknown_name(result, name);

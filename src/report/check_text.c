@@ -10,6 +10,7 @@
 #include "report/answers_text.h"
 #include "report/colour.h"
 #include "report/front_lines.h"
+#include "report/doubt_text.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -247,6 +248,8 @@ write_check_text(const Result *result, const Asked *asked, const Style *style, G
     head(result, asked, style, out);
     front(result, asked, style, out);
     findings(result, asked, style, out);
+    if (asked->doubt != NULL)
+        write_next_text(result, asked->doubt, style, out);
     if (result_answers(result) > 0) {
         heading(out, style, "Answers, the worst of all situations");
         write_governing_text(result, style, out);

@@ -80,8 +80,8 @@ readings(Json *json, const Doubt *doubt)
     json_end(json, ']');
 }
 
-static void
-next(Json *json, const Doubt *doubt)
+void
+json_next(Json *json, const Doubt *doubt)
 {
     json_begin(json, "next", '[');
     for (size_t i = 0; i < doubt->n_next; i++) {
@@ -119,7 +119,7 @@ write_doubt_json(const Result *result, const Doubt *doubt, const Asked *asked, G
     answers(&json, doubt);
     verdicts(&json, doubt);
     readings(&json, doubt);
-    next(&json, doubt);
+    json_next(&json, doubt);
     json_end(&json, '}');
     g_string_append_c(out, '\n');
 }

@@ -38,8 +38,8 @@ one_measurement(const Result *result, const MeasureNext *m, size_t number, const
     }
 }
 
-static void
-measurements(const Result *result, const Doubt *doubt, const Style *style, GString *out)
+void
+write_next_text(const Result *result, const Doubt *doubt, const Style *style, GString *out)
 {
     study_heading("Measure this next", style, out);
     if (doubt->n_next == 0)
@@ -189,7 +189,7 @@ write_doubt_text(const Result *result, const Doubt *doubt, const Asked *asked, c
                         "whole boat solved again: %zu times in all.",
                         doubt->n_inputs, doubt->n_solves);
     wrap_text(out, moved, 0, 0, style_width(style));
-    measurements(result, doubt, style, out);
+    write_next_text(result, doubt, style, out);
     verdicts(result, doubt, style, out);
     readings(result, doubt, style, out);
     study_heading("How sure the answers are", style, out);

@@ -6,3 +6,5 @@
 
 void write_doubt_text(const Result *result, const Doubt *doubt, const Asked *asked,
                       const Style *style, GString *out);
+/* What to measure next, under its heading. */
+void write_next_text(const Result *result, const Doubt *doubt, const Style *style, GString *out);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/json_out.h"
+#include "report/doubt_json.h"
 #include "report/remedies_json.h"
 #include "report/scan_symbols.h"
 #include "report/words.h"
@@ -128,6 +129,8 @@ write_check_json(const Result *result, const Asked *asked, GString *out)
     for (size_t i = 0; i < result_findings(result); i++)
         finding_object(&json, result, asked, result_finding(result, i));
     json_end(&json, ']');
+    if (asked->doubt != NULL)
+        json_next(&json, asked->doubt);
     finish(&json);
 }
 

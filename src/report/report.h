@@ -4,6 +4,7 @@
 #include <stdbool.h>
 
 #include "result/result.h"
+#include "result/study/doubt.h"
 #include "result/study/remedy.h"
 
 typedef struct {
@@ -30,4 +31,5 @@ typedef struct {
     bool (*caution)(const void *context, const char *id, CautionText *out);
     const void *context;
     const Remedies *remedies; /* of the same boat; NULL: not asked for */
+    const Doubt *doubt;       /* likewise */
 } Asked;

@@ -44,6 +44,8 @@ char *
 value_words(double value, double spread, QuantityKind kind, UnitsChoice units)
 {
     bool followed = isfinite(spread) && spread > 0.0;
+    if (kind == Q_COUNT && !followed && isfinite(value) && value == round(value))
+        return g_strdup_printf("%.0f", value); /* what was counted has no decimals */
     return number_show(value, followed ? spread : 0.025 * fabs(value), kind, units);
 }
 

@@ -141,6 +141,22 @@ add_readings(Doubt *doubt, const Readings *readings, const Spreads *spreads)
     }
 }
 
+static void
+add_parts(Doubt *doubt, const Inputs *inputs)
+{
+    DoubtPart *part = doubt_block(doubt, inputs->input->len, sizeof *part);
+    doubt->part = part;
+    for (guint i = 0; i < inputs->input->len; i++) {
+        const char *title = g_array_index(inputs->input, Input, i).record->section->title;
+        size_t at = 0;
+        while (at < doubt->n_parts && strcmp(part[at].title, title) != 0)
+            at++;
+        if (at == doubt->n_parts)
+            part[doubt->n_parts++].title = doubt_keep(doubt, title);
+        part[at].n++;
+    }
+}
+
 Doubt *
 doubt_find(const SolveInput *solve, const Result *base, const StudyHow *how)
 {
@@ -153,6 +169,7 @@ doubt_find(const SolveInput *solve, const Result *base, const StudyHow *how)
         doubt->n_inputs = spreads->n_inputs;
         doubt->n_solves = spreads->solves;
         doubt->n_sampled = spreads->samples;
+        add_parts(doubt, inputs);
         add_answers(doubt, &outputs, spreads);
         add_readings(doubt, readings, spreads);
         doubt_add_verdicts(doubt, &outputs, spreads);

@@ -49,6 +49,30 @@ def test_remedies():
     run("remedies", EXAMPLES / "dunlin.yaml", "afloat.openings.engine-vnt", status=2)
 
 
+def test_answers_of_study():
+    """A name of study brings the study it needs; what is counted is what doubt and check --full tell."""
+    boat = EXAMPLES / "punt.yaml"
+    doubt, full = read("doubt", boat), read("check", boat, "--full", status=1)
+    named = read("answers", boat, "afloat.unsettled", "afloat.could-turn", "afloat.gm")
+    turning = sum(v["could-turn"] for v in doubt["verdicts"])
+    assert named["afloat.unsettled"]["value"] == doubt["moved"] == full["answers"]["afloat.unsettled"]["value"]
+    assert named["afloat.could-turn"]["value"] == turning == full["answers"]["afloat.could-turn"]["value"]
+    assert full["next"] == doubt["next"] and full["answers"]["afloat.gm"]["spread"] == doubt["answers"]["afloat.gm"]["spread"]
+    steps = read("why", boat, "afloat.unsettled")["steps"]
+    assert sum(steps[0]["value"]) == steps[-1]["value"] == doubt["moved"]
+    assert "Measure this next" in run("check", boat, "--full", status=1).stdout
+    run("answers", boat, "afloat.unsetled", status=2)
+
+
+def test_trials_typed_in():
+    boat = EXAMPLES / "dunlin.yaml"
+    trials = read("doubt", boat)["trials"]
+    assert len(trials) == 2 and all(t["path"] == "measured.cans-forward-april" for t in trials)
+    assert any(t["outside"] for t in trials) and not any(t["used"] for t in trials)
+    assert all(set(t) >= {"read", "reckoned", "spread", "inputs"} for t in trials)
+    assert "It accuses" in run("doubt", boat).stdout
+
+
 def test_compare():
     out = read("compare", EXAMPLES / "dunlin.yaml")
     assert [(p["option"], p["stage"]) for p in out["plans"]] == [

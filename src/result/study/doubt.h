@@ -55,8 +55,15 @@ typedef struct {                        /* one reading of a trial that was typed
     const DoubtShare *share; /* what brings the reckoned spread: what it accuses when outside */
 } DoubtReading;
 
+typedef struct { /* unsettled numbers of one section of the boat file */
+    const char *title;
+    size_t n;
+} DoubtPart;
+
 typedef struct {
     size_t n_inputs, n_solves, n_sampled;
+    size_t n_parts;
+    const DoubtPart *part; /* in the order they were found */
     size_t n_readings;
     const DoubtReading *reading;
     size_t n_answers;
