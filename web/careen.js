@@ -1,7 +1,7 @@
 /* What the page needs beside htmx: edits are never lost, an old answer never covers a newer one, a lost connection is said. */
 "use strict";
 (() => {
-  const on = (name, f) => document.addEventListener(name, f);
+  const on = (name, f, how) => document.addEventListener(name, f, how);
   const main = () => document.getElementById("main");
 
   /* An answer overtaken by a later one is thrown away; so is a refresh that brings what is shown, which the answer to an edit
@@ -38,6 +38,21 @@
     document.querySelectorAll("form.unsent").forEach(form => form.requestSubmit());
   });
   on("htmx:sse:error", () => document.documentElement.classList.add("lost"));
+
+  /* A browser grants one host six connections: a tab opened behind another asks for its stream when it is looked at, as a tab
+   * that is left gives its own up. */
+  on("htmx:before:request", e => {
+    if (!document.hidden || !e.target.hasAttribute || !e.target.hasAttribute("hx-sse:connect"))
+      return;
+    e.preventDefault();
+    const stream = e.target;
+    on("visibilitychange", () => {
+      const fresh = stream.cloneNode();
+      fresh.removeAttribute("data-htmx-powered");
+      stream.replaceWith(fresh);
+      htmx.process(fresh);
+    }, { once: true });
+  });
 
   /* Morphing sets attributes; a box once touched no longer follows them. */
   on("htmx:after:swap", () => {

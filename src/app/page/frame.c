@@ -10,7 +10,8 @@
 
 static const char htmx_config[] =
     "{\"morphIgnore\":[\"data-htmx-powered\",\"open\",\"style\",\"data-at\"],"
-    "\"morphSkip\":\"[data-keep]\",\"history\":false,\"extensions\":\"sse\"}";
+    "\"morphSkip\":\"[data-keep]\",\"history\":false,\"extensions\":\"sse\","
+    "\"sse\":{\"reconnectMaxDelay\":\"4s\"}}";
 
 static const char *
 name_of(const Page *page)
@@ -41,13 +42,19 @@ head(Page *page)
     markup_empty(out, "link", "rel", "icon", "href", "/assets/careen.svg", "type", "image/svg+xml",
                  NULL);
     markup_empty(out, "link", "rel", "stylesheet", "href", "/assets/careen.css", NULL);
-    static const char *const scripts[] = {"htmx.min.js", "hx-sse.min.js", "careen.js",
-                                          "picture.js"};
-    for (size_t i = 0; i < G_N_ELEMENTS(scripts); i++) {
-        g_autofree char *src = g_strdup_printf("/assets/%s", scripts[i]);
-        markup_element(out, "script", "", "src", src, "defer", "", NULL);
-    }
     markup_close(out);
+}
+
+/* At the end and not deferred: htmx then begins when all of them are there. Deferred ones let it begin before its stream
+ * extension has arrived, and the page would hear of nothing. */
+static void
+scripts(Page *page)
+{
+    static const char *const names[] = {"htmx.min.js", "hx-sse.min.js", "careen.js", "picture.js"};
+    for (size_t i = 0; i < G_N_ELEMENTS(names); i++) {
+        g_autofree char *src = g_strdup_printf("/assets/%s", names[i]);
+        markup_element(page->out, "script", "", "src", src, NULL);
+    }
 }
 
 static void
@@ -291,6 +298,7 @@ body(Page *page, const char *inside)
     if (page->desk != NULL)
         page_anchor(page, page_link(page, "/phone", NULL), "more", "On the phone");
     markup_close(out);
+    scripts(page);
     markup_close(out);
 }
 
