@@ -2,15 +2,14 @@
  * and of cautions are unique. */
 #include "catalog/catalog.h"
 
-#include <gio/gio.h>
 #include <string.h>
 
-#include "catalog-data.h"
 #include "catalog/masses.h"
 #include "catalog/table.h"
 
 struct Catalog {
     MassTable *masses;
+    TradeTable *trade[N_TRADE_TABLES];
     Table limit_table, caution_table;
     Limit *limit;
     Caution *caution;
@@ -125,6 +124,8 @@ catalog_parse(const char *masses, const char *limits, const char *cautions, GErr
     g_autoptr(Catalog) catalog = g_new0(Catalog, 1);
     catalog->limit_by_id = g_hash_table_new(g_str_hash, g_str_equal);
     catalog->caution_by_id = g_hash_table_new(g_str_hash, g_str_equal);
+    for (int id = 0; id < N_TRADE_TABLES; id++)
+        catalog->trade[id] = trade_table_load((TradeTableId) id);
     catalog->masses = masses_parse(masses, error);
     if (catalog->masses == NULL || !limits_parse(catalog, limits, error) ||
         !cautions_parse(catalog, cautions, error))
@@ -132,26 +133,13 @@ catalog_parse(const char *masses, const char *limits, const char *cautions, GErr
     return g_steal_pointer(&catalog);
 }
 
-static char *
-compiled_in(const char *path)
-{
-    g_autoptr(GError) error = NULL;
-    g_autoptr(GBytes) bytes = g_resource_lookup_data(catalog_data_get_resource(), path,
-                                                     G_RESOURCE_LOOKUP_FLAGS_NONE, &error);
-    if (bytes == NULL)
-        g_error("%s", error->message);
-    gsize length;
-    const char *text = g_bytes_get_data(bytes, &length);
-    return g_strndup(text, length);
-}
-
 Catalog *
 catalog_load(void)
 {
     g_autoptr(GError) error = NULL;
-    g_autofree char *masses = compiled_in("/careen/data/typical-masses.csv");
-    g_autofree char *limits = compiled_in("/careen/data/limits.csv");
-    g_autofree char *cautions = compiled_in("/careen/data/cautions.csv");
+    g_autofree char *masses = catalog_text("typical-masses.csv");
+    g_autofree char *limits = catalog_text("limits.csv");
+    g_autofree char *cautions = catalog_text("cautions.csv");
     Catalog *catalog = catalog_parse(masses, limits, cautions, &error);
     if (catalog == NULL)
         g_error("data/%s", error->message);
@@ -164,6 +152,8 @@ catalog_free(Catalog *catalog)
     if (catalog == NULL)
         return;
     masses_free(catalog->masses);
+    for (int id = 0; id < N_TRADE_TABLES; id++)
+        trade_table_free(catalog->trade[id]);
     g_hash_table_unref(catalog->limit_by_id);
     g_hash_table_unref(catalog->caution_by_id);
     g_free(catalog->limit);
@@ -171,6 +161,12 @@ catalog_free(Catalog *catalog)
     g_clear_pointer(&catalog->limit_table.csv, csv_free);
     g_clear_pointer(&catalog->caution_table.csv, csv_free);
     g_free(catalog);
+}
+
+const TradeTable *
+catalog_table(const Catalog *catalog, TradeTableId id)
+{
+    return catalog->trade[id];
 }
 
 bool

@@ -8,6 +8,7 @@
 
 #include "base/kind.h"
 #include "base/source.h"
+#include "catalog/trade_table.h"
 
 typedef struct Catalog Catalog;
 
@@ -16,7 +17,7 @@ Catalog *catalog_load(void);
 void catalog_free(Catalog *catalog);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Catalog, catalog_free)
 
-/* The same from texts of the three tables. NULL and *error (domain CATALOG_ERROR or CSV_ERROR) with table,
+/* The same from texts of these three tables, the tables of figures as compiled in. NULL and *error (domain CATALOG_ERROR or CSV_ERROR) with table,
  * line and column where a row is not what the table promises. */
 Catalog *catalog_parse(const char *masses, const char *limits, const char *cautions,
                        GError **error);
@@ -62,3 +63,6 @@ typedef struct {
 const Caution *catalog_caution(const Catalog *catalog, const char *id);
 size_t catalog_cautions(const Catalog *catalog,
                         const Caution **cautions); /* in the order of the table */
+
+/* A table of figures; lives as long as the catalogue. */
+const TradeTable *catalog_table(const Catalog *catalog, TradeTableId id);

@@ -2,10 +2,27 @@
  * found at once. */
 #include "catalog/table.h"
 
+#include <gio/gio.h>
 #include <math.h>
 #include <string.h>
 
+#include "catalog-data.h"
+
 G_DEFINE_QUARK(catalog - error - quark, catalog_error)
+
+char *
+catalog_text(const char *file)
+{
+    g_autoptr(GError) error = NULL;
+    g_autofree char *path = g_strconcat("/careen/data/", file, NULL);
+    g_autoptr(GBytes) bytes = g_resource_lookup_data(catalog_data_get_resource(), path,
+                                                     G_RESOURCE_LOOKUP_FLAGS_NONE, &error);
+    if (bytes == NULL)
+        g_error("%s", error->message);
+    gsize length;
+    const char *text = g_bytes_get_data(bytes, &length);
+    return g_strndup(text, length);
+}
 
 void
 table_fault(const Table *table, size_t row, GError **error, const char *format, ...)

@@ -18,6 +18,9 @@ typedef struct {
     size_t units;
 } Table;
 
+/* A file of data/ as compiled in (g_free). */
+char *catalog_text(const char *file);
+
 /* NULL csv and *error when the text is no table or its header is not exactly the given one. */
 bool table_open(Table *table, const char *name, const char *text, size_t n,
                 const char *const header[], GError **error);
