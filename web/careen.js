@@ -25,6 +25,20 @@
     }
   });
 
+  /* What the server refuses before any page answers (no key, too much at once) swaps nothing: it is said here. */
+  on("htmx:response:error", e => {
+    const ctx = e.detail.ctx, refused = document.getElementById("refused");
+    if (!refused || !ctx || ctx.response.headers.get("Careen-Revision"))
+      return;
+    refused.textContent = ctx.text || "careen refused this (" + ctx.response.status + ").";
+    refused.hidden = false;
+  });
+  on("htmx:after:swap", () => {
+    const refused = document.getElementById("refused");
+    if (refused)
+      refused.hidden = true;
+  });
+
   /* An edit that found no server is kept, marked, and sent again. */
   on("htmx:error", e => {
     const form = e.target.closest && e.target.closest("form.field");

@@ -84,13 +84,14 @@ static const struct {
 GBytes *
 paper_write(const char *name, const Loaded *loaded, Date today, GError **error)
 {
-    Print print = {.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
-    print.asked.today = print.input.today = today;
+    g_autofree Print *print = g_new0(Print, 1);
+    *print = (Print){.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
+    print->asked.today = print->input.today = today;
     for (size_t i = 0; i < G_N_ELEMENTS(writers); i++) {
         if (strcmp(writers[i].name, name) != 0)
             continue;
-        print.input.fine = writers[i].fine;
-        return writers[i].write(&print, error);
+        print->input.fine = writers[i].fine;
+        return writers[i].write(print, error);
     }
     g_assert_not_reached(); /* paper_table and writers name the same papers: the tests print each */
 }

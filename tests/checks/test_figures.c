@@ -223,7 +223,7 @@ what_is_missing_is_said(void **state G_GNUC_UNUSED)
         {BOX SHELL, "readings", "no freeboards"},
         {BOX SHELL, "flooded-profile", "no space"},
         {HEAD SHELL, "stations", "shape"},
-        {HEAD SHELL, "slings", "careen check"},
+        {HEAD SHELL, "slings", "findings say"},
         {BOX SHELL "measured:\n  m:\n    date: 2026-04-12\n    readings: [1 m port 1.3 m]\n",
          "readings", "do not fix"},
         {BOX SHELL "spaces:\n  deck:\n    along: 2 m to 4 m\n    height: 2.6 m to 4 m\n",

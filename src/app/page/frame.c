@@ -290,6 +290,8 @@ body(Page *page, const char *inside)
                    "No connection to careen: what you see may be old. Edits are kept and sent when "
                    "it is back.",
                    "id", "lost", "class", "banner trouble", "role", "status", NULL);
+    markup_element(out, "p", "", "id", "refused", "class", "banner trouble", "role", "alert",
+                   "hidden", "", NULL);
     main_part(page, inside);
     markup_open(out, "footer", NULL);
     page_text(page, "p", "quiet",

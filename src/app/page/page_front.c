@@ -20,7 +20,7 @@ line_item(Page *page, char *href, const char *text)
     markup_open(page->out, "li", NULL);
     page_anchor(page, href, "question", question);
     markup_text(page->out, " ");
-    page_text(page, "span", NULL, g_strchug(g_strdup(mark != NULL ? mark + 1 : text)));
+    page_text(page, "span", NULL, mark != NULL ? mark + strspn(mark, "? ") : text);
     markup_close(page->out);
 }
 

@@ -13,7 +13,12 @@ loft_with(size_t stations, size_t points, double *x, double y_mid)
     Loft *loft = malloc(sizeof *loft);
     if (x == NULL || y == NULL || z == NULL || loft == NULL)
         abort();
-    *loft = (Loft){stations, points, x, y, z, y_mid};
+    loft->stations = stations;
+    loft->points = points;
+    loft->x_m = x;
+    loft->y_m = y;
+    loft->z_m = z;
+    loft->y_mid_m = y_mid;
     return loft;
 }
 
