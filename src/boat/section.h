@@ -120,7 +120,7 @@ const Field *section_field_at(const char *path, const Section **section);
 bool pending_key(const Section *section, const char *key); /* section NULL: at the top */
 const char *pending_nth(const Section *section, size_t i); /* NULL behind the last */
 
-bool id_is_reserved(const char *id); /* a word that means something else in a boat file */
+bool id_is_reserved(const char *id);      /* a word that means something else in a boat file */
 bool field_is_place(const Field *field);  /* along, across, height */
 bool field_is_number(const Field *field); /* its member is a double */
 
