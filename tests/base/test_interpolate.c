@@ -66,6 +66,26 @@ what_is_no_number_is_refused(void **state)
     assert_true(isnan(value));
 }
 
+/* A power law is a straight line of logarithms. */
+static void
+powers_are_met_between_rows(void **state)
+{
+    (void) state;
+    static const double x[] = {1.0, 10.0, 40.0}, y[] = {3.0, 0.03, 0.03 / 16.0};
+    double value;
+    for (double at = 1.0; at <= 40.0; at += 0.37) {
+        assert_int_equal(interpolate_log(3, x, y, at, &value), VALID);
+        assert_true(fabs(value * at * at / 3.0 - 1.0) < 1e-14);
+    }
+    assert_int_equal(interpolate_log(3, x, y, 10.0, &value), VALID);
+    assert_true(value == 0.03);
+    static const double outside[] = {0.999, 40.001, 0.0, -1.0, NAN};
+    for (size_t i = 0; i < sizeof outside / sizeof *outside; i++) {
+        assert_int_equal(interpolate_log(3, x, y, outside[i], &value), REFUSED);
+        assert_true(isnan(value));
+    }
+}
+
 int
 main(void)
 {
@@ -73,6 +93,7 @@ main(void)
         cmocka_unit_test(table_is_followed),
         cmocka_unit_test(points_are_met_exactly),
         cmocka_unit_test(what_is_no_number_is_refused),
+        cmocka_unit_test(powers_are_met_between_rows),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

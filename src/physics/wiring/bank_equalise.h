@@ -8,7 +8,7 @@
  *          voltage in the end; charge moved in all, with the sign of the current
  * Returns  VALID, or REFUSED outside the ranges
  * Source   docs/methods/wires.md 2.6, 4.3: open voltage a straight line in the charge
- * Checked  bank-equalise in tests/cases/wires.csv; charge kept, in tests/physics/test_wiring.c */
+ * Checked  bank-equalise in tests/cases/wires.csv; charge kept, in tests/physics/test_conductors.c */
 #pragma once
 
 #include "base/source.h"
