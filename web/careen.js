@@ -17,12 +17,30 @@
       e.preventDefault();
   });
 
-  /* A form in error is left alone by others' edits; sending it again frees it. */
+  /* A form in which somebody types, or that is in error, is left alone by others' edits: what it was drawn with goes with what
+   * is typed, so that a clash is seen. Sending it frees it. */
+  on("input", e => {
+    const form = e.target.closest("form.field");
+    if (form)
+      form.setAttribute("data-keep", "");
+  });
   on("htmx:before:request", e => {
     if (e.target.matches && e.target.matches("form")) {
       e.target.removeAttribute("data-keep");
       e.target.classList.remove("unsent");
+      e.target.sent = e.target.elements.value ? e.target.elements.value.value : "";
     }
+  });
+  /* Typed on while it was being saved: what comes next was typed over what was just sent. */
+  on("htmx:before:swap", e => {
+    const form = e.target, ctx = e.detail.ctx;
+    if (form.matches && form.matches("form.field[data-keep]") && ctx.response && ctx.response.status === 200)
+      form.elements.was.value = form.sent.trim();
+  });
+  on("focusout", e => {
+    const form = e.target.closest && e.target.closest("form.field[data-keep]");
+    if (form && !form.matches(".bad, .unsent") && e.target.value === e.target.defaultValue)
+      form.removeAttribute("data-keep");
   });
 
   /* What the server refuses before any page answers (no key, too much at once) swaps nothing: it is said here. */
