@@ -7,7 +7,8 @@ static void
 boat_item(Page *page, Desk *desk)
 {
     gint64 number;
-    g_autofree char *href = g_strdup_printf("/%s/", desk_id(desk));
+    g_autofree char *base = site_base(page->site, desk);
+    g_autofree char *href = g_strdup_printf("%s/", base);
     g_autoptr(Edition) edition = desk_edition(desk, &number);
     g_autoptr(Look) look = look_read(page->query);
     g_autoptr(Shown) shown = edition != NULL ? site_shown(page->site, desk, edition, look) : NULL;

@@ -9,6 +9,7 @@
 #include "app/page/page.h"
 #include "app/page/scans.h"
 #include "base/quantity.h"
+#include "boat/edit.h"
 #include "boat/model.h"
 #include "boat/place_text.h"
 #include "draw/draw.h"
@@ -45,6 +46,18 @@ back_of(const Visit *visit)
 {
     const char *back = params_get(visit->form, "back");
     return is_ours(back) ? back : is_ours(visit->came_from) ? visit->came_from : "/";
+}
+
+/* Another view than the one it came from: the address of the page changes too. */
+static void
+go_to(Posting *posting, const char *address)
+{
+    if (!posting->visit->htmx) {
+        visit_see(posting->visit, address);
+        return;
+    }
+    visit_header(posting->visit, "HX-Redirect", address);
+    visit_bytes(posting->visit, 200, NULL, NULL);
 }
 
 /* The view after a change: at once for htmx, by a second request where scripts are off. */
@@ -123,15 +136,34 @@ save(Posting *posting, Change *change, const char *path, const char *typed)
     return false;
 }
 
-/* The path where the form says that the edit goes, or NULL: where the options say. */
+/* Where the options chosen would have the edit anyway: the option's id, or NULL for the base plan. */
 static char *
-path_into(const Posting *posting, const char *path)
+usual_place(const Posting *posting, const char *path)
+{
+    gint64 number;
+    g_autoptr(Edition) edition = desk_edition(posting->desk, &number);
+    const char *option = NULL;
+    g_autofree char *target =
+        edition != NULL ? edit_target(edition->text, edition->length, posting->look->options->len,
+                                      posting->look->chosen.options, path, &option, NULL)
+                        : NULL;
+    return target != NULL ? g_strdup(option) : NULL;
+}
+
+typedef enum { PLACE_USUAL, PLACE_OPTION, PLACE_BASE } EditPlace;
+
+/* What the form says of where the edit goes, where that is not where it would go anyway. */
+static EditPlace
+place_asked(const Posting *posting, const char *path)
 {
     const char *into = form_text(posting, "into");
+    g_autofree char *usual = usual_place(posting, path);
+    if (*into == '\0' || strcmp(into, usual != NULL ? usual : "base") == 0)
+        return PLACE_USUAL;
     for (guint i = 0; i < posting->look->options->len; i++)
         if (strcmp(into, g_ptr_array_index(posting->look->options, i)) == 0)
-            return g_strdup_printf("options.%s.changes.%s", into, path);
-    return NULL;
+            return PLACE_OPTION;
+    return PLACE_BASE;
 }
 
 /* Of a field, or of a new entry of a map. */
@@ -174,15 +206,18 @@ post_edit(Posting *posting)
         complain(posting, path, form_text(posting, "value"), problem);
         return;
     }
-    g_autofree char *into = path_into(posting, path);
-    bool base = strcmp(form_text(posting, "into"), "base") == 0;
     const char *was = params_get(posting->visit->form, "was");
-    Edit edit = {.path = into != NULL ? into : path, .value = *value != '\0' ? value : NULL};
-    Change change = {.n = 1,
-                     .edit = &edit,
-                     .was = was != NULL && into == NULL && !base ? &was : NULL,
-                     .n_options = into != NULL || base ? 0 : posting->look->options->len,
-                     .options = posting->look->chosen.options};
+    EditPlace place = place_asked(posting, path);
+    g_autofree char *where =
+        place == PLACE_OPTION
+            ? g_strdup_printf("options.%s.changes.%s", form_text(posting, "into"), path)
+            : g_strdup(path);
+    Edit edit = {.path = where, .value = *value != '\0' ? value : NULL};
+    Change change = change_here(posting, 1, &edit, NULL);
+    if (place == PLACE_USUAL)
+        change.was = was != NULL ? &was : NULL;
+    else
+        change.n_options = 0;                                  /* what was seen stands elsewhere */
     if (edit.value == NULL && (was == NULL || *was == '\0')) { /* nothing was there, nothing is */
         answer_view(posting, posting->back, true);
         return;
@@ -288,7 +323,7 @@ post_apply(Posting *posting)
     if (!save(posting, &change, NULL, NULL))
         answer_view(posting, posting->back, false);
     else
-        visit_see(posting->visit, is_ours(to) ? to : posting->back);
+        go_to(posting, is_ours(to) ? to : posting->back);
 }
 
 static void
@@ -334,7 +369,7 @@ post_restore(Posting *posting)
     const char *cut = strchr(posting->back, '?');
     g_autofree char *plain = cut != NULL ? g_strndup(posting->back, (gsize) (cut - posting->back))
                                          : g_strdup(posting->back);
-    visit_see(posting->visit, plain); /* the file as it is, no longer the earlier state */
+    go_to(posting, plain); /* the file as it is, no longer the earlier state */
 }
 
 static void
@@ -344,7 +379,7 @@ post_name(Posting *posting)
     g_strstrip(name);
     g_autofree char *cut = g_utf8_substring(name, 0, MIN(60, g_utf8_strlen(name, -1)));
     visit_remember_who(posting->visit, cut);
-    visit_see(posting->visit, posting->back);
+    go_to(posting, posting->back);
 }
 
 /* Words that YAML readers twist, or that mean something elsewhere, are no ids. */
@@ -393,11 +428,11 @@ static void
 see_record(Posting *posting, const char *path)
 {
     g_autofree char *escaped = g_uri_escape_string(path, NULL, FALSE);
-    const char *slash = strrchr(posting->visit->path, '/');
-    g_autofree char *to = g_strdup_printf(
-        "%.*s/record?path=%s%s%s", (int) (slash - posting->visit->path), posting->visit->path,
-        escaped, posting->look->query[0] != '\0' ? "&" : "", posting->look->query);
-    visit_see(posting->visit, to);
+    g_autofree char *base = site_base(posting->site, posting->desk);
+    g_autofree char *to =
+        g_strdup_printf("%s/record?path=%s%s%s", base, escaped,
+                        posting->look->query[0] != '\0' ? "&" : "", posting->look->query);
+    go_to(posting, to);
 }
 
 static void
@@ -436,7 +471,7 @@ post_remove(Posting *posting)
     if (!save(posting, &change, NULL, NULL))
         answer_view(posting, posting->back, false);
     else
-        visit_see(posting->visit, is_ours(to) ? to : posting->back);
+        go_to(posting, is_ours(to) ? to : posting->back);
 }
 
 static void

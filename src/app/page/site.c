@@ -153,10 +153,11 @@ site_state(const Site *site)
     return site->state;
 }
 
-static char *
-base_of(const Site *site, const Desk *desk)
+char *
+site_base(const Site *site, const Desk *desk)
 {
-    return site->folder ? g_strdup_printf("/%s", desk_id(desk)) : g_strdup("");
+    g_autofree char *escaped = g_uri_escape_string(desk_id(desk), NULL, FALSE);
+    return site->folder ? g_strdup_printf("/%s", escaped) : g_strdup("");
 }
 
 /* The boat of an address and what stands behind it: "/dunlin/why" is "/why" of dunlin. NULL: none. */
@@ -184,8 +185,8 @@ site_tell(Site *site, Desk *desk)
 {
     if (site->server == NULL)
         return;
-    g_autofree char *base = base_of(site, desk);
-    g_autofree char *stream = g_strdup_printf("%s/events", base);
+    g_autofree char *stream = site->folder ? g_strdup_printf("/%s/events", desk_id(desk))
+                                           : g_strdup("/events"); /* as it is asked for, decoded */
     server_tell(site->server, stream, desk_number(desk));
 }
 
@@ -245,7 +246,8 @@ look_up(Page *page)
 {
     g_autoptr(Look) look = look_read(page->query);
     g_autoptr(GError) error = NULL;
-    desk_refresh(page->desk);
+    if (desk_refresh(page->desk)) /* before the folder's watch has seen it */
+        site_tell(page->site, page->desk);
     g_autoptr(Edition) edition = desk_edition(page->desk, &page->number);
     if (look->revision > 0) {
         Edition *earlier = desk_earlier(page->desk, look->revision, &error);
@@ -298,22 +300,22 @@ seen_already(const Page *page)
 void
 site_view(Site *site, Visit *visit, const char *address, Said *said)
 {
-    g_autofree char *path = g_strndup(address, strcspn(address, "?#"));
+    g_autofree char *path = g_uri_unescape_segment(address, address + strcspn(address, "?#"), NULL);
     const char *mark = strchr(address, '?');
     g_autofree char *query_text = mark != NULL ? g_strndup(mark + 1, strcspn(mark + 1, "#")) : NULL;
     g_autoptr(Params) query = params_parse(query_text != NULL ? query_text : "",
                                            query_text != NULL ? strlen(query_text) : 0);
     static const PageInfo boats = {"/", NULL, false, page_boats};
     const char *rest;
-    Desk *desk = desk_at(site, path, &rest);
-    g_autofree char *base = desk != NULL ? base_of(site, desk) : g_strdup("");
+    Desk *desk = path != NULL ? desk_at(site, path, &rest) : NULL;
+    g_autofree char *base = desk != NULL ? site_base(site, desk) : g_strdup("");
     g_autoptr(Params) none = query == NULL ? params_parse("", 0) : NULL;
     Page page = {.visit = visit,
                  .site = site,
                  .desk = desk,
-                 .info = desk == NULL && strcmp(path, "/") == 0 ? &boats
-                         : desk != NULL                         ? find_page(rest)
-                                                                : NULL,
+                 .info = desk == NULL && g_strcmp0(path, "/") == 0 ? &boats
+                         : desk != NULL                            ? find_page(rest)
+                                                                   : NULL,
                  .base = base,
                  .here = address,
                  .query = query != NULL ? query : none,

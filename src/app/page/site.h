@@ -25,6 +25,8 @@ Shown *site_shown(Site *site, Desk *desk, Edition *edition, const Look *look);
 bool site_is_folder(const Site *site);
 size_t site_desks(const Site *site);
 Desk *site_desk(const Site *site, size_t i);
+/* "" or "/dunlin", as addresses carry it; g_free. */
+char *site_base(const Site *site, const Desk *desk);
 void site_tell(Site *site, Desk *desk); /* a change of ours: every page hears of it */
 /* Of --listen, with its key; NULL: only this machine sees the page. */
 const char *site_lan_address(const Site *site);
