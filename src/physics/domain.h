@@ -29,6 +29,13 @@ is_within(double x, double low, double high)
     return x >= low && x <= high;
 }
 
+/* An efficiency, a power factor, a usable part: above 0 to 1. */
+static inline bool
+is_share(double x)
+{
+    return x > 0.0 && x <= 1.0;
+}
+
 static inline double
 degrees(double deg)
 {

@@ -15,35 +15,7 @@
 
 static const char cases[] = CASES "/wires.csv";
 
-static const char *const not_there[] = {"dc-network",
-                                        "dc-fault",
-                                        "motor-start",
-                                        "fault-loop",
-                                        "disconnection-time",
-                                        "ac-circuit",
-                                        "ac-state",
-                                        "shore-share",
-                                        "weak-source-fault",
-                                        "peukert",
-                                        "peukert-exponent",
-                                        "battery-two-point",
-                                        "battery-rest",
-                                        "battery-curve",
-                                        "charge-time",
-                                        "cycle-life",
-                                        "alternator-curve",
-                                        "battery-ventilation",
-                                        "load-balance",
-                                        "galvanic-couple",
-                                        "hull-potential",
-                                        "faraday-corrosion",
-                                        "anode-resistance",
-                                        "hull-anodes",
-                                        "anode-mass",
-                                        "pm-motor",
-                                        "pm-thruster",
-                                        "series-motor",
-                                        NULL};
+static const char *const not_there[] = {"dc-network", "dc-fault", "fault-loop", NULL};
 
 static gboolean
 has(const GPtrArray *names, const char *name)
