@@ -64,6 +64,17 @@ ballast_part(const RemedyPart *part, UnitsChoice units)
         mass, part->bricks, along, across, height);
 }
 
+static char *
+bulkhead_part(const Result *result, const RemedyPart *part, UnitsChoice units)
+{
+    g_autofree char *at = value_words(part->to_value, 0.02, Q_LENGTH, units);
+    g_autofree char *path = g_strndup(part->path, strlen(part->path) - strlen(".along"));
+    g_autofree char *space = path_words(result, path);
+    return g_strdup_printf("make a bulkhead watertight through %s, %s forward of the stern; what "
+                           "lies %s of it is then a space of its own",
+                           space, at, part->to_value < part->from_value ? "forward" : "aft");
+}
+
 char *
 remedy_words(const Result *result, const Remedy *remedy, UnitsChoice units)
 {
@@ -72,7 +83,9 @@ remedy_words(const Result *result, const Remedy *remedy, UnitsChoice units)
         const RemedyPart *part = &remedy->part[i];
         g_autofree char *words = part->kind == REMEDY_NUMBER   ? number_part(result, part, units)
                                  : part->kind == REMEDY_CHOICE ? choice_part(result, part)
-                                                               : ballast_part(part, units);
+                                 : part->kind == REMEDY_BULKHEAD
+                                     ? bulkhead_part(result, part, units)
+                                     : ballast_part(part, units);
         g_string_append_printf(out, "%s%s", i > 0 ? ", and " : "", words);
     }
     if (out->len > 0)

@@ -25,7 +25,8 @@ typedef enum {
     LEVER_EITHER,
     LEVER_CHOICE,
     LEVER_NEXT_SIZE_UP,
-    LEVER_ADD_BALLAST
+    LEVER_ADD_BALLAST,
+    LEVER_BULKHEAD /* a watertight one through a space: path is its range along */
 } LeverWay;
 typedef struct {
     const char *path; /* field a builder can change */

@@ -9,6 +9,7 @@
 #include "boat/model.h"
 
 #define BUILT_WITHIN_M 0.02    /* a builder works to a mark */
+#define SHORTEST_SPACE_M 0.6   /* somebody must get in to weld */
 #define FARTHEST_M 2.0         /* a pipe is not led higher */
 #define BRICK_SPREAD_FRAC 0.02 /* bricks are weighed, ten at a time */
 
@@ -38,6 +39,34 @@ knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob)
                    .field = field,
                    .from = from};
     return isfinite(from) && knob->most > knob->step && knob->step > 0.0;
+}
+
+static char *
+cut_off_id(const Record *space, double sign)
+{
+    return g_strdup_printf("%s-%s", space->id, sign > 0.0 ? "fore" : "aft");
+}
+
+bool
+knob_of_bulkhead(const Boat *boat, const Lever *lever, bool fore, Knob *knob)
+{
+    const Field *field;
+    const Record *record = boat_at(boat, lever->path, &field);
+    if (record == NULL || record->section != &section_spaces || field == NULL ||
+        field->type != FIELD_ALONG_RANGE)
+        return false;
+    const Space *space = record->data;
+    bool whole = !isfinite(space->across.low) && !isfinite(space->height.low);
+    g_autofree char *id = cut_off_id(record, fore ? 1.0 : -1.0);
+    *knob = (Knob){.kind = REMEDY_BULKHEAD,
+                   .path = lever->path,
+                   .sign = fore ? 1.0 : -1.0,
+                   .most = space->along.high - space->along.low - SHORTEST_SPACE_M,
+                   .step = 0.1,
+                   .field = field,
+                   .from = fore ? space->along.high : space->along.low};
+    return whole && space->along.low >= 0.0 && knob->most > knob->step &&
+           boat_find(boat, &section_spaces, id) == NULL;
 }
 
 Knob
@@ -77,6 +106,22 @@ set_ballast(const Knob *knob, Boat *copy, double mass_kg)
     state_of(record, knob->field)->spread = BRICK_SPREAD_FRAC * mass_kg;
 }
 
+/* Where the space ends then. */
+static double
+bulkhead_at(const Knob *knob, double amount)
+{
+    return round((knob->from - knob->sign * amount) * 100.0) / 100.0;
+}
+
+static void
+set_bulkhead(const Knob *knob, const Record *space, double amount)
+{
+    Range *along = &((Space *) space->data)->along;
+    FieldState *state = state_of(space, knob->field);
+    *(knob->sign > 0.0 ? &along->high : &along->low) = bulkhead_at(knob, amount);
+    state->spread = fmin(state->spread, BUILT_WITHIN_M);
+}
+
 void
 knob_set(const Knob *knob, Boat *copy, double amount)
 {
@@ -87,6 +132,10 @@ knob_set(const Knob *knob, Boat *copy, double amount)
     }
     const Record *record = boat_at(copy, knob->path, &field);
     g_return_if_fail(record != NULL && field != NULL);
+    if (knob->kind == REMEDY_BULKHEAD) {
+        set_bulkhead(knob, record, amount);
+        return;
+    }
     *record_double((Record *) record, field) = knob->from + knob->sign * amount;
     FieldState *state = state_of(record, field);
     if (is_length(field)) {
@@ -150,6 +199,28 @@ number_words(const Knob *knob, const Record *record, double value)
     return g_strdup_printf("%.3f m%s ± %.0f mm", magnitude, side, spread * 1000.0);
 }
 
+static void
+add_range(GArray *edits, GStringChunk *texts, const char *path, const char *key, double low,
+          double high)
+{
+    g_autofree char *value = g_strdup_printf("%.2f m to %.2f m ± 20 mm", low, high);
+    add(edits, texts, path, key, value);
+}
+
+/* What is cut off can flood too: it becomes a space of its own, so that it is looked at. */
+static void
+bulkhead_edits(const Knob *knob, const Record *space, double amount, GStringChunk *texts,
+               GArray *edits)
+{
+    const Range *along = &((const Space *) space->data)->along;
+    double at = bulkhead_at(knob, amount);
+    bool fore = knob->sign > 0.0;
+    g_autofree char *id = cut_off_id(space, knob->sign);
+    g_autofree char *path = g_strdup_printf("spaces.%s", id);
+    add_range(edits, texts, knob->path, NULL, fore ? along->low : at, fore ? at : along->high);
+    add_range(edits, texts, path, "along", fore ? at : along->low, fore ? along->high : at);
+}
+
 void
 knob_edits(const Knob *knob, const Boat *boat, Stage stage, double amount, GStringChunk *texts,
            GArray *edits)
@@ -160,6 +231,10 @@ knob_edits(const Knob *knob, const Boat *boat, Stage stage, double amount, GStri
     }
     const Field *field;
     const Record *record = boat_at(boat, knob->path, &field);
+    if (knob->kind == REMEDY_BULKHEAD) {
+        bulkhead_edits(knob, record, amount, texts, edits);
+        return;
+    }
     g_autofree char *value = number_words(knob, record, knob->from + knob->sign * amount);
     add(edits, texts, knob->path, NULL, value);
 }
@@ -176,7 +251,8 @@ knob_part(const Knob *knob, double amount)
         part.z_m = ballast_height_m(knob->place, amount);
     } else {
         part.from_value = knob->from;
-        part.to_value = knob->from + knob->sign * amount;
+        part.to_value = knob->kind == REMEDY_BULKHEAD ? bulkhead_at(knob, amount)
+                                                      : knob->from + knob->sign * amount;
         part.quantity = knob->field->kind;
     }
     return part;

@@ -6,7 +6,7 @@
 #include "study/plan.h"
 
 typedef struct {
-    RemedyKind kind;  /* NUMBER or BALLAST */
+    RemedyKind kind;  /* NUMBER, BALLAST or BULKHEAD */
     const char *path; /* of the number; of ballast: items.ID */
     double sign;      /* which way */
     double most;      /* greatest amount */
@@ -18,6 +18,9 @@ typedef struct {
 
 /* Of a lever LEVER_MORE or LEVER_LESS; false when the boat has no such number or no room is left. */
 bool knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob);
+/* Of LEVER_BULKHEAD: how much is cut off at the fore or the aft end of a space, and becomes a space of its own. False where she has
+ * no such space from shell to shell, or it is too short. */
+bool knob_of_bulkhead(const Boat *boat, const Lever *lever, bool fore, Knob *knob);
 Knob knob_of_ballast(const BallastPlace *place, const char *item_path);
 
 double knob_round(const Knob *knob, double amount); /* up to a whole step, never beyond the most */

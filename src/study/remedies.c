@@ -86,7 +86,7 @@ weigh_ballast(const RemedyWork *work, const Search *search, GArray *choices)
 static const Boat *
 boat_for(const RemedyWork *work, const Knob *knob)
 {
-    if (knob->kind == REMEDY_NUMBER)
+    if (knob->kind != REMEDY_BALLAST)
         return work->solve->boat;
     return work->ballasted[knob->place - work->place];
 }
@@ -116,6 +116,17 @@ try_numbers(RemedyWork *work, const Search *search, RemedyList *list, const Find
             try_alone(work, search, list, &knob);
         }
     }
+}
+
+static void
+try_bulkheads(RemedyWork *work, const Search *search, RemedyList *list, const Finding *f)
+{
+    for (size_t i = 0; i < f->levers; i++)
+        for (int fore = 0; fore < 2 && f->lever[i].way == LEVER_BULKHEAD; fore++) {
+            Knob knob;
+            if (knob_of_bulkhead(work->solve->boat, &f->lever[i], fore == 1, &knob))
+                try_alone(work, search, list, &knob);
+        }
 }
 
 /* The two best beds, and a third only where the second brings a danger. */
@@ -208,6 +219,7 @@ remedy_finding(size_t index, void *data)
     list->nothing = NULL;
     remedy_try_words(work, list, f);
     try_numbers(work, &search, list, f, numbers);
+    try_bulkheads(work, &search, list, f);
     try_ballast(work, &search, list, f, choices);
     if (list->good->len == 0) {
         try_two_heaps(work, &search, list, choices);

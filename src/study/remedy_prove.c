@@ -183,6 +183,19 @@ note_edits(Tried *tried, const GArray *edits, const GPtrArray *paths)
     }
 }
 
+/* A bulkhead that leaves the part it cuts off to sink her is none. */
+static bool
+brings_a_lost_space(const Result *base, const Result *after)
+{
+    for (size_t i = 0; i < result_findings(after); i++) {
+        const Finding *f = result_finding(after, i);
+        if (f->level <= LEVEL_FAULT && strcmp(f->check->id, "flooded") == 0 &&
+            result_finding_find(base, f->id) == NULL)
+            return true;
+    }
+    return false;
+}
+
 /* Solves the edited text; NULL when it does not clear the finding. */
 static Tried *
 try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
@@ -195,7 +208,7 @@ try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
     input.boat = boat;
     g_autoptr(Result) after = solve(&input);
     g_atomic_int_inc(&work->solves);
-    if (!remedy_clears(after, list->finding) ||
+    if (!remedy_clears(after, list->finding) || brings_a_lost_space(work->base, after) ||
         (list->cause != NULL && !remedy_clears(after, list->cause)))
         return NULL;
     Tried *tried = tried_new();

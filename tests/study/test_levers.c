@@ -14,7 +14,8 @@ way_word(LeverWay way)
                                         [LEVER_EITHER] = "either",
                                         [LEVER_CHOICE] = "choice",
                                         [LEVER_NEXT_SIZE_UP] = "next size up",
-                                        [LEVER_ADD_BALLAST] = "ballast"};
+                                        [LEVER_ADD_BALLAST] = "ballast",
+                                        [LEVER_BULKHEAD] = "bulkhead"};
     return words[way];
 }
 

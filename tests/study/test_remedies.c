@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "boat/model.h"
 #include "study/remedies.h"
 
 static Opened *
@@ -206,6 +207,54 @@ it_stops_when_asked(void **state)
     opened_free(o);
 }
 
+static const Remedy *
+with_bulkhead(const RemediesOf *of)
+{
+    for (size_t i = 0; i < of->n_remedies; i++)
+        if (of->remedy[i].part[0].kind == REMEDY_BULKHEAD)
+            return &of->remedy[i];
+    fail_msg("no bulkhead");
+    return NULL;
+}
+
+/* A hold of 4 m in a box of 6 m floods and she is lost: 5000 kg on what is left of 12 m2 is deeper than she is. Cut in two, neither half
+ * sinks her; the halves are looked at both, and lie end to end. */
+static void
+a_bulkhead_saves_what_a_hold_would_lose(void **state)
+{
+    (void) state;
+    g_autofree char *items =
+        box_text("  a: {mass: 5000 kg ± 10 kg, along: 3 m ± 10 mm, across: 0 m "
+                 "± 5 mm, height: 0.3 m ± 10 mm}\n");
+    g_autofree char *text =
+        g_strconcat(items, "spaces:\n  hold:\n    along: 1 m to 5 m ± 10 mm\n", NULL);
+    Opened *o = open_text(text, NULL, STAGE_DONE);
+    assert_int_equal(result_finding_find(o->result, "afloat.flooded.hold")->level, LEVEL_FAULT);
+    g_autoptr(Remedies) remedies =
+        remedies_find(&o->input, &o->plan, o->result, "afloat.flooded.hold", NULL);
+    const Remedy *remedy = with_bulkhead(remedies_for(remedies, "afloat.flooded.hold"));
+    assert_int_equal(remedy->n_edits, 2);
+    g_autofree char *first = with(o->text, remedy->edit[0].path, remedy->edit[0].value);
+    g_autofree char *both = with(first, remedy->edit[1].path, remedy->edit[1].value);
+    Opened *p = open_text(both, NULL, STAGE_DONE);
+    size_t n;
+    const Record *const *spaces = boat_records(p->boat, &section_spaces, &n);
+    assert_int_equal(n, 2);
+    double length = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        const Space *space = spaces[i]->data;
+        g_autofree char *id = g_strdup_printf("afloat.flooded.%s", spaces[i]->id);
+        const Finding *f = result_finding_find(p->result, id);
+        length += space->along.high - space->along.low;
+        print_message("%s %.2f m to %.2f m: %s\n", id, space->along.low, space->along.high,
+                      level_word(f->level));
+        assert_true(f->level > LEVEL_FAULT);
+    }
+    assert_true(fabs(length - 4.0) < 1e-9);
+    opened_free(p);
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -214,6 +263,7 @@ main(void)
                                        cmocka_unit_test(a_remedy_is_the_smallest),
                                        cmocka_unit_test(ballast_is_whole_bricks_low_in_her),
                                        cmocka_unit_test(the_same_from_run_to_run),
+                                       cmocka_unit_test(a_bulkhead_saves_what_a_hold_would_lose),
                                        cmocka_unit_test(it_stops_when_asked)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

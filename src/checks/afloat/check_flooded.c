@@ -61,6 +61,8 @@ say_lost(const Record *record, const Case *c, Result *result)
         "With {about} open to the sea she is lost: she finds no position to float in ({situation})",
         NULL);
     finding_situation(result, f, case_title(result, c));
+    finding_lever(result, f, result_text(result, "%s.along", record->path), LEVER_BULKHEAD, NAN,
+                  NAN);
 }
 
 static void
@@ -98,6 +100,8 @@ judge(const Afloat *afloat, const Case *c, const Record *record, Result *result)
         inlet_levers(result, f, next);
     else
         finding_lever(result, f, "items", LEVER_ADD_BALLAST, NAN, NAN);
+    finding_lever(result, f, result_text(result, "%s.along", record->path), LEVER_BULKHEAD, NAN,
+                  NAN);
 }
 
 static void

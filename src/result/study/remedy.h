@@ -4,13 +4,13 @@
 
 #include "result/finding.h"
 
-typedef enum { REMEDY_NUMBER, REMEDY_CHOICE, REMEDY_BALLAST } RemedyKind;
+typedef enum { REMEDY_NUMBER, REMEDY_CHOICE, REMEDY_BALLAST, REMEDY_BULKHEAD } RemedyKind;
 
 typedef struct { /* one lever that was moved, in words */
     RemedyKind kind;
     const char *path;            /* of the field; of ballast, the new item's */
     const char *from, *to;       /* of a choice: words */
-    double from_value, to_value; /* of a number, SI */
+    double from_value, to_value; /* of a number, SI; of a bulkhead, the old end and where it stands */
     QuantityKind quantity;
     double mass_kg, x_m, y_m, z_m; /* of ballast */
     size_t bricks;                 /* of BRICK_KG each */
