@@ -15,6 +15,7 @@ typedef struct {
     gboolean given, typed;
     double number;
     size_t choice;
+    char *text;
     GArray *list; /* double, or size_t of a word list */
     CalcTable *table;
 } Slot;
@@ -135,6 +136,9 @@ read_value(const Input *input, const char *text, const char *folder, Slot *slot,
         return read_number(input->name, input->unit, text, &slot->number, error);
     case INPUT_WORD:
         return read_word(input->name, input->words, text, &slot->choice, error);
+    case INPUT_TEXT:
+        slot->text = g_strdup(text);
+        return TRUE;
     case INPUT_LIST:
         slot->list = g_array_new(FALSE, FALSE, sizeof(double));
         return read_list(input, text, slot->list, error);
@@ -248,6 +252,7 @@ arguments_free(CalcArguments *arguments)
         Slot *slot = &arguments->slots[i];
         if (slot->list != NULL)
             g_array_unref(slot->list);
+        g_free(slot->text);
         calc_table_free(slot->table);
     }
     g_free(arguments->slots);
@@ -287,6 +292,12 @@ argument_word(const CalcArguments *in, const char *name)
 {
     const Slot *slot = slot_of(in, name, INPUT_WORD);
     return slot->given ? calculator_input(in->calculator, name)->words[slot->choice] : NULL;
+}
+
+const char *
+argument_text(const CalcArguments *in, const char *name)
+{
+    return slot_of(in, name, INPUT_TEXT)->text;
 }
 
 const double *

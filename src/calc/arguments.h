@@ -27,6 +27,8 @@ double argument_number(const CalcArguments *in, const char *name); /* NAN when n
 size_t argument_choice(const CalcArguments *in,
                        const char *name); /* index into the input's words */
 const char *argument_word(const CalcArguments *in, const char *name);
+const char *argument_text(const CalcArguments *in,
+                          const char *name); /* as typed, NULL when not given */
 const double *argument_list(const CalcArguments *in, const char *name, size_t *n);
 size_t argument_rows(const CalcArguments *in, const char *table); /* 0 when not given */
 const double *argument_column(const CalcArguments *in, const char *table, const char *column);

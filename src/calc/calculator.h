@@ -13,7 +13,15 @@
 typedef struct CalcArguments CalcArguments;
 typedef struct CalcResults CalcResults;
 
-typedef enum { INPUT_NUMBER, INPUT_WORD, INPUT_LIST, INPUT_WORD_LIST, INPUT_TABLE } InputKind;
+/* INPUT_TEXT is a word that run() looks up, such as a node that a table names. */
+typedef enum {
+    INPUT_NUMBER,
+    INPUT_WORD,
+    INPUT_TEXT,
+    INPUT_LIST,
+    INPUT_WORD_LIST,
+    INPUT_TABLE
+} InputKind;
 
 /* A column of a table: numbers when it has a unit, one of the words when it has words, else any text. */
 typedef struct {
@@ -70,6 +78,10 @@ const Output *calculator_output(const Calculator *calculator, const char *name);
 #define IN_WORD(label, list, ...)                                                                  \
     {                                                                                              \
         .name = label, .kind = INPUT_WORD, .words = list, __VA_ARGS__                              \
+    }
+#define IN_TEXT(label, ...)                                                                        \
+    {                                                                                              \
+        .name = label, .kind = INPUT_TEXT, __VA_ARGS__                                             \
     }
 #define IN_LIST(label, si, ...)                                                                    \
     {                                                                                              \

@@ -8,7 +8,7 @@ struct CalcResults {
     const Calculator *calculator;
     Validity validity;
     gboolean partly; /* refused, yet some values hold */
-    char *reason;
+    char *reason, *error;
     GArray *values; /* CalcValue */
 };
 
@@ -36,6 +36,7 @@ results_free(CalcResults *results)
         return;
     g_array_unref(results->values);
     g_free(results->reason);
+    g_free(results->error);
     g_free(results);
 }
 
@@ -100,6 +101,13 @@ results_word_at(CalcResults *results, const char *name, size_t index, const char
 }
 
 void
+results_word_of(CalcResults *results, const char *name, const char *index, const char *word)
+{
+    const Output *output = output_of(results, name, TRUE, TRUE);
+    add(results, output, g_strdup(index), NAN, own_word(output, word));
+}
+
+void
 results_limit(CalcResults *results, Validity validity)
 {
     results->validity = validity_worse(results->validity, validity);
@@ -120,6 +128,19 @@ results_refuse_but(CalcResults *results, const char *reason)
 {
     results_refuse(results, reason);
     results->partly = TRUE;
+}
+
+void
+results_error(CalcResults *results, const char *what)
+{
+    if (results->error == NULL)
+        results->error = g_strdup(what);
+}
+
+const char *
+results_error_said(const CalcResults *results)
+{
+    return results->error;
 }
 
 const Calculator *

@@ -24,13 +24,18 @@ void results_set_at(CalcResults *results, const char *name, size_t index, double
 void results_set_of(CalcResults *results, const char *name, const char *index, double value);
 void results_word(CalcResults *results, const char *name, const char *word);
 void results_word_at(CalcResults *results, const char *name, size_t index, const char *word);
+void results_word_of(CalcResults *results, const char *name, const char *index, const char *word);
 void results_limit(CalcResults *results,
                    Validity validity); /* the worse of this and what was said before */
 void results_refuse(CalcResults *results, const char *reason); /* a sentence */
 /* Refused, yet what is set from here on still holds: the limit that was passed, for one. */
 void results_refuse_but(CalcResults *results, const char *reason);
 
+/* The input itself is wrong, such as a row that lacks what its kind needs: the run gives an error instead of results. */
+void results_error(CalcResults *results, const char *what);
+
 /* After run(). */
+const char *results_error_said(const CalcResults *results); /* or NULL */
 const Calculator *results_calculator(const CalcResults *results);
 Validity results_validity(const CalcResults *results);
 const char *results_reason(const CalcResults *results); /* why refused, or NULL */

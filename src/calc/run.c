@@ -4,14 +4,18 @@
 #include <string.h>
 
 static CalcResults *
-run(const Calculator *calculator, CalcArguments *arguments)
+run(const Calculator *calculator, CalcArguments *arguments, GError **error)
 {
     if (arguments == NULL)
         return NULL;
-    CalcResults *results = results_new(calculator);
+    g_autoptr(CalcResults) results = results_new(calculator);
     calculator->run(arguments, results);
     arguments_free(arguments);
-    return results;
+    if (results_error_said(results) != NULL) {
+        g_set_error_literal(error, CALC_ERROR, 0, results_error_said(results));
+        return NULL;
+    }
+    return g_steal_pointer(&results);
 }
 
 static const Calculator *
@@ -43,7 +47,7 @@ calc_run(const char *calculator, size_t n, const char *const argument[], const c
         if (!is_text(argument[i], error))
             return NULL;
     const Calculator *c = is_text(calculator, error) ? find(calculator, error) : NULL;
-    return c != NULL ? run(c, arguments_parse_each(c, n, argument, folder, error)) : NULL;
+    return c != NULL ? run(c, arguments_parse_each(c, n, argument, folder, error), error) : NULL;
 }
 
 CalcResults *
@@ -52,7 +56,7 @@ calc_run_text(const char *calculator, const char *arguments, const char *folder,
     if (!is_text(calculator, error) || !is_text(arguments, error))
         return NULL;
     const Calculator *c = find(calculator, error);
-    return c != NULL ? run(c, arguments_parse(c, arguments, folder, error)) : NULL;
+    return c != NULL ? run(c, arguments_parse(c, arguments, folder, error), error) : NULL;
 }
 
 static gboolean
@@ -93,6 +97,8 @@ describe_input(GString *text, const Input *input)
         g_string_append(text, " list");
     if (input->unit != NULL)
         g_string_append_printf(text, " [%s]", input->unit);
+    if (input->kind == INPUT_TEXT)
+        g_string_append(text, " {a word of the table}");
     if (input->words != NULL) {
         g_autofree char *all = g_strjoinv("|", (char **) input->words);
         g_string_append_printf(text, " {%s}", all);

@@ -1,0 +1,135 @@
+/* The door to KLU. Invariant: `place` of an entry is its value in the compressed columns; each place stands once. */
+#include "physics/sparse.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+#include <suitesparse/klu.h>
+
+#include "physics/memory.h"
+
+struct Sparse {
+    size_t n, entries, places;
+    int *start, *row; /* compressed columns */
+    size_t *place;    /* [entries] */
+    double *value;    /* [places] */
+    bool sound;       /* analysed: no column is structurally empty */
+    klu_common common;
+    klu_symbolic *symbolic;
+    klu_numeric *numeric;
+};
+
+typedef struct {
+    size_t row, column, entry;
+} Spot;
+
+static int
+by_column(const void *a, const void *b)
+{
+    const Spot *p = a, *q = b;
+    if (p->column != q->column)
+        return p->column < q->column ? -1 : 1;
+    return p->row < q->row ? -1 : p->row > q->row;
+}
+
+static void
+compress(Sparse *m, const size_t row[], const size_t column[])
+{
+    Spot *spot = fresh(m->entries, sizeof *spot);
+    for (size_t e = 0; e < m->entries; e++)
+        spot[e] = (Spot){row[e], column[e], e};
+    qsort(spot, m->entries, sizeof *spot, by_column);
+    for (size_t e = 0; e < m->entries; e++) {
+        if (e == 0 || by_column(&spot[e], &spot[e - 1]) != 0) {
+            m->row[m->places++] = (int) spot[e].row;
+            m->start[spot[e].column + 1] = (int) m->places;
+        }
+        m->place[spot[e].entry] = m->places - 1;
+    }
+    for (size_t k = 1; k <= m->n; k++) /* an empty column ends where it begins */
+        if (m->start[k] < m->start[k - 1])
+            m->start[k] = m->start[k - 1];
+    free(spot);
+}
+
+Sparse *
+sparse_new(size_t n, size_t entries, const size_t row[], const size_t column[])
+{
+    Sparse *m = fresh(1, sizeof *m);
+    m->n = n;
+    m->entries = entries;
+    m->start = fresh(n + 1, sizeof *m->start);
+    m->row = fresh(entries, sizeof *m->row);
+    m->place = fresh(entries, sizeof *m->place);
+    m->value = fresh(entries, sizeof *m->value);
+    compress(m, row, column);
+    klu_defaults(&m->common);
+    m->common.tol =
+        0.1; /* the diagonal is kept only where it is not small: an odd matrix costs digits else */
+    m->symbolic = n > 0 ? klu_analyze((int) n, m->start, m->row, &m->common) : NULL;
+    m->sound = m->symbolic != NULL && m->common.structural_rank == (int) n;
+    return m;
+}
+
+void
+sparse_free(Sparse *m)
+{
+    if (m == NULL)
+        return;
+    klu_free_numeric(&m->numeric, &m->common);
+    klu_free_symbolic(&m->symbolic, &m->common);
+    free(m->start);
+    free(m->row);
+    free(m->place);
+    free(m->value);
+    free(m);
+}
+
+void
+sparse_clear(Sparse *m)
+{
+    memset(m->value, 0, m->places * sizeof *m->value);
+}
+
+void
+sparse_add(Sparse *m, size_t entry, double value)
+{
+    m->value[m->place[entry]] += value;
+}
+
+/* rcond is that of the pivots after KLU's own scaling of rows; a NAN in the matrix makes it 0. */
+static bool
+pivots_still_serve(Sparse *m)
+{
+    return m->numeric != NULL &&
+           klu_refactor(m->start, m->row, m->value, m->symbolic, m->numeric, &m->common) &&
+           klu_rgrowth(m->start, m->row, m->value, m->symbolic, m->numeric, &m->common) &&
+           m->common.rgrowth > 1e-3 && klu_rcond(m->symbolic, m->numeric, &m->common) &&
+           m->common.rcond > 1e-12;
+}
+
+bool
+sparse_factor(Sparse *m)
+{
+    if (!m->sound)
+        return false;
+    if (pivots_still_serve(m))
+        return true;
+    klu_free_numeric(&m->numeric, &m->common);
+    m->numeric = klu_factor(m->start, m->row, m->value, m->symbolic, &m->common);
+    return m->numeric != NULL && klu_rcond(m->symbolic, m->numeric, &m->common) &&
+           m->common.rcond > 1e-16;
+}
+
+size_t
+sparse_singular(const Sparse *m)
+{
+    bool told = m->common.status == KLU_SINGULAR && m->common.singular_col >= 0;
+    return told ? (size_t) m->common.singular_col : m->n;
+}
+
+void
+sparse_solve(Sparse *m, double x[])
+{
+    klu_solve(m->symbolic, m->numeric, (int) m->n, 1, x, &m->common);
+}

@@ -1,0 +1,259 @@
+/* Networks solved. Invariant: what is handed out is the solution reached from open circuit, or NAN. */
+#include "physics/wiring/network.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include "physics/domain.h"
+#include "physics/memory.h"
+#include "physics/wiring/network_parts.h"
+
+enum { FIRST_STEPS = 3, MOST_FIXED_STEPS = 3000 };
+
+const Method network_node_method = {
+    "Currents at a node", "sum(I) = 0", {"Kirchhoff; docs/methods/wires.md 2.2", STANDING_DERIVED}};
+const Method network_resistor_method = {"Current through a source or a cable",
+                                        "I = (V_from - V_to - E) / R",
+                                        {"docs/methods/wires.md 2.1", STANDING_DERIVED}};
+const Method network_power_method = {"Current of a load of constant power",
+                                     "I = P / (V_from - V_to)",
+                                     {"docs/methods/wires.md 2.1", STANDING_DERIVED}};
+const Method network_diode_method = {"Current through a diode",
+                                     "I = I_S * (exp((V_from - V_to) / (N * V_t)) - 1)",
+                                     {"Shockley; docs/methods/wires.md 2.1", STANDING_DERIVED}};
+
+static size_t
+root_of(size_t *parent, size_t node)
+{
+    while (parent[node] != node)
+        node = parent[node] = parent[parent[node]];
+    return node;
+}
+
+void
+network_reach(const Network *network, bool reached[])
+{
+    size_t *parent = fresh(network->nodes, sizeof *parent);
+    for (size_t k = 0; k < network->nodes; k++)
+        parent[k] = k;
+    for (size_t i = 0; i < network->n; i++) {
+        const NetworkElement *e = &network->element[i];
+        if (e->kind != ELEMENT_CURRENT_LOAD && e->kind != ELEMENT_POWER_LOAD)
+            parent[root_of(parent, e->from)] = root_of(parent, e->to);
+    }
+    for (size_t k = 0; k < network->nodes; k++)
+        reached[k] = root_of(parent, k) == root_of(parent, 0);
+    free(parent);
+}
+
+static bool
+is_live_load(const Solver *s, size_t i)
+{
+    return s->network->element[i].kind == ELEMENT_POWER_LOAD && !s->point[i].dead &&
+           s->point[i].state != STATE_CUT_OUT;
+}
+
+/* Loads begin at the voltage they see when no power load runs; what feeds in, not below a volt. */
+static void
+loads_begin(Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++)
+        if (is_live_load(s, i)) {
+            const NetworkElement *e = &s->network->element[i];
+            double open_V = solver_across_V(s, e);
+            s->point[i].at_V = e->power_W < 0.0 ? fmax(open_V, 1.0) : open_V;
+        }
+}
+
+/* The first load without a voltage to draw its power at, or n. */
+static size_t
+starved_load(const Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++) {
+        const NetworkElement *e = &s->network->element[i];
+        if (is_live_load(s, i) && e->power_W > 0.0 && !(e->cutoff_V > 0.0) &&
+            !(s->point[i].at_V > 0.0))
+            return i;
+    }
+    return s->network->n;
+}
+
+/* Takes the fixed currents at the voltages they led to; the greatest change as a share. */
+static double
+loads_step(Solver *s)
+{
+    double most = 0.0;
+    for (size_t i = 0; i < s->network->n; i++)
+        if (is_live_load(s, i)) {
+            const NetworkElement *e = &s->network->element[i];
+            double across_V = solver_across_V(s, e), was_V = s->point[i].at_V;
+            if (e->power_W < 0.0)
+                across_V = fmax(across_V, 0.5 * was_V);
+            most = fmax(most, fabs(across_V - was_V) / fmax(fabs(was_V), 1e-6));
+            s->point[i].at_V = across_V;
+        }
+    return most;
+}
+
+static size_t
+hardest_load(const Solver *s)
+{
+    size_t worst = s->network->n;
+    double least = INFINITY;
+    for (size_t i = 0; i < s->network->n; i++)
+        if (is_live_load(s, i) && s->network->element[i].power_W > 0.0 &&
+            s->point[i].at_V < least) {
+            least = s->point[i].at_V;
+            worst = i;
+        }
+    return worst;
+}
+
+static bool
+feeds_in(const Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++)
+        if (is_live_load(s, i) && s->network->element[i].power_W < 0.0)
+            return true;
+    return false;
+}
+
+/* Tangents from where the points stand; puts them back when that does not end on the upper root. */
+static bool
+newton_ends(Solver *s)
+{
+    size_t bytes = s->network->n * sizeof *s->point;
+    Point *kept = fresh(s->network->n, sizeof *kept);
+    memcpy(kept, s->point, bytes);
+    bool ends = solver_settle(s, LOADS_TANGENT) == SETTLED && solver_upper_root(s);
+    if (!ends)
+        memcpy(s->point, kept, bytes);
+    free(kept);
+    return ends;
+}
+
+/* Currents fixed at the last voltages come down to the upper root step by step and never past it; tangents finish. Where
+ * there is no such root the voltage of some load goes through zero. */
+static NetworkOutcome
+loads_settle(Solver *s, size_t *where)
+{
+    if (hardest_load(s) == s->network->n && !feeds_in(s))
+        return NETWORK_SOLVED;
+    for (int step = 0, next_try = FIRST_STEPS; step < MOST_FIXED_STEPS; step++) {
+        if ((*where = starved_load(s)) < s->network->n)
+            return NETWORK_COLLAPSED;
+        if (step == next_try) {
+            if (newton_ends(s))
+                return NETWORK_SOLVED;
+            next_try *= 4;
+        }
+        if (solver_settle(s, LOADS_FIXED) != SETTLED)
+            break;
+        if (loads_step(s) < 1e-9)
+            next_try = step + 1;
+    }
+    *where = hardest_load(s);
+    return NETWORK_COLLAPSED;
+}
+
+/* The load lowest against its cut-off, or n when all stand above theirs. */
+static size_t
+lowest_load(const Solver *s)
+{
+    size_t worst = s->network->n;
+    double least = 1.0;
+    for (size_t i = 0; i < s->network->n; i++) {
+        const NetworkElement *e = &s->network->element[i];
+        double share = s->point[i].at_V / e->cutoff_V;
+        if (is_live_load(s, i) && e->power_W > 0.0 && e->cutoff_V > 0.0 && share < least) {
+            least = share;
+            worst = i;
+        }
+    }
+    return worst;
+}
+
+static NetworkOutcome
+solve_cutting_out(Solver *s, size_t *where)
+{
+    for (;;) {
+        if (solver_settle(s, LOADS_OPEN) != SETTLED) {
+            size_t node = sparse_singular(s->matrix) + 1;
+            *where = node < s->network->nodes ? node : s->network->nodes;
+            return NETWORK_CONTRADICTS;
+        }
+        loads_begin(s);
+        NetworkOutcome outcome = loads_settle(s, where);
+        size_t low = lowest_load(s);
+        if (low == s->network->n)
+            return outcome;
+        s->point[low].state = STATE_CUT_OUT;
+    }
+}
+
+static void
+hand_out(const Solver *s, NetworkSolution *out)
+{
+    const Network *net = s->network;
+    for (size_t k = 0; k < net->nodes; k++)
+        out->voltage_V[k] = s->x[k];
+    for (size_t i = 0; i < net->n; i++) {
+        bool source =
+            net->element[i].kind == ELEMENT_BATTERY || net->element[i].kind == ELEMENT_CHARGER;
+        out->current_A[i] = source ? -solver_current_A(s, i) : solver_current_A(s, i);
+        out->state[i] = s->point[i].state;
+    }
+}
+
+static NetworkOutcome
+examine(const Network *network, bool *reached, size_t *where)
+{
+    for (*where = 0; *where < network->n; ++*where)
+        if (!network_element_sound(network, &network->element[*where]))
+            return NETWORK_BAD;
+    network_reach(network, reached);
+    for (*where = 0; *where < network->nodes; ++*where)
+        if (!reached[*where] && !network->hold_floating)
+            return NETWORK_FLOATS;
+    return NETWORK_SOLVED;
+}
+
+NetworkOutcome
+network_solve(const Network *network, NetworkSolution *out)
+{
+    for (size_t k = 0; k < network->nodes; k++)
+        out->voltage_V[k] = NAN;
+    for (size_t i = 0; i < network->n; i++) {
+        out->current_A[i] = NAN;
+        out->state[i] = STATE_ON;
+    }
+    bool *reached = fresh(network->nodes, sizeof *reached);
+    NetworkOutcome outcome = examine(network, reached, &out->where);
+    if (outcome == NETWORK_SOLVED && network->nodes > 1) {
+        Solver solver;
+        solver_init(&solver, network, reached);
+        outcome = solve_cutting_out(&solver, &out->where);
+        if (outcome == NETWORK_SOLVED)
+            hand_out(&solver, out);
+        solver_clear(&solver);
+    }
+    free(reached);
+    return outcome;
+}
+
+double
+network_imbalance_W(const Network *network, const NetworkSolution *solution, double *scale_W)
+{
+    double sum_W = 0.0;
+    *scale_W = 0.0;
+    for (size_t i = 0; i < network->n; i++) {
+        const NetworkElement *e = &network->element[i];
+        double across_V = solution->voltage_V[e->from] - solution->voltage_V[e->to];
+        bool source = e->kind == ELEMENT_BATTERY || e->kind == ELEMENT_CHARGER;
+        double power_W = (source ? -across_V : across_V) * solution->current_A[i];
+        sum_W += power_W;
+        *scale_W += fabs(power_W);
+    }
+    return sum_W;
+}

@@ -1,0 +1,55 @@
+/* Inside of the network: the unknowns, and one way to settle them. */
+#pragma once
+
+#include "physics/sparse.h"
+#include "physics/wiring/network.h"
+
+/* How power loads stand while the rest settles. */
+typedef enum {
+    LOADS_OPEN,    /* not there */
+    LOADS_FIXED,   /* constant current, as at the voltage they last had */
+    LOADS_TANGENT, /* Newton */
+} LoadMode;
+
+typedef struct {
+    double at_V; /* voltage the law is taken at */
+    ElementState state;
+    size_t entry[5]; /* of the matrix; NO_ENTRY where it would touch the reference */
+    size_t branch;   /* its unknown current, or 0: node 0 is no unknown */
+    bool dead;       /* hangs on a node that is held at 0 */
+} Point;
+
+#define NO_ENTRY ((size_t) -1)
+
+typedef struct {
+    const Network *network;
+    double thermal_V; /* kT/q */
+    size_t
+        unknowns; /* nodes but the reference, then branch currents; unknown k is x[k], x[0] = 0 */
+    Sparse *matrix;
+    size_t pins, first_pin; /* nodes held at 0, and the first of their entries */
+    Point *point;           /* [n] */
+    double *x;              /* [unknowns + 1] */
+} Solver;
+
+void solver_init(Solver *solver, const Network *network, const bool *reached);
+void solver_clear(Solver *solver);
+
+typedef enum { SETTLED, RESTLESS, SINGULAR } Settling;
+Settling solver_settle(Solver *solver, LoadMode mode);
+
+double solver_across_V(const Solver *solver, const NetworkElement *element);
+double solver_current_A(const Solver *solver, size_t element); /* from -> to */
+
+/* After settling with tangents: does more load pull every power load's voltage down? Not so on a lower root. */
+bool solver_upper_root(Solver *solver);
+
+/* Current from -> to and its slope, A and S, of an element that is no branch, at the voltage of its point. */
+typedef struct {
+    double current_A, slope_S;
+} LawPoint;
+LawPoint element_law(const Solver *solver, size_t element, LoadMode mode);
+double element_law_A(const Solver *solver, size_t element, double across_V);
+/* Brings the voltage the law is taken at nearer to across_V; false while it is held back. */
+bool element_follow(const Solver *solver, size_t element, LoadMode mode, double across_V);
+bool element_is_branch(const NetworkElement *element);

@@ -1,0 +1,567 @@
+/* Networks against closed forms, against a dense method of its own (node voltages alone, Newton with one damping for all, LAPACK),
+ * and against what must hold of any: power in is power out, what one point does to another the other does to it. */
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "physics/wiring/network_fault.h"
+
+extern void dgesv_(const int *n, const int *nrhs, double *a, const int *lda, int *ipiv, double *b,
+                   const int *ldb, int *info);
+
+enum { MOST = 1200, DENSE = 60 };
+
+typedef struct {
+    Network net;
+    NetworkElement element[MOST];
+    double voltage[MOST], current[MOST];
+    ElementState state[MOST];
+    NetworkSolution out;
+} Bench;
+
+static Bench *
+bench_new(size_t nodes)
+{
+    Bench *b = calloc(1, sizeof *b);
+    b->net = (Network){.nodes = nodes, .element = b->element, .temperature_K = 300.15};
+    b->out = (NetworkSolution){b->voltage, b->current, b->state, 0};
+    return b;
+}
+
+static void
+add(Bench *b, NetworkElement e)
+{
+    assert_true(b->net.n < MOST);
+    b->element[b->net.n++] = e;
+}
+
+#define BATTERY(a, b, e, r)                                                                        \
+    ((NetworkElement){.kind = ELEMENT_BATTERY, .from = a, .to = b, .voltage_V = e, .ohm = r})
+#define CHARGER(a, b, e, r, i)                                                                     \
+    ((NetworkElement){                                                                             \
+        .kind = ELEMENT_CHARGER, .from = a, .to = b, .voltage_V = e, .ohm = r, .current_A = i})
+#define RESISTOR(a, b, r) ((NetworkElement){.kind = ELEMENT_RESISTOR, .from = a, .to = b, .ohm = r})
+#define CURRENT(a, b, i)                                                                           \
+    ((NetworkElement){.kind = ELEMENT_CURRENT_LOAD, .from = a, .to = b, .current_A = i})
+#define POWER(a, b, p, c)                                                                          \
+    ((NetworkElement){.kind = ELEMENT_POWER_LOAD, .from = a, .to = b, .power_W = p, .cutoff_V = c})
+#define FAN(a, b, c, m)                                                                            \
+    ((NetworkElement){                                                                             \
+        .kind = ELEMENT_POWER_LAW, .from = a, .to = b, .coefficient = c, .exponent = m})
+#define MOTOR(a, b, e, r)                                                                          \
+    ((NetworkElement){.kind = ELEMENT_MOTOR, .from = a, .to = b, .voltage_V = e, .ohm = r})
+#define DIODE(a, b, i, n)                                                                          \
+    ((NetworkElement){.kind = ELEMENT_DIODE, .from = a, .to = b, .saturation_A = i, .ideality = n})
+
+static void
+solved(Bench *b)
+{
+    NetworkOutcome outcome = network_solve(&b->net, &b->out);
+    if (outcome != NETWORK_SOLVED)
+        fail_msg("outcome %d at %zu", (int) outcome, b->out.where);
+    double scale, rest = network_imbalance_W(&b->net, &b->out, &scale);
+    if (!(fabs(rest) <=
+          1e-9 * scale + 1e-11)) /* currents are 12 V over milliohms: the last digit is 1e-12 W */
+        fail_msg("%g W of %g W are missing", rest, scale);
+}
+
+static void
+refused(Bench *b, NetworkOutcome expected, size_t where)
+{
+    assert_int_equal(network_solve(&b->net, &b->out), expected);
+    assert_int_equal(b->out.where, where);
+    for (size_t k = 0; k < b->net.nodes; k++)
+        assert_true(isnan(b->voltage[k]));
+    for (size_t i = 0; i < b->net.n; i++)
+        assert_true(isnan(b->current[i]));
+    free(b);
+}
+
+static void
+near(double value, double expected, double share)
+{
+    if (!(fabs(value - expected) <= share * fmax(fabs(expected), 1e-3)))
+        fail_msg("%.15g is not %.15g", value, expected);
+}
+
+static void
+power_load_is_the_quadratic(void **state)
+{
+    (void) state;
+    const double emf = 12.4, ohm = 0.012, most = emf * emf / (4.0 * ohm);
+    static const double shares[] = {0.0, 1e-9, 0.1, 0.5, 0.9, 0.99, 0.9999, 1.0 - 1e-9};
+    for (size_t i = 0; i < sizeof shares / sizeof *shares; i++) {
+        Bench *b = bench_new(3);
+        add(b, BATTERY(1, 0, emf, 0.008));
+        add(b, RESISTOR(1, 2, 0.004));
+        add(b, POWER(2, 0, shares[i] * most, 0.0));
+        solved(b);
+        near(b->voltage[2], 0.5 * emf * (1.0 + sqrt(1.0 - shares[i])), 1e-8);
+        free(b);
+    }
+    static const double beyond[] = {1.0 + 1e-6, 1.01, 2.0, 1e3};
+    for (size_t i = 0; i < sizeof beyond / sizeof *beyond; i++) {
+        Bench *b = bench_new(3);
+        add(b, BATTERY(1, 0, emf, 0.008));
+        add(b, RESISTOR(1, 2, 0.004));
+        add(b, POWER(2, 0, beyond[i] * most, 0.0));
+        refused(b, NETWORK_COLLAPSED, 2);
+    }
+}
+
+/* A load that runs on solar panels alone, one that feeds in, and one on a dead wire. */
+static void
+odd_power_loads(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(2);
+    add(b, POWER(1, 0, -120.0, 0.0));
+    add(b, RESISTOR(1, 0, 1.2));
+    solved(b);
+    near(b->voltage[1], 12.0, 1e-10);
+    free(b);
+    b = bench_new(3);
+    add(b, BATTERY(1, 0, 12.0, 0.1));
+    add(b, POWER(1, 0, -100.0, 0.0));
+    add(b, RESISTOR(2, 0, 5.0));
+    add(b, POWER(2, 0, 0.0, 0.0));
+    solved(b);
+    near(b->voltage[1], 0.5 * (12.0 + sqrt(144.0 + 4.0 * 0.1 * 100.0)), 1e-12);
+    assert_true(b->voltage[2] == 0.0);
+    free(b);
+    b = bench_new(3);
+    add(b, BATTERY(1, 0, 12.0, 0.1));
+    add(b, RESISTOR(2, 0, 5.0));
+    add(b, POWER(2, 0, 10.0, 0.0));
+    refused(b, NETWORK_COLLAPSED, 2);
+}
+
+/* By hand: below its cut-off a load is a resistance; the lowest goes first and may save the others. */
+static void
+cut_outs_go_one_at_a_time(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.05));
+    add(b, POWER(1, 0, 400.0, 11.0));
+    add(b, POWER(1, 0, 100.0, 10.0));
+    solved(b);
+    assert_int_equal(b->state[1], STATE_CUT_OUT);
+    assert_int_equal(b->state[2], STATE_ON);
+    assert_true(b->current[1] == 0.0);
+    near(b->voltage[1], 0.5 * (12.0 + sqrt(144.0 - 4.0 * 0.05 * 100.0)), 1e-12);
+    free(b);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.05));
+    add(b, POWER(1, 0, 5000.0, 9.0)); /* alone past collapse: it cuts out instead */
+    add(b, POWER(1, 0, 100.0, 0.0));  /* no cut-off: saved by the other's */
+    solved(b);
+    assert_int_equal(b->state[1], STATE_CUT_OUT);
+    near(b->current[2] * b->voltage[1], 100.0, 1e-12);
+    free(b);
+    b = bench_new(3);
+    add(b, RESISTOR(2, 0, 1.0));
+    add(b, POWER(2, 0, 50.0, 10.0)); /* on a dead wire */
+    add(b, BATTERY(1, 0, 12.0, 0.05));
+    solved(b);
+    assert_int_equal(b->state[1], STATE_CUT_OUT);
+    free(b);
+}
+
+static void
+chargers_share_by_hand(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(2);
+    add(b, CHARGER(1, 0, 14.4, 0.01, 40.0));
+    add(b, CHARGER(1, 0, 13.2, 0.01, 40.0));
+    add(b, CHARGER(1, 0, 13.9, 0.0, INFINITY)); /* stiff: it holds the node */
+    add(b, BATTERY(1, 0, 12.6, 0.02));
+    solved(b);
+    near(b->voltage[1], 13.9, 1e-13);
+    assert_int_equal(b->state[0], STATE_LIMITED);
+    assert_int_equal(b->state[1], STATE_OFF);
+    assert_int_equal(b->state[2], STATE_HOLDING);
+    near(b->current[0], 40.0, 1e-13);
+    assert_true(b->current[1] == 0.0);
+    near(b->current[2], 65.0 - 40.0, 1e-12);
+    near(b->current[3], -65.0, 1e-12);
+    free(b);
+    /* 300 of them against one bank, set voltages spread: every state holds its law */
+    b = bench_new(2);
+    uint64_t seed = 5;
+    for (int i = 0; i < 300; i++) {
+        seed = seed * 6364136223846793005u + 1442695040888963407u;
+        double u = (double) (seed >> 11) / 9007199254740992.0;
+        add(b, CHARGER(1, 0, 12.0 + 3.0 * u, 0.005 + 0.05 * u, 5.0 + 20.0 * u));
+    }
+    add(b, BATTERY(1, 0, 11.0, 0.001));
+    solved(b);
+    for (size_t i = 0; i < 300; i++) {
+        const NetworkElement *e = &b->element[i];
+        double free_A = (e->voltage_V - b->voltage[1]) / e->ohm;
+        near(b->current[i], fmax(0.0, fmin(e->current_A, free_A)), 1e-6);
+    }
+    free(b);
+}
+
+/* A diode and a resistance: the exact current by the Lambert function, found here by bisection. */
+static void
+diode_is_the_exponential(void **state)
+{
+    (void) state;
+    static const double emfs[] = {0.05, 0.3, 0.7, 2.0, 12.0, 48.0, -3.0, -12.0};
+    for (size_t i = 0; i < sizeof emfs / sizeof *emfs; i++) {
+        Bench *b = bench_new(3);
+        add(b, BATTERY(1, 0, emfs[i], 0.01));
+        add(b, DIODE(1, 2, 2e-7, 1.5));
+        add(b, RESISTOR(2, 0, 0.5));
+        solved(b);
+        double unit = 1.5 * 1.380649e-23 * 300.15 / 1.602176634e-19, low = -20.0, high = 2.0;
+        for (int step = 0; step < 200; step++) {
+            double v = 0.5 * (low + high);
+            double current = 2e-7 * expm1(v / unit) + 1e-12 * v;
+            if (v + 0.51 * current < emfs[i])
+                low = v;
+            else
+                high = v;
+        }
+        near(b->current[1], 2e-7 * expm1(low / unit) + 1e-12 * low, 1e-9);
+        free(b);
+    }
+}
+
+static void
+hostile_networks(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.005));
+    add(b, RESISTOR(1, 0, 0.0)); /* shorted */
+    solved(b);
+    near(b->current[0], 2400.0, 1e-13);
+    near(b->current[1], 2400.0, 1e-13);
+    free(b);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.0));
+    add(b, RESISTOR(1, 0, 0.0));
+    refused(b, NETWORK_CONTRADICTS, 2);
+    b = bench_new(3);
+    add(b, BATTERY(1, 0, 12.0, 0.005));
+    add(b,
+        RESISTOR(1, 2, 0.0)); /* two zero-length cables side by side: nobody knows how they share */
+    add(b, RESISTOR(1, 2, 0.0));
+    add(b, CURRENT(2, 0, 1.0));
+    refused(b, NETWORK_CONTRADICTS, 3);
+    b = bench_new(3);
+    add(b, BATTERY(1, 0, 12.0, 0.005));
+    add(b, POWER(2, 1, 5.0, 0.0)); /* an island behind a load */
+    refused(b, NETWORK_FLOATS, 2);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.005));
+    add(b, RESISTOR(1, 0, -1.0));
+    refused(b, NETWORK_BAD, 1);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, NAN, 0.005));
+    refused(b, NETWORK_BAD, 0);
+    b = bench_new(2);
+    add(b, BATTERY(1, 7, 12.0, 0.005));
+    refused(b, NETWORK_BAD, 0);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.005));
+    add(b, RESISTOR(1, 1, 0.4)); /* from a node to itself */
+    add(b, RESISTOR(1, 0, 1.0));
+    solved(b);
+    near(b->voltage[1], 12.0 / 1.005, 1e-13);
+    assert_true(b->current[1] == 0.0);
+    free(b);
+    b = bench_new(2);
+    add(b, BATTERY(1, 0, 12.0, 0.001));
+    for (int i = 0; i < 1000; i++)
+        add(b, RESISTOR(1, 0, 100.0));
+    solved(b);
+    near(b->current[0], 12.0 / 0.101, 1e-12);
+    near(b->current[777], 0.012 / 0.101, 1e-12);
+    free(b);
+    b = bench_new(1);
+    solved(b);
+    free(b);
+}
+
+/* What floats may be held instead: it is dead, the rest is as if it were not there. */
+static void
+floating_parts_may_be_held(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(4);
+    b->net.hold_floating = true;
+    add(b, BATTERY(1, 0, 12.0, 0.5));
+    add(b, RESISTOR(1, 0, 5.5));
+    add(b, BATTERY(2, 3, 12.0, 0.0));
+    add(b, RESISTOR(2, 3, 1.0));
+    add(b, POWER(2, 1, 5.0, 0.0));
+    solved(b);
+    near(b->voltage[1], 11.0, 1e-13);
+    assert_true(b->voltage[2] == 0.0 && b->voltage[3] == 0.0 && b->current[4] == 0.0);
+    assert_true(b->current[2] == 0.0 && b->current[3] == 0.0);
+    free(b);
+}
+
+/* ---- a method of its own ---- */
+
+static double
+unit_draw(uint64_t *seed)
+{
+    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
+    return (double) (*seed >> 11) / 9007199254740992.0;
+}
+
+static double
+law(const NetworkElement *e, double v, double *slope)
+{
+    const double unit = e->ideality * 1.380649e-23 * 300.15 / 1.602176634e-19;
+    double current;
+    switch (e->kind) {
+    case ELEMENT_CURRENT_LOAD:
+        *slope = 0.0;
+        return e->current_A;
+    case ELEMENT_POWER_LOAD:
+        *slope = -e->power_W / (v * v);
+        return e->power_W / v;
+    case ELEMENT_POWER_LAW:
+        *slope = e->coefficient * e->exponent * pow(fabs(v), e->exponent - 1.0);
+        return copysign(e->coefficient * pow(fabs(v), e->exponent), v);
+    case ELEMENT_DIODE:
+        *slope = e->saturation_A / unit * exp(v / unit) + 1e-12;
+        return e->saturation_A * expm1(v / unit) + 1e-12 * v;
+    case ELEMENT_CHARGER:
+        current = (v - e->voltage_V) / e->ohm;
+        *slope = current > 0.0 || current < -e->current_A ? 0.0 : 1.0 / e->ohm;
+        return fmax(fmin(current, 0.0), -e->current_A);
+    case ELEMENT_RESISTOR:
+        *slope = 1.0 / e->ohm;
+        return v / e->ohm;
+    default:
+        *slope = 1.0 / e->ohm;
+        return (v - e->voltage_V) / e->ohm;
+    }
+}
+
+/* Node voltages alone; false when it does not come to rest in 4000 damped steps. */
+static bool
+dense_solve(const Network *net, double v[])
+{
+    int n = (int) net->nodes - 1, one = 1, pivot[DENSE], info;
+    for (int step = 0; step < 4000; step++) {
+        double jacobian[DENSE * DENSE] = {0}, f[DENSE] = {0}, most = 0.0;
+        for (size_t i = 0; i < net->n; i++) {
+            const NetworkElement *e = &net->element[i];
+            double g, current = law(e, v[e->from] - v[e->to], &g);
+            const size_t ends[2] = {e->from, e->to};
+            for (int p = 0; p < 2; p++) {
+                if (ends[p] == 0)
+                    continue;
+                f[ends[p] - 1] -= p == 0 ? current : -current;
+                for (int q = 0; q < 2; q++)
+                    if (ends[q] > 0)
+                        jacobian[(ends[q] - 1) * (size_t) n + ends[p] - 1] += p == q ? g : -g;
+            }
+        }
+        dgesv_(&n, &one, jacobian, &n, pivot, f, &n, &info);
+        for (int k = 0; k < n; k++)
+            most = fmax(most, fabs(f[k]));
+        if (info != 0 || !isfinite(most))
+            return false;
+        for (int k = 0; k < n; k++)
+            v[k + 1] += fmin(1.0, 0.1 / most) * f[k];
+        if (most < 1e-11)
+            return true;
+    }
+    return false;
+}
+
+/* Positive nodes 1 to half, returns from there on; a tree of cables on each side, some meshes, two or three banks, a splitter. */
+static Bench *
+boat_draw(uint64_t *seed, double load_share, bool curved)
+{
+    size_t half = 4 + (size_t) (unit_draw(seed) * 22.0), nodes = 2 * half;
+    Bench *b = bench_new(nodes);
+    for (size_t side = 0; side < 2; side++)
+        for (size_t k = 2; k <= (side == 0 ? half : half - 1); k++) {
+            size_t to = 1 + (size_t) (unit_draw(seed) * (double) (k - 1)),
+                   base = side == 0 ? 0 : half;
+            add(b, RESISTOR(base + to, base + k, 0.001 * pow(10.0, 1.5 * unit_draw(seed))));
+        }
+    add(b, RESISTOR(0, half + 1, 0.001));
+    for (size_t k = 0; k < half / 3; k++) {
+        size_t a = 1 + (size_t) (unit_draw(seed) * (double) half),
+               c = 1 + (size_t) (unit_draw(seed) * (double) half);
+        add(b, RESISTOR(a, c, 0.01 + 0.1 * unit_draw(seed)));
+    }
+    for (size_t k = 1; k <= 3 && k < half; k++)
+        add(b, BATTERY(k, k == 1 ? 0 : half + k, 12.3 + 0.5 * unit_draw(seed),
+                       0.003 + 0.02 * unit_draw(seed)));
+    for (size_t k = 1; k < half; k++) {
+        double pick = unit_draw(seed);
+        size_t back = half + 1 + (size_t) (unit_draw(seed) * (double) (half - 1));
+        if (pick < 0.3)
+            add(b, POWER(k + 1, back, load_share * 60.0 * unit_draw(seed), 0.0));
+        else if (pick < 0.5)
+            add(b, CURRENT(k + 1, back, 5.0 * unit_draw(seed)));
+        else if (pick < 0.7)
+            add(b, RESISTOR(k + 1, back, 1.0 + 20.0 * unit_draw(seed)));
+        else if (curved && pick < 0.8)
+            add(b, FAN(k + 1, back, 0.02 * unit_draw(seed), 0.7 + 1.6 * unit_draw(seed)));
+        else if (curved && pick < 0.88)
+            add(b, CHARGER(k + 1, back, 12.5 + 1.5 * unit_draw(seed), 0.02,
+                           3.0 + 20.0 * unit_draw(seed)));
+        else if (curved && pick < 0.95)
+            add(b, DIODE(k, k + 1, 2e-7, 1.0 + unit_draw(seed)));
+        else
+            add(b, MOTOR(k + 1, back, 8.0 * unit_draw(seed), 0.2 + unit_draw(seed)));
+    }
+    return b;
+}
+
+static void
+agrees_with_a_dense_method(void **state)
+{
+    (void) state;
+    uint64_t seed = 2024;
+    int compared = 0;
+    for (int round = 0; round < 250; round++) {
+        Bench *b = boat_draw(&seed, 1.0, true);
+        solved(b);
+        double v[DENSE] = {0};
+        for (size_t k = 1; k < b->net.nodes; k++)
+            v[k] = k <= b->net.nodes / 2 ? 12.6 : 0.0;
+        if (dense_solve(&b->net, v)) {
+            compared++;
+            for (size_t k = 0; k < b->net.nodes; k++)
+                near(b->voltage[k], v[k], 1e-8);
+        }
+        free(b);
+    }
+    assert_true(compared >= 240);
+}
+
+/* As loads grow together, the last that can be borne is found by halving; voltages fall all the way, and past it the answer is
+ * collapse and never another root. */
+static void
+loads_grow_to_collapse(void **state)
+{
+    (void) state;
+    uint64_t seed = 11;
+    for (int round = 0; round < 12; round++) {
+        uint64_t same = seed;
+        double low = 0.0, high = 4096.0, last_V = INFINITY;
+        for (int step = 0; step < 40; step++) {
+            double share = 0.5 * (low + high);
+            same = seed;
+            Bench *b = boat_draw(&same, share, false);
+            NetworkOutcome outcome = network_solve(&b->net, &b->out);
+            assert_true(outcome == NETWORK_SOLVED || outcome == NETWORK_COLLAPSED);
+            if (outcome == NETWORK_SOLVED)
+                low = share;
+            else
+                high = share;
+            free(b);
+        }
+        for (int step = 0; step <= 20; step++) {
+            same = seed;
+            Bench *b = boat_draw(&same, low * step / 20.0, false);
+            solved(b);
+            double sum_V = 0.0;
+            for (size_t i = 0; i < b->net.n; i++)
+                if (b->element[i].kind == ELEMENT_POWER_LOAD)
+                    sum_V += b->voltage[b->element[i].from] - b->voltage[b->element[i].to];
+            assert_true(step == 0 || sum_V <= last_V);
+            last_V = sum_V;
+            free(b);
+        }
+        for (double share = high * 1.0001; share < high * 1e3; share *= 1.5) {
+            same = seed;
+            Bench *b = boat_draw(&same, share, false);
+            bool loaded = false;
+            for (size_t i = 0; i < b->net.n; i++)
+                loaded |= b->element[i].kind == ELEMENT_POWER_LOAD;
+            if (loaded)
+                assert_int_equal(network_solve(&b->net, &b->out), NETWORK_COLLAPSED);
+            free(b);
+        }
+        seed = same;
+    }
+}
+
+/* One ampere in at a, read at c, is one ampere in at c, read at a; and the same answer gives the supply's resistance. */
+static void
+reciprocity_and_thevenin(void **state)
+{
+    (void) state;
+    uint64_t seed = 77;
+    for (int round = 0; round < 40; round++) {
+        Bench *b = boat_draw(&seed, 0.0, false), *dead = bench_new(b->net.nodes);
+        for (size_t i = 0; i < b->net.n; i++) {
+            NetworkElement e = b->element[i];
+            if (e.kind == ELEMENT_POWER_LOAD || e.kind == ELEMENT_CURRENT_LOAD)
+                continue;
+            e.voltage_V = 0.0;
+            add(dead, e);
+        }
+        size_t a = 2, c = b->net.nodes / 2, back = b->net.nodes - 1, n = dead->net.n;
+        add(dead, CURRENT(back, a, 1.0));
+        solved(dead);
+        double there = dead->voltage[c] - dead->voltage[back],
+               own = dead->voltage[a] - dead->voltage[back];
+        dead->element[n] = CURRENT(back, c, 1.0);
+        solved(dead);
+        near(dead->voltage[a] - dead->voltage[back], there, 1e-10);
+        NetworkFault fault;
+        assert_int_equal(network_fault(&b->net, a, back, &fault, &b->out), NETWORK_SOLVED);
+        assert_true(fault.linear);
+        near(fault.source_ohm, own, 1e-9);
+        near(fault.power_limit_W, 0.25 * fault.open_V * fault.open_V / own, 1e-9);
+        near(b->voltage[a], b->voltage[back], 1e-9);
+        free(dead);
+        free(b);
+    }
+}
+
+static void
+faults_without_supply(void **state)
+{
+    (void) state;
+    Bench *b = bench_new(3);
+    NetworkFault fault;
+    add(b, BATTERY(1, 0, 12.0, 0.01));
+    add(b, POWER(1, 2, 10.0, 0.0));
+    add(b, FAN(2, 0, 0.1, 2.0));
+    assert_int_equal(network_fault(&b->net, 2, 0, &fault, &b->out), NETWORK_FLOATS);
+    assert_int_equal(b->out.where, 2);
+    assert_true(isnan(fault.fault_A) && isnan(fault.open_V));
+    assert_int_equal(network_fault(&b->net, 1, 0, &fault, &b->out), NETWORK_SOLVED);
+    near(fault.fault_A, 1200.0, 1e-13);
+    near(b->current[0], 1200.0, 1e-13);
+    assert_true(b->current[1] == 0.0 && b->current[2] == 0.0);
+    free(b);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(power_load_is_the_quadratic), cmocka_unit_test(odd_power_loads),
+        cmocka_unit_test(cut_outs_go_one_at_a_time),   cmocka_unit_test(chargers_share_by_hand),
+        cmocka_unit_test(diode_is_the_exponential),    cmocka_unit_test(hostile_networks),
+        cmocka_unit_test(floating_parts_may_be_held),  cmocka_unit_test(agrees_with_a_dense_method),
+        cmocka_unit_test(loads_grow_to_collapse),      cmocka_unit_test(reciprocity_and_thevenin),
+        cmocka_unit_test(faults_without_supply),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
