@@ -86,27 +86,37 @@ list_expected(const Input *input, GError **error)
 }
 
 static gboolean
+read_member(const Input *input, const char *label, const char *text, GArray *list, GError **error)
+{
+    size_t choice;
+    double number;
+    if (input->kind == INPUT_WORD_LIST) {
+        if (!read_word(label, input->words, text, &choice, error))
+            return FALSE;
+        g_array_append_val(list, choice);
+    } else {
+        if (!read_number(label, input->unit, text, &number, error))
+            return FALSE;
+        g_array_append_val(list, number);
+    }
+    return TRUE;
+}
+
+/* A list of one member may stand without its brackets. */
+static gboolean
 read_list(const Input *input, const char *text, GArray *list, GError **error)
 {
     size_t length = strlen(text);
+    if (strpbrk(text, "[],") == NULL)
+        return read_member(input, input->name, text, list, error);
     if (length < 2 || text[0] != '[' || text[length - 1] != ']')
         return list_expected(input, error);
     g_autofree char *inner = g_strndup(text + 1, length - 2);
     g_auto(GStrv) parts = g_strsplit(g_strstrip(inner), ",", -1);
     for (size_t i = 0; parts[i] != NULL; i++) {
         g_autofree char *label = g_strdup_printf("%s[%zu]", input->name, i);
-        g_strstrip(parts[i]);
-        if (input->kind == INPUT_WORD_LIST) {
-            size_t choice;
-            if (!read_word(label, input->words, parts[i], &choice, error))
-                return FALSE;
-            g_array_append_val(list, choice);
-        } else {
-            double number;
-            if (!read_number(label, input->unit, parts[i], &number, error))
-                return FALSE;
-            g_array_append_val(list, number);
-        }
+        if (!read_member(input, label, g_strstrip(parts[i]), list, error))
+            return FALSE;
     }
     if (list->len == 0)
         return fail(error, "%s: the list is empty", input->name);

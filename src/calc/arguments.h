@@ -1,7 +1,7 @@
 /* Inputs of a calculator as typed, turned into numbers in SI, words, lists and tables.
  *
  *     name=value;name=value     or one name=value an argument
- *     value: 4.5 m   fresh   [1 m, 2 m]   @table.csv (header cells column/unit, or column for words and pure numbers)
+ *     value: 4.5 m   fresh   [1 m, 2 m], one member also as 1 m   @table.csv (header cells column/unit, or column for words and pure numbers)
  *
  * Words in any case. Nothing is half-read: one error says what was wrong, with the nearest right spelling. */
 #pragma once

@@ -55,6 +55,8 @@ lists_and_tables_are_read(void **state)
     (void) state;
     assert_true(fabs(value("gz-for-new-g", "heels=[ 30 deg , 90 deg];gz=[0.5 m,1 m];vcg_new=1 m",
                            NULL, "gz_new[1]")) < 1e-15);
+    assert_true(value("gz-for-new-g", "heels=90 deg;gz=1 m;vcg_new=1 m", NULL, "gz_new[0]") ==
+                value("gz-for-new-g", "heels=[90 deg];gz=[1 m];vcg_new=1 m", NULL, "gz_new[0]"));
     assert_true(fabs(value("weight-ledger", "items=@float-items-W1.csv", CASES, "mass") - 14990.0) <
                 1e-9);
 }
@@ -86,7 +88,9 @@ mistakes_say_what_was_expected(void **state)
     refused("wall-sided-gz", "gm=1 m +/- 0.1 m;bm=3 m;heel=3 deg", NULL, "spread");
     refused("wall-sided-gz", "gm=unknown;bm=3 m;heel=3 deg", NULL, "number");
     refused("freeboard-uk", "length=8 m;deck=flash", NULL, "flush?");
-    refused("gz-for-new-g", "heels=30 deg;gz=[0.5 m];vcg_new=1 m", NULL, "list");
+    refused("gz-for-new-g", "heels=30 deg, 40 deg;gz=[0.5 m];vcg_new=1 m", NULL, "list");
+    refused("gz-for-new-g", "heels=[30 deg;gz=[0.5 m];vcg_new=1 m", NULL, "list");
+    refused("gz-for-new-g", "heels=30 m;gz=[0.5 m];vcg_new=1 m", NULL, "heels");
     refused("gz-for-new-g", "heels=[];gz=[0.5 m];vcg_new=1 m", NULL, "empty");
     refused("gz-for-new-g", "heels=[30 deg,];gz=[0.5 m];vcg_new=1 m", NULL, "heels[1]");
     refused("weight-ledger", "items=float-items-W1.csv", CASES, "@items.csv");

@@ -1,9 +1,78 @@
-/* Calculators of faults to earth: how fast they must be cut off. */
+/* Calculators of faults to earth: what flows, and how fast it must be cut off. */
 #include <math.h>
 
-#include "calc/arguments.h"
-#include "calc/results.h"
+#include "calc/wiring/conductors.h"
 #include "physics/wiring/disconnection.h"
+#include "physics/wiring/fault_loop.h"
+
+/* --- fault-loop ---------------------------------------------------------------------------------------------------- */
+
+static const Input loop_inputs[] = {
+    IN_NUMBER("external_impedance", "ohm"),
+    IN_LIST("run", "m"),
+    IN_LIST("area", "m2"),
+    IN_LIST("return_area", "m2", .otherwise = "area"),
+    IN_WORD("conductor", conductor_words, .standard = "class-5-plain"),
+    IN_NUMBER("factor", "1", .standard = "1.2"),
+    IN_NUMBER("voltage", "V", .standard = "230 V"),
+    IN_NUMBER("voltage_factor", "1", .standard = "1"),
+};
+static const Output loop_outputs[] = {OUT_NUMBER("loop_impedance", "ohm"),
+                                      OUT_NUMBER("fault_current", "A")};
+static const Method *const loop_methods[] = {&fault_loop_method, &fault_loop_current_method, NULL};
+
+/* The chain of cables, g_free; NULL and refused when the lists are not of one length. */
+static LoopCable *
+read_chain(const CalcArguments *in, CalcResults *out, size_t *n)
+{
+    size_t areas, returns;
+    const double *run = argument_list(in, "run", n);
+    const double *area = argument_list(in, "area", &areas);
+    const double *back = argument_list(in, "return_area", &returns);
+    if (areas != *n || (back != NULL && returns != *n)) {
+        results_refuse(out, "as many areas as runs are needed, and as many return areas");
+        return NULL;
+    }
+    size_t conductor = argument_choice(in, "conductor");
+    g_autoptr(TradeTable) conductors = trade_table_load(TABLE_CONDUCTORS);
+    LoopCable *cable = g_new(LoopCable, *n);
+    for (size_t i = 0; i < *n; i++) {
+        double line = conductor_ohm_per_m(conductors, conductor, area[i], out);
+        double other =
+            back != NULL ? conductor_ohm_per_m(conductors, conductor, back[i], out) : line;
+        cable[i] = (LoopCable){run[i], line, other};
+    }
+    return cable;
+}
+
+static void
+run_loop(const CalcArguments *in, CalcResults *out)
+{
+    size_t n;
+    double ohm, fault;
+    g_autofree LoopCable *cable = read_chain(in, out, &n);
+    if (cable == NULL)
+        return;
+    if (fault_loop(argument_number(in, "external_impedance"), n, cable,
+                   argument_number(in, "factor"), argument_number(in, "voltage"),
+                   argument_number(in, "voltage_factor"), &ohm, &fault) == REFUSED)
+        results_refuse(out, "runs and the external impedance must not be negative nor all 0, the "
+                            "factor 1 or more, the voltage positive, its factor above 0 to 1");
+    results_set(out, "loop_impedance", ohm);
+    results_set(out, "fault_current", fault);
+}
+
+const Calculator calculator_fault_loop = {
+    .name = "fault-loop",
+    .question = "earth fault loop impedance at the end of a chain of cables, and the current that "
+                "flows",
+    .sheet = "wires.md 5.3",
+    CALCULATOR_BODY(loop_inputs, loop_outputs),
+    .methods = loop_methods,
+    .run = run_loop,
+};
+
+/* --- disconnection-time -------------------------------------------------------------------------------------------- */
 
 static const char *const earthing_words[] = {"tn", "tt", NULL};
 static const char *const supply_words[] = {"ac", "dc", NULL};
