@@ -24,7 +24,7 @@ const Method motor_start_trough_method = {"Lowest voltage of the supply",
                                           "U_min = E - R_s * i_peak", SHEET};
 
 enum { STEPS_MAX = 100000, HALVINGS = 60 };
-static const double settled = 1e-9, precision = 1e-11, horizon = 1e12;
+static const double settled = 1e-9, precision = 1e-11, apart = 100.0, horizon = 1e12;
 
 typedef struct {
     double rho;   /* electrical over mechanical time */
@@ -71,12 +71,14 @@ typedef struct {
     gsl_odeiv2_evolve *evolve;
 } Solver;
 
-/* Bader and Deuflhard's implicit steps: the winding is often a thousand times quicker than the shaft. */
+/* Prince and Dormand's steps of high order; Bader and Deuflhard's implicit ones where the winding is a hundred times quicker
+ * or slower than the shaft, or the load holds it so hard. */
 static void
 solver_start(Solver *s, Run *run)
 {
     s->system = (gsl_odeiv2_system){slope, curvature, 2, run};
-    s->step = gsl_odeiv2_step_alloc(gsl_odeiv2_step_bsimp, 2);
+    bool stiff = !is_within(run->rho, 1.0 / apart, apart) || run->gamma > apart;
+    s->step = gsl_odeiv2_step_alloc(stiff ? gsl_odeiv2_step_bsimp : gsl_odeiv2_step_rk8pd, 2);
     s->control = gsl_odeiv2_control_y_new(precision, precision);
     s->evolve = gsl_odeiv2_evolve_alloc(2);
 }
@@ -132,7 +134,8 @@ find_peak(Solver *s, const Moment *before, const Moment *after, Moment *peak)
     return true;
 }
 
-/* Paths in the plane of x and y do not cross, so they wind inwards and the first peak is the highest. */
+/* Paths in the plane of x and y do not cross, so they wind inwards and the first peak is the highest: once it is found and
+ * the moment asked for has passed, no more need be followed. */
 static bool
 follow(Run *run, double until, Moment *peak, Moment *at)
 {
@@ -143,7 +146,7 @@ follow(Run *run, double until, Moment *peak, Moment *at)
     const Moment end = {INFINITY, run->end_x, run->end_y};
     *peak = *at = end;
     solver_start(&s, run);
-    for (int i = 0; i < STEPS_MAX && fine && !rest; i++) {
+    for (int i = 0; i < STEPS_MAX && fine && !rest && !(peaked && there); i++) {
         Moment before = now;
         fine = advance(&s, &now, horizon, &h);
         if (fine && !peaked && rising(&now) <= 0.0) {
@@ -157,7 +160,7 @@ follow(Run *run, double until, Moment *peak, Moment *at)
         rest = fabs(now.x - run->end_x) < settled && fabs(now.y - run->end_y) < settled;
     }
     solver_end(&s);
-    return fine && rest;
+    return fine && (rest || (peaked && there));
 }
 
 /* Without inductance the current is at its peak at once: y' = 1 - y - gamma y^2 in closed form. */
