@@ -533,6 +533,34 @@ reciprocity_and_thevenin(void **state)
     }
 }
 
+/* One factor for all points gives what each point solved alone gives. */
+static void
+faults_everywhere(void **state)
+{
+    (void) state;
+    uint64_t seed = 99;
+    for (int round = 0; round < 20; round++) {
+        Bench *b = boat_draw(&seed, 1.0, round % 2 == 1);
+        size_t at[DENSE], back[DENSE], n = 0;
+        double all_A[DENSE];
+        for (size_t k = 0; k < b->net.nodes; k++) {
+            at[n] = k;
+            back[n++] = round % 3 == 0 ? 0 : (k * 7 + 3) % b->net.nodes;
+        }
+        assert_int_equal(network_faults(&b->net, n, at, back, all_A), NETWORK_SOLVED);
+        for (size_t k = 0; k < n; k++) {
+            NetworkFault one;
+            if (at[k] == back[k])
+                assert_true(isnan(all_A[k]));
+            else if (network_fault(&b->net, at[k], back[k], &one, &b->out) == NETWORK_SOLVED)
+                near(all_A[k], one.fault_A, 1e-9);
+            else
+                assert_true(isnan(all_A[k]));
+        }
+        free(b);
+    }
+}
+
 static void
 faults_without_supply(void **state)
 {
@@ -549,6 +577,19 @@ faults_without_supply(void **state)
     near(fault.fault_A, 1200.0, 1e-13);
     near(b->current[0], 1200.0, 1e-13);
     assert_true(b->current[1] == 0.0 && b->current[2] == 0.0);
+    static const size_t at[] = {1, 2, 0, 1}, back[] = {0, 0, 1, 1};
+    double all_A[4];
+    assert_int_equal(network_faults(&b->net, 4, at, back, all_A), NETWORK_SOLVED);
+    near(all_A[0], 1200.0, 1e-13);
+    near(all_A[2], -1200.0, 1e-13);
+    assert_true(isnan(all_A[1]) && isnan(all_A[3]));
+    free(b);
+    b = bench_new(2); /* nothing limits the current of a stiff source */
+    add(b, BATTERY(1, 0, 12.0, 0.0));
+    assert_int_equal(network_faults(&b->net, 1, at, back, all_A), NETWORK_SOLVED);
+    assert_true(isnan(all_A[0]));
+    b->element[0].ohm = -1.0;
+    assert_int_equal(network_faults(&b->net, 1, at, back, all_A), NETWORK_BAD);
     free(b);
 }
 
@@ -561,7 +602,7 @@ main(void)
         cmocka_unit_test(diode_is_the_exponential),    cmocka_unit_test(hostile_networks),
         cmocka_unit_test(floating_parts_may_be_held),  cmocka_unit_test(agrees_with_a_dense_method),
         cmocka_unit_test(loads_grow_to_collapse),      cmocka_unit_test(reciprocity_and_thevenin),
-        cmocka_unit_test(faults_without_supply),
+        cmocka_unit_test(faults_everywhere),           cmocka_unit_test(faults_without_supply),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

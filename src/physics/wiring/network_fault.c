@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "physics/memory.h"
+#include "physics/wiring/network_parts.h"
 
 const Method network_source_method = {"Resistance of the supply at a point",
                                       "R = V_open / I_fault",
@@ -91,6 +92,83 @@ network_fault(const Network *network, size_t at, size_t back, NetworkFault *faul
         *fault = (NetworkFault){NAN, NAN, NAN, NAN, fault->linear};
     free(shorted.current_A);
     free(shorted.state);
+    free(element);
+    return outcome;
+}
+
+/* Open voltage over the answer to one ampere, for each pair. */
+static void
+faults_by_thevenin(Solver *s, const bool *reached, size_t n, const size_t at[], const size_t back[],
+                   double fault_A[])
+{
+    double *answer_V = fresh(s->unknowns + 1, sizeof *answer_V);
+    for (size_t k = 0; k < n; k++) {
+        if (!reached[at[k]] || !reached[back[k]] || at[k] == back[k])
+            continue;
+        for (size_t i = 0; i <= s->unknowns; i++)
+            answer_V[i] = 0.0;
+        answer_V[at[k]] = 1.0;
+        answer_V[back[k]] = -1.0;
+        answer_V[0] = 0.0;
+        sparse_solve(s->matrix, answer_V + 1);
+        double open_V = s->x[at[k]] - s->x[back[k]],
+               source_ohm = answer_V[at[k]] - answer_V[back[k]];
+        fault_A[k] = source_ohm > 0.0 ? open_V / source_ohm : NAN;
+    }
+    free(answer_V);
+}
+
+static NetworkOutcome
+faults_linear(const Network *bare, size_t n, const size_t at[], const size_t back[],
+              double fault_A[])
+{
+    bool *reached = fresh(bare->nodes, sizeof *reached);
+    Solver solver;
+    network_reach(bare, reached);
+    solver_init(&solver, bare, reached);
+    bool settled = bare->nodes < 2 || solver_settle(&solver, LOADS_OPEN) == SETTLED;
+    if (settled)
+        faults_by_thevenin(&solver, reached, n, at, back, fault_A);
+    solver_clear(&solver);
+    free(reached);
+    return settled ? NETWORK_SOLVED : NETWORK_CONTRADICTS;
+}
+
+static NetworkOutcome
+faults_one_by_one(const Network *network, size_t n, const size_t at[], const size_t back[],
+                  double fault_A[])
+{
+    NetworkSolution out = {.voltage_V = fresh(network->nodes, sizeof *out.voltage_V),
+                           .current_A = fresh(network->n, sizeof *out.current_A),
+                           .state = fresh(network->n, sizeof *out.state)};
+    for (size_t k = 0; k < n; k++) {
+        NetworkFault fault;
+        if (at[k] != back[k] &&
+            network_fault(network, at[k], back[k], &fault, &out) == NETWORK_SOLVED)
+            fault_A[k] = fault.fault_A;
+    }
+    free(out.voltage_V);
+    free(out.current_A);
+    free(out.state);
+    return NETWORK_SOLVED;
+}
+
+NetworkOutcome
+network_faults(const Network *network, size_t n, const size_t at[], const size_t back[],
+               double fault_A[])
+{
+    for (size_t k = 0; k < n; k++)
+        fault_A[k] = NAN;
+    for (size_t i = 0; i < network->n; i++)
+        if (!network_element_sound(network, &network->element[i]))
+            return NETWORK_BAD;
+    bool linear;
+    Network bare = *network;
+    NetworkElement *element = without_loads(network, &linear);
+    bare.element = element;
+    bare.hold_floating = true;
+    NetworkOutcome outcome = linear ? faults_linear(&bare, n, at, back, fault_A)
+                                    : faults_one_by_one(network, n, at, back, fault_A);
     free(element);
     return outcome;
 }

@@ -23,4 +23,9 @@ typedef struct {
 NetworkOutcome network_fault(const Network *network, size_t at, size_t back, NetworkFault *fault,
                              NetworkSolution *solution);
 
+/* The same current for many pairs of nodes, each shorted alone: fault_A[n], NAN where nothing feeds a point or nothing limits
+ * the current. A linear network is factored once for all of them. Returns as network_solve, of the network without loads. */
+NetworkOutcome network_faults(const Network *network, size_t n, const size_t at[],
+                              const size_t back[], double fault_A[]);
+
 extern const Method network_source_method, network_power_limit_method;
