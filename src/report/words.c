@@ -67,6 +67,18 @@ what_of(const Record *record)
     return text != NULL && *text != '\0' ? text : NULL;
 }
 
+/* Of a path that is no record, or no more: "stations of hull", "mass of stove". */
+static char *
+parts_words(const char *path)
+{
+    g_auto(GStrv) part = g_strsplit(path, ".", -1);
+    const Section *section = section_find(part[0]);
+    g_autoptr(GString) words = g_string_new(NULL);
+    for (guint i = g_strv_length(part); i > (section != NULL && section->keyed ? 1u : 0u); i--)
+        g_string_append_printf(words, "%s%s", words->len > 0 ? " of " : "", part[i - 1]);
+    return with_blanks(words->len > 0 ? words->str : path);
+}
+
 char *
 path_words(const Result *result, const char *path)
 {
@@ -75,7 +87,7 @@ path_words(const Result *result, const char *path)
     const Field *field = NULL;
     const Record *record = boat_at(result_boat(result), path, &field);
     if (record == NULL)
-        return with_blanks(path);
+        return parts_words(path);
     const char *what = what_of(record);
     g_autofree char *words = what != NULL ? text_clean(what) : with_blanks(record->id);
     if (field == NULL)
@@ -92,6 +104,31 @@ path_named(const Result *result, const char *path)
         return g_steal_pointer(&words);
     g_autofree char *clean = text_clean(path);
     return g_strdup_printf("%s (%s)", words, clean);
+}
+
+static bool
+is_path(const char *text)
+{
+    return strchr(text, '.') != NULL &&
+           text[strspn(text, "abcdefghijklmnopqrstuvwxyz0123456789-.")] == '\0';
+}
+
+char *
+reason_words(const Result *result, const char *reason)
+{
+    g_autofree char *clean = text_clean(reason);
+    g_auto(GStrv) part = g_strsplit(clean, "; ", -1);
+    g_autoptr(GString) words = g_string_new(NULL);
+    for (char **at = part; *at != NULL; at++) {
+        const char *mark = strstr(*at, ": ");
+        g_autofree char *path = mark != NULL ? g_strndup(*at, (gsize) (mark - *at)) : NULL;
+        g_autofree char *named = path == NULL || !is_path(path) ? NULL
+                                 : result != NULL               ? path_words(result, path)
+                                                                : parts_words(path);
+        g_string_append_printf(words, "%s%s%s", at > part ? "; " : "", named != NULL ? named : *at,
+                               named != NULL ? mark : "");
+    }
+    return g_string_free(g_steal_pointer(&words), FALSE);
 }
 
 /* Words of one situation's id, or NULL when nothing bears it. */

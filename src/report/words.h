@@ -15,6 +15,8 @@ char *answer_words(const Result *result, const Answer *answer);
 char *answer_label(const Result *result, const Answer *answer);
 /* What a path means: its `what`, else its id with blanks; "the boat" for "". */
 char *path_words(const Result *result, const char *path);
+/* Why a revision was made, with its paths in words: "along of stove: 6.9 m -> 7 m". result may be NULL. */
+char *reason_words(const Result *result, const char *reason);
 /* "engine vent (openings.engine-vent)" */
 char *path_named(const Result *result, const char *path);
 /* "evening at the berth", "light", "everybody at one side" */

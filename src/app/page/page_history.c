@@ -59,7 +59,7 @@ revision_row(Page *page, const Revision *revision)
 {
     g_autofree char *number = g_strdup_printf("%" G_GINT64_FORMAT, revision->id);
     g_autofree char *made = local_time(revision->made);
-    g_autofree char *reason = text_clean(revision->reason);
+    g_autofree char *reason = reason_words(page->result, revision->reason);
     g_autofree char *who = revision->who != NULL ? text_clean(revision->who) : g_strdup("");
     markup_open(page->out, "tr", NULL);
     markup_element(page->out, "td", number, "class", "number", NULL);

@@ -336,7 +336,10 @@ step(Posting *posting, DeskStep how, gint64 revision, const char *done)
         return;
     }
     site_tell(posting->site, posting->desk);
-    g_autofree char *reason = saved->reason != NULL ? text_clean(saved->reason) : g_strdup("");
+    g_autoptr(Shown) shown = shown_now(posting);
+    g_autofree char *reason =
+        saved->reason == NULL ? g_strdup("")
+                              : reason_words(shown != NULL ? shown->result : NULL, saved->reason);
     posting->said.message = g_strdup_printf("%s: %s", done, reason);
     posting->said.good = true;
     answer_view(posting, posting->back, true);
@@ -354,6 +357,21 @@ post_redo(Posting *posting)
     step(posting, DESK_REDO, 0, "Done again");
 }
 
+/* The same view of the file as it is. */
+static char *
+without_revision(const char *address)
+{
+    const char *mark = strchr(address, '?');
+    if (mark == NULL)
+        return g_strdup(address);
+    g_auto(GStrv) pair = g_strsplit(mark + 1, "&", -1);
+    g_autoptr(GString) out = g_string_new_len(address, mark - address);
+    for (char **at = pair; *at != NULL; at++)
+        if (!g_str_has_prefix(*at, "revision="))
+            g_string_append_printf(out, "%c%s", strchr(out->str, '?') != NULL ? '&' : '?', *at);
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
 static void
 post_restore(Posting *posting)
 {
@@ -366,10 +384,8 @@ post_restore(Posting *posting)
         return;
     }
     site_tell(posting->site, posting->desk);
-    const char *cut = strchr(posting->back, '?');
-    g_autofree char *plain = cut != NULL ? g_strndup(posting->back, (gsize) (cut - posting->back))
-                                         : g_strdup(posting->back);
-    go_to(posting, plain); /* the file as it is, no longer the earlier state */
+    g_autofree char *now = without_revision(posting->back);
+    go_to(posting, now);
 }
 
 static void
@@ -513,12 +529,13 @@ post_take_scan(Posting *posting)
 static const struct {
     const char *path;
     void (*answer)(Posting *posting);
-} postings[] = {{"/edit", post_edit},          {"/move", post_move},
-                {"/apply", post_apply},        {"/undo", post_undo},
-                {"/redo", post_redo},          {"/restore", post_restore},
-                {"/name", post_name},          {"/add", post_add},
-                {"/remove", post_remove},      {"/stop-study", post_stop},
-                {"/take-scan", post_take_scan}};
+    bool changes; /* the text that is looked at */
+} postings[] = {{"/edit", post_edit, true},          {"/move", post_move, true},
+                {"/apply", post_apply, true},        {"/undo", post_undo, true},
+                {"/redo", post_redo, true},          {"/restore", post_restore, false},
+                {"/name", post_name, false},         {"/add", post_add, true},
+                {"/remove", post_remove, true},      {"/stop-study", post_stop, false},
+                {"/take-scan", post_take_scan, true}};
 
 bool
 saving_answer(Site *site, Desk *desk, Visit *visit, const char *rest)
@@ -531,7 +548,10 @@ saving_answer(Site *site, Desk *desk, Visit *visit, const char *rest)
                            .visit = visit,
                            .look = look_read(visit->query),
                            .back = back_of(visit)};
-        postings[i].answer(&posting);
+        if (posting.look->revision > 0 && postings[i].changes)
+            complain(&posting, NULL, NULL, "An earlier state of the file cannot be changed.");
+        else
+            postings[i].answer(&posting);
         said_clear(&posting.said);
         look_free(posting.look);
         return true;

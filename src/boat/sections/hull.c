@@ -124,15 +124,15 @@ static const Field tape[] = {
              .help = "Give or take of every length read."),
 };
 
-const Section section_tape = {.key = "tape",
-                              .title = "Readings ashore",
-                              .role_of = "hull",
-                              .what =
-                                  "String and plumb line: what was read once. With hull.strings "
-                                  "and hull.plumb it gives the stations while none are written.",
-                              .size = sizeof(TapeSection),
-                              .fields = tape,
-                              .n_fields = N_FIELDS(tape)};
+const Section section_tape = {
+    .key = "tape",
+    .title = "Readings ashore",
+    .role_of = "hull",
+    .what = "String and plumb line: what was read once. With the strings and "
+            "the plumb readings it gives the stations while none are written.",
+    .size = sizeof(TapeSection),
+    .fields = tape,
+    .n_fields = N_FIELDS(tape)};
 
 static const Field strings[] = {
     READ(StringSection, length_m, "length", 0.0, "Length of the string", "Between its two ends."),

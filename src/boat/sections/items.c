@@ -30,7 +30,7 @@ static const Field items[] = {
     QUANTITY(Item, thickness_m, "thickness", Q_SMALL_LENGTH, "mm", .min = 0.0001, .max = 2.0,
              .label = "Thickness", .help = "Thickness, where the catalogue asks for it."),
     MONEY(Item, price_money, "price", .min = 0.0, .max = 1e9, .label = "Price",
-          .help = "A plain number in boat.currency."),
+          .help = "A plain number in the currency of the boat."),
 };
 
 const Section section_items = {
