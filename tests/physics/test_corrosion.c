@@ -277,7 +277,7 @@ anodes_refuse(void **state)
     assert_int_equal(anode_mass(1.0, 3600.0, 2.8e6, 0.0, &kg), REFUSED);
     assert_int_equal(anode_mass(-1.0, 3600.0, 2.8e6, 1.0, &kg), REFUSED);
     assert_int_equal(anode_mass(1.0, 3600.0, NAN, 1.0, &kg), REFUSED);
-    assert_true(isnan(kg) && isnan(anode_hull_area_m2(1.0, 12.0, 0.0, 1.0)));
+    assert_true(isnan(kg) && isnan(anode_hull_area_m2(WETTED_FULL, 12.0, 0.0, 1.0)));
 }
 
 static AnodedHull

@@ -181,16 +181,12 @@ static const Output mass_outputs[] = {OUT_NUMBER("area", "m2"), OUT_NUMBER("curr
                                       OUT_NUMBER("mass", "kg")};
 static const Method *const mass_methods[] = {&anode_hull_area_method, &anode_mass_method, NULL};
 
-/* ABYC corrosion study guide, A h per lb. */
-static const double guide_Ah_per_lb[] = {368.0, 1108.0}, kg_per_lb = 0.45359237;
-static const double form_factor[] = {1.0, 0.75, 0.50};
-
 static double
 mass_area(const CalcArguments *in)
 {
     if (argument_given(in, "area"))
         return argument_number(in, "area");
-    return anode_hull_area_m2(form_factor[argument_choice(in, "form")],
+    return anode_hull_area_m2((WettedForm) argument_choice(in, "form"),
                               argument_number(in, "waterline_length"), argument_number(in, "beam"),
                               argument_number(in, "draught"));
 }
@@ -202,7 +198,7 @@ mass_capacity(const CalcArguments *in)
         return 1.0 / argument_number(in, "consumption");
     if (argument_given(in, "capacity"))
         return argument_number(in, "capacity");
-    return guide_Ah_per_lb[argument_choice(in, "metal")] * 3600.0 / kg_per_lb;
+    return anode_guide_capacity_C_per_kg((AnodeMetal) argument_choice(in, "metal"));
 }
 
 /* NAN when it is not one of the two ways. */

@@ -38,7 +38,8 @@ run_peukert(const CalcArguments *in, CalcResults *out)
         double time_s;
         results_limit(out, peukert_time(&battery, current[i], &time_s));
         results_set_at(out, "time", i, time_s);
-        results_set_at(out, "charge", i, current[i] * time_s);
+        /* Without a current it lasts for ever, and gives what it is rated for. */
+        results_set_at(out, "charge", i, isinf(time_s) ? battery.capacity_As : current[i] * time_s);
     }
     double depth = NAN, plain = NAN;
     if (duration != NULL)

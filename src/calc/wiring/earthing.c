@@ -91,8 +91,9 @@ static const Output time_outputs[] = {
     OUT_NUMBER("time_limit", "s"), OUT_NUMBER("electrode_resistance_limit", "ohm"),
     OUT_NUMBER("break_time_1", "s"), OUT_NUMBER("break_time_2", "s"),
     OUT_NUMBER("break_time_5", "s")};
-static const Method *const time_methods[] = {&disconnection_time_method, &electrode_limit_method,
-                                             &rcd_time_method, NULL};
+static const Method *const time_methods[] = {&disconnection_time_method,
+                                             &disconnection_distribution_method,
+                                             &electrode_limit_method, &rcd_time_method, NULL};
 
 static void
 run_time(const CalcArguments *in, CalcResults *out)

@@ -71,12 +71,21 @@ anode_resistance(AnodeShape shape, double resistivity_ohm_m, const AnodeSize *si
 }
 
 double
-anode_hull_area_m2(double form_factor, double waterline_m, double beam_m, double draught_m)
+anode_hull_area_m2(WettedForm form, double waterline_m, double beam_m, double draught_m)
 {
-    if (!is_positive(form_factor) || !is_positive(waterline_m) || !is_positive(beam_m) ||
-        !is_positive(draught_m))
+    static const double factor[] = {
+        [WETTED_FULL] = 1.0, [WETTED_MEDIUM] = 0.75, [WETTED_LIGHT] = 0.50};
+    if (!is_positive(waterline_m) || !is_positive(beam_m) || !is_positive(draught_m))
         return NAN;
-    return form_factor * waterline_m * (beam_m + draught_m);
+    return factor[form] * waterline_m * (beam_m + draught_m);
+}
+
+double
+anode_guide_capacity_C_per_kg(AnodeMetal metal)
+{
+    static const double Ah_per_lb[] = {
+        [ANODE_OF_ZINC] = 368.0, [ANODE_OF_ALUMINIUM] = 1108.0, [ANODE_OF_MAGNESIUM] = NAN};
+    return Ah_per_lb[metal] * 3600.0 / 0.45359237;
 }
 
 Validity

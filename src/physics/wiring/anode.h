@@ -28,14 +28,19 @@ typedef enum {
     ANODE_BRACELET
 } AnodeShape;
 
+typedef enum { ANODE_OF_ZINC, ANODE_OF_ALUMINIUM, ANODE_OF_MAGNESIUM } AnodeMetal;
+typedef enum { WETTED_FULL, WETTED_MEDIUM, WETTED_LIGHT } WettedForm; /* displacement of her kind */
+
 typedef struct {
     double length_m, radius_m, width_m, exposed_m2;
 } AnodeSize;
 
 Validity anode_resistance(AnodeShape shape, double resistivity_ohm_m, const AnodeSize *size,
                           double *resistance_ohm);
-/* Wetted area from form factor, waterline, beam and draught; NAN outside the ranges. */
-double anode_hull_area_m2(double form_factor, double waterline_m, double beam_m, double draught_m);
+/* Wetted area f L (B + D), f 1.0, 0.75, 0.50 by form; NAN outside the ranges. */
+double anode_hull_area_m2(WettedForm form, double waterline_m, double beam_m, double draught_m);
+/* What the small-craft rule counts on: zinc 368, aluminium 1108 A h/lb; NAN for magnesium. */
+double anode_guide_capacity_C_per_kg(AnodeMetal metal);
 Validity anode_mass(double current_A, double duration_s, double capacity_C_per_kg,
                     double utilisation, double *mass_kg);
 

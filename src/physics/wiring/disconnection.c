@@ -7,6 +7,10 @@ const Method disconnection_time_method = {
     "Time to cut a fault off",
     "t = table(earthing, U)",
     {"IEC 60364-4-41 Table 41.1; docs/methods/wires.md 5.3", STANDING_READ}};
+const Method disconnection_distribution_method = {
+    "Time to cut a fault of a distribution circuit off",
+    "t = table(earthing)",
+    {"IEC 60364-4-41 (as remembered); docs/methods/wires.md 5.3", STANDING_MEMORY}};
 const Method electrode_limit_method = {
     "Earth electrode that a residual-current device allows",
     "R_A = U_t / I_dn",

@@ -32,4 +32,5 @@ Validity disconnection_time(Earthing earthing, CurrentKind current, CircuitRank 
 double electrode_limit_ohm(double residual_A, double touch_V);
 RcdTimes rcd_times(RcdKind kind);
 
-extern const Method disconnection_time_method, electrode_limit_method, rcd_time_method;
+extern const Method disconnection_time_method, disconnection_distribution_method,
+    electrode_limit_method, rcd_time_method;

@@ -2,7 +2,6 @@
 #include "physics/wiring/hull_anodes.h"
 
 #include "physics/domain.h"
-#include "physics/wiring/anode.h"
 
 #define DNV                                                                                        \
     {                                                                                              \

@@ -20,10 +20,10 @@
 
 #include "base/source.h"
 #include "base/validity.h"
+#include "physics/wiring/anode.h"
 
 typedef enum { COATING_NONE, COATING_CATEGORY_1, COATING_CATEGORY_2, COATING_CATEGORY_3 } Coating;
 typedef enum { CLIMATE_TROPICAL, CLIMATE_SUBTROPICAL, CLIMATE_TEMPERATE, CLIMATE_ARCTIC } Climate;
-typedef enum { ANODE_OF_ZINC, ANODE_OF_ALUMINIUM, ANODE_OF_MAGNESIUM } AnodeMetal;
 
 typedef struct {
     double area_m2, bare_m2, life_s;
