@@ -10,57 +10,16 @@
 
 #include <cmocka.h>
 
+#include "network_draft.h"
 #include "physics/wiring/network_fault.h"
 
 extern void dgesv_(const int *n, const int *nrhs, double *a, const int *lda, int *ipiv, double *b,
                    const int *ldb, int *info);
 
-enum { MOST = 1200, DENSE = 60 };
-
-typedef struct {
-    Network net;
-    NetworkElement element[MOST];
-    double voltage[MOST], current[MOST];
-    ElementState state[MOST];
-    NetworkSolution out;
-} Bench;
-
-static Bench *
-bench_new(size_t nodes)
-{
-    Bench *b = calloc(1, sizeof *b);
-    b->net = (Network){.nodes = nodes, .element = b->element, .temperature_K = 300.15};
-    b->out = (NetworkSolution){b->voltage, b->current, b->state, 0};
-    return b;
-}
+enum { DENSE = 60 };
 
 static void
-add(Bench *b, NetworkElement e)
-{
-    assert_true(b->net.n < MOST);
-    b->element[b->net.n++] = e;
-}
-
-#define BATTERY(a, b, e, r)                                                                        \
-    ((NetworkElement){.kind = ELEMENT_BATTERY, .from = a, .to = b, .voltage_V = e, .ohm = r})
-#define CHARGER(a, b, e, r, i)                                                                     \
-    ((NetworkElement){                                                                             \
-        .kind = ELEMENT_CHARGER, .from = a, .to = b, .voltage_V = e, .ohm = r, .current_A = i})
-#define RESISTOR(a, b, r) ((NetworkElement){.kind = ELEMENT_RESISTOR, .from = a, .to = b, .ohm = r})
-#define CURRENT(a, b, i)                                                                           \
-    ((NetworkElement){.kind = ELEMENT_CURRENT_LOAD, .from = a, .to = b, .current_A = i})
-#define POWER(a, b, p, c)                                                                          \
-    ((NetworkElement){.kind = ELEMENT_POWER_LOAD, .from = a, .to = b, .power_W = p, .cutoff_V = c})
-#define FAN(a, b, c, m)                                                                            \
-    ((NetworkElement){                                                                             \
-        .kind = ELEMENT_POWER_LAW, .from = a, .to = b, .coefficient = c, .exponent = m})
-#define MOTOR(a, b, e, r)                                                                          \
-    ((NetworkElement){.kind = ELEMENT_MOTOR, .from = a, .to = b, .voltage_V = e, .ohm = r})
-#define DIODE(a, b, i, n)                                                                          \
-    ((NetworkElement){.kind = ELEMENT_DIODE, .from = a, .to = b, .saturation_A = i, .ideality = n})
-
-static void
-solved(Bench *b)
+solved(Draft *b)
 {
     NetworkOutcome outcome = network_solve(&b->net, &b->out);
     if (outcome != NETWORK_SOLVED)
@@ -72,7 +31,7 @@ solved(Bench *b)
 }
 
 static void
-refused(Bench *b, NetworkOutcome expected, size_t where)
+refused(Draft *b, NetworkOutcome expected, size_t where)
 {
     assert_int_equal(network_solve(&b->net, &b->out), expected);
     assert_int_equal(b->out.where, where);
@@ -97,20 +56,20 @@ power_load_is_the_quadratic(void **state)
     const double emf = 12.4, ohm = 0.012, most = emf * emf / (4.0 * ohm);
     static const double shares[] = {0.0, 1e-9, 0.1, 0.5, 0.9, 0.99, 0.9999, 1.0 - 1e-9};
     for (size_t i = 0; i < sizeof shares / sizeof *shares; i++) {
-        Bench *b = bench_new(3);
-        add(b, BATTERY(1, 0, emf, 0.008));
-        add(b, RESISTOR(1, 2, 0.004));
-        add(b, POWER(2, 0, shares[i] * most, 0.0));
+        Draft *b = draft_new(3);
+        draft_add(b, BATTERY(1, 0, emf, 0.008));
+        draft_add(b, RESISTOR(1, 2, 0.004));
+        draft_add(b, POWER(2, 0, shares[i] * most, 0.0));
         solved(b);
         near(b->voltage[2], 0.5 * emf * (1.0 + sqrt(1.0 - shares[i])), 1e-8);
         free(b);
     }
     static const double beyond[] = {1.0 + 1e-6, 1.01, 2.0, 1e3};
     for (size_t i = 0; i < sizeof beyond / sizeof *beyond; i++) {
-        Bench *b = bench_new(3);
-        add(b, BATTERY(1, 0, emf, 0.008));
-        add(b, RESISTOR(1, 2, 0.004));
-        add(b, POWER(2, 0, beyond[i] * most, 0.0));
+        Draft *b = draft_new(3);
+        draft_add(b, BATTERY(1, 0, emf, 0.008));
+        draft_add(b, RESISTOR(1, 2, 0.004));
+        draft_add(b, POWER(2, 0, beyond[i] * most, 0.0));
         refused(b, NETWORK_COLLAPSED, 2);
     }
 }
@@ -120,25 +79,25 @@ static void
 odd_power_loads(void **state)
 {
     (void) state;
-    Bench *b = bench_new(2);
-    add(b, POWER(1, 0, -120.0, 0.0));
-    add(b, RESISTOR(1, 0, 1.2));
+    Draft *b = draft_new(2);
+    draft_add(b, POWER(1, 0, -120.0, 0.0));
+    draft_add(b, RESISTOR(1, 0, 1.2));
     solved(b);
     near(b->voltage[1], 12.0, 1e-10);
     free(b);
-    b = bench_new(3);
-    add(b, BATTERY(1, 0, 12.0, 0.1));
-    add(b, POWER(1, 0, -100.0, 0.0));
-    add(b, RESISTOR(2, 0, 5.0));
-    add(b, POWER(2, 0, 0.0, 0.0));
+    b = draft_new(3);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.1));
+    draft_add(b, POWER(1, 0, -100.0, 0.0));
+    draft_add(b, RESISTOR(2, 0, 5.0));
+    draft_add(b, POWER(2, 0, 0.0, 0.0));
     solved(b);
     near(b->voltage[1], 0.5 * (12.0 + sqrt(144.0 + 4.0 * 0.1 * 100.0)), 1e-12);
     assert_true(b->voltage[2] == 0.0);
     free(b);
-    b = bench_new(3);
-    add(b, BATTERY(1, 0, 12.0, 0.1));
-    add(b, RESISTOR(2, 0, 5.0));
-    add(b, POWER(2, 0, 10.0, 0.0));
+    b = draft_new(3);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.1));
+    draft_add(b, RESISTOR(2, 0, 5.0));
+    draft_add(b, POWER(2, 0, 10.0, 0.0));
     refused(b, NETWORK_COLLAPSED, 2);
 }
 
@@ -147,28 +106,28 @@ static void
 cut_outs_go_one_at_a_time(void **state)
 {
     (void) state;
-    Bench *b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.05));
-    add(b, POWER(1, 0, 400.0, 11.0));
-    add(b, POWER(1, 0, 100.0, 10.0));
+    Draft *b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.05));
+    draft_add(b, POWER(1, 0, 400.0, 11.0));
+    draft_add(b, POWER(1, 0, 100.0, 10.0));
     solved(b);
     assert_int_equal(b->state[1], STATE_CUT_OUT);
     assert_int_equal(b->state[2], STATE_ON);
     assert_true(b->current[1] == 0.0);
     near(b->voltage[1], 0.5 * (12.0 + sqrt(144.0 - 4.0 * 0.05 * 100.0)), 1e-12);
     free(b);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.05));
-    add(b, POWER(1, 0, 5000.0, 9.0)); /* alone past collapse: it cuts out instead */
-    add(b, POWER(1, 0, 100.0, 0.0));  /* no cut-off: saved by the other's */
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.05));
+    draft_add(b, POWER(1, 0, 5000.0, 9.0)); /* alone past collapse: it cuts out instead */
+    draft_add(b, POWER(1, 0, 100.0, 0.0));  /* no cut-off: saved by the other's */
     solved(b);
     assert_int_equal(b->state[1], STATE_CUT_OUT);
     near(b->current[2] * b->voltage[1], 100.0, 1e-12);
     free(b);
-    b = bench_new(3);
-    add(b, RESISTOR(2, 0, 1.0));
-    add(b, POWER(2, 0, 50.0, 10.0)); /* on a dead wire */
-    add(b, BATTERY(1, 0, 12.0, 0.05));
+    b = draft_new(3);
+    draft_add(b, RESISTOR(2, 0, 1.0));
+    draft_add(b, POWER(2, 0, 50.0, 10.0)); /* on a dead wire */
+    draft_add(b, BATTERY(1, 0, 12.0, 0.05));
     solved(b);
     assert_int_equal(b->state[1], STATE_CUT_OUT);
     free(b);
@@ -178,11 +137,11 @@ static void
 chargers_share_by_hand(void **state)
 {
     (void) state;
-    Bench *b = bench_new(2);
-    add(b, CHARGER(1, 0, 14.4, 0.01, 40.0));
-    add(b, CHARGER(1, 0, 13.2, 0.01, 40.0));
-    add(b, CHARGER(1, 0, 13.9, 0.0, INFINITY)); /* stiff: it holds the node */
-    add(b, BATTERY(1, 0, 12.6, 0.02));
+    Draft *b = draft_new(2);
+    draft_add(b, CHARGER(1, 0, 14.4, 0.01, 40.0));
+    draft_add(b, CHARGER(1, 0, 13.2, 0.01, 40.0));
+    draft_add(b, CHARGER(1, 0, 13.9, 0.0, INFINITY)); /* stiff: it holds the node */
+    draft_add(b, BATTERY(1, 0, 12.6, 0.02));
     solved(b);
     near(b->voltage[1], 13.9, 1e-13);
     assert_int_equal(b->state[0], STATE_LIMITED);
@@ -194,14 +153,14 @@ chargers_share_by_hand(void **state)
     near(b->current[3], -65.0, 1e-12);
     free(b);
     /* 300 of them against one bank, set voltages spread: every state holds its law */
-    b = bench_new(2);
+    b = draft_new(2);
     uint64_t seed = 5;
     for (int i = 0; i < 300; i++) {
         seed = seed * 6364136223846793005u + 1442695040888963407u;
         double u = (double) (seed >> 11) / 9007199254740992.0;
-        add(b, CHARGER(1, 0, 12.0 + 3.0 * u, 0.005 + 0.05 * u, 5.0 + 20.0 * u));
+        draft_add(b, CHARGER(1, 0, 12.0 + 3.0 * u, 0.005 + 0.05 * u, 5.0 + 20.0 * u));
     }
-    add(b, BATTERY(1, 0, 11.0, 0.001));
+    draft_add(b, BATTERY(1, 0, 11.0, 0.001));
     solved(b);
     for (size_t i = 0; i < 300; i++) {
         const NetworkElement *e = &b->element[i];
@@ -218,10 +177,10 @@ diode_is_the_exponential(void **state)
     (void) state;
     static const double emfs[] = {0.05, 0.3, 0.7, 2.0, 12.0, 48.0, -3.0, -12.0};
     for (size_t i = 0; i < sizeof emfs / sizeof *emfs; i++) {
-        Bench *b = bench_new(3);
-        add(b, BATTERY(1, 0, emfs[i], 0.01));
-        add(b, DIODE(1, 2, 2e-7, 1.5));
-        add(b, RESISTOR(2, 0, 0.5));
+        Draft *b = draft_new(3);
+        draft_add(b, BATTERY(1, 0, emfs[i], 0.01));
+        draft_add(b, DIODE(1, 2, 2e-7, 1.5));
+        draft_add(b, RESISTOR(2, 0, 0.5));
         solved(b);
         double unit = 1.5 * 1.380649e-23 * 300.15 / 1.602176634e-19, low = -20.0, high = 2.0;
         for (int step = 0; step < 200; step++) {
@@ -241,55 +200,56 @@ static void
 hostile_networks(void **state)
 {
     (void) state;
-    Bench *b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.005));
-    add(b, RESISTOR(1, 0, 0.0)); /* shorted */
+    Draft *b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.005));
+    draft_add(b, RESISTOR(1, 0, 0.0)); /* shorted */
     solved(b);
     near(b->current[0], 2400.0, 1e-13);
     near(b->current[1], 2400.0, 1e-13);
     free(b);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.0));
-    add(b, RESISTOR(1, 0, 0.0));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.0));
+    draft_add(b, RESISTOR(1, 0, 0.0));
     refused(b, NETWORK_CONTRADICTS, 2);
-    b = bench_new(3);
-    add(b, BATTERY(1, 0, 12.0, 0.005));
-    add(b,
+    b = draft_new(3);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.005));
+    draft_add(
+        b,
         RESISTOR(1, 2, 0.0)); /* two zero-length cables side by side: nobody knows how they share */
-    add(b, RESISTOR(1, 2, 0.0));
-    add(b, CURRENT(2, 0, 1.0));
+    draft_add(b, RESISTOR(1, 2, 0.0));
+    draft_add(b, CURRENT(2, 0, 1.0));
     refused(b, NETWORK_CONTRADICTS, 3);
-    b = bench_new(3);
-    add(b, BATTERY(1, 0, 12.0, 0.005));
-    add(b, POWER(2, 1, 5.0, 0.0)); /* an island behind a load */
+    b = draft_new(3);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.005));
+    draft_add(b, POWER(2, 1, 5.0, 0.0)); /* an island behind a load */
     refused(b, NETWORK_FLOATS, 2);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.005));
-    add(b, RESISTOR(1, 0, -1.0));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.005));
+    draft_add(b, RESISTOR(1, 0, -1.0));
     refused(b, NETWORK_BAD, 1);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, NAN, 0.005));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, NAN, 0.005));
     refused(b, NETWORK_BAD, 0);
-    b = bench_new(2);
-    add(b, BATTERY(1, 7, 12.0, 0.005));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 7, 12.0, 0.005));
     refused(b, NETWORK_BAD, 0);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.005));
-    add(b, RESISTOR(1, 1, 0.4)); /* from a node to itself */
-    add(b, RESISTOR(1, 0, 1.0));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.005));
+    draft_add(b, RESISTOR(1, 1, 0.4)); /* from a node to itself */
+    draft_add(b, RESISTOR(1, 0, 1.0));
     solved(b);
     near(b->voltage[1], 12.0 / 1.005, 1e-13);
     assert_true(b->current[1] == 0.0);
     free(b);
-    b = bench_new(2);
-    add(b, BATTERY(1, 0, 12.0, 0.001));
+    b = draft_new(2);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.001));
     for (int i = 0; i < 1000; i++)
-        add(b, RESISTOR(1, 0, 100.0));
+        draft_add(b, RESISTOR(1, 0, 100.0));
     solved(b);
     near(b->current[0], 12.0 / 0.101, 1e-12);
     near(b->current[777], 0.012 / 0.101, 1e-12);
     free(b);
-    b = bench_new(1);
+    b = draft_new(1);
     solved(b);
     free(b);
 }
@@ -299,13 +259,13 @@ static void
 floating_parts_may_be_held(void **state)
 {
     (void) state;
-    Bench *b = bench_new(4);
+    Draft *b = draft_new(4);
     b->net.hold_floating = true;
-    add(b, BATTERY(1, 0, 12.0, 0.5));
-    add(b, RESISTOR(1, 0, 5.5));
-    add(b, BATTERY(2, 3, 12.0, 0.0));
-    add(b, RESISTOR(2, 3, 1.0));
-    add(b, POWER(2, 1, 5.0, 0.0));
+    draft_add(b, BATTERY(1, 0, 12.0, 0.5));
+    draft_add(b, RESISTOR(1, 0, 5.5));
+    draft_add(b, BATTERY(2, 3, 12.0, 0.0));
+    draft_add(b, RESISTOR(2, 3, 1.0));
+    draft_add(b, POWER(2, 1, 5.0, 0.0));
     solved(b);
     near(b->voltage[1], 11.0, 1e-13);
     assert_true(b->voltage[2] == 0.0 && b->voltage[3] == 0.0 && b->current[4] == 0.0);
@@ -314,13 +274,6 @@ floating_parts_may_be_held(void **state)
 }
 
 /* ---- a method of its own ---- */
-
-static double
-unit_draw(uint64_t *seed)
-{
-    *seed = *seed * 6364136223846793005u + 1442695040888963407u;
-    return (double) (*seed >> 11) / 9007199254740992.0;
-}
 
 static double
 law(const NetworkElement *e, double v, double *slope)
@@ -386,49 +339,6 @@ dense_solve(const Network *net, double v[])
     return false;
 }
 
-/* Positive nodes 1 to half, returns from there on; a tree of cables on each side, some meshes, two or three banks, a splitter. */
-static Bench *
-boat_draw(uint64_t *seed, double load_share, bool curved)
-{
-    size_t half = 4 + (size_t) (unit_draw(seed) * 22.0), nodes = 2 * half;
-    Bench *b = bench_new(nodes);
-    for (size_t side = 0; side < 2; side++)
-        for (size_t k = 2; k <= (side == 0 ? half : half - 1); k++) {
-            size_t to = 1 + (size_t) (unit_draw(seed) * (double) (k - 1)),
-                   base = side == 0 ? 0 : half;
-            add(b, RESISTOR(base + to, base + k, 0.001 * pow(10.0, 1.5 * unit_draw(seed))));
-        }
-    add(b, RESISTOR(0, half + 1, 0.001));
-    for (size_t k = 0; k < half / 3; k++) {
-        size_t a = 1 + (size_t) (unit_draw(seed) * (double) half),
-               c = 1 + (size_t) (unit_draw(seed) * (double) half);
-        add(b, RESISTOR(a, c, 0.01 + 0.1 * unit_draw(seed)));
-    }
-    for (size_t k = 1; k <= 3 && k < half; k++)
-        add(b, BATTERY(k, k == 1 ? 0 : half + k, 12.3 + 0.5 * unit_draw(seed),
-                       0.003 + 0.02 * unit_draw(seed)));
-    for (size_t k = 1; k < half; k++) {
-        double pick = unit_draw(seed);
-        size_t back = half + 1 + (size_t) (unit_draw(seed) * (double) (half - 1));
-        if (pick < 0.3)
-            add(b, POWER(k + 1, back, load_share * 60.0 * unit_draw(seed), 0.0));
-        else if (pick < 0.5)
-            add(b, CURRENT(k + 1, back, 5.0 * unit_draw(seed)));
-        else if (pick < 0.7)
-            add(b, RESISTOR(k + 1, back, 1.0 + 20.0 * unit_draw(seed)));
-        else if (curved && pick < 0.8)
-            add(b, FAN(k + 1, back, 0.02 * unit_draw(seed), 0.7 + 1.6 * unit_draw(seed)));
-        else if (curved && pick < 0.88)
-            add(b, CHARGER(k + 1, back, 12.5 + 1.5 * unit_draw(seed), 0.02,
-                           3.0 + 20.0 * unit_draw(seed)));
-        else if (curved && pick < 0.95)
-            add(b, DIODE(k, k + 1, 2e-7, 1.0 + unit_draw(seed)));
-        else
-            add(b, MOTOR(k + 1, back, 8.0 * unit_draw(seed), 0.2 + unit_draw(seed)));
-    }
-    return b;
-}
-
 static void
 agrees_with_a_dense_method(void **state)
 {
@@ -436,7 +346,7 @@ agrees_with_a_dense_method(void **state)
     uint64_t seed = 2024;
     int compared = 0;
     for (int round = 0; round < 250; round++) {
-        Bench *b = boat_draw(&seed, 1.0, true);
+        Draft *b = draft_boat(&seed, 25, 1.0, WITH_CURVES | WITH_CHARGERS | SMALLER_TOO);
         solved(b);
         double v[DENSE] = {0};
         for (size_t k = 1; k < b->net.nodes; k++)
@@ -464,7 +374,7 @@ loads_grow_to_collapse(void **state)
         for (int step = 0; step < 40; step++) {
             double share = 0.5 * (low + high);
             same = seed;
-            Bench *b = boat_draw(&same, share, false);
+            Draft *b = draft_boat(&same, 25, share, SMALLER_TOO);
             NetworkOutcome outcome = network_solve(&b->net, &b->out);
             assert_true(outcome == NETWORK_SOLVED || outcome == NETWORK_COLLAPSED);
             if (outcome == NETWORK_SOLVED)
@@ -475,7 +385,7 @@ loads_grow_to_collapse(void **state)
         }
         for (int step = 0; step <= 20; step++) {
             same = seed;
-            Bench *b = boat_draw(&same, low * step / 20.0, false);
+            Draft *b = draft_boat(&same, 25, low * step / 20.0, SMALLER_TOO);
             solved(b);
             double sum_V = 0.0;
             for (size_t i = 0; i < b->net.n; i++)
@@ -487,7 +397,7 @@ loads_grow_to_collapse(void **state)
         }
         for (double share = high * 1.0001; share < high * 1e3; share *= 1.5) {
             same = seed;
-            Bench *b = boat_draw(&same, share, false);
+            Draft *b = draft_boat(&same, 25, share, SMALLER_TOO);
             bool loaded = false;
             for (size_t i = 0; i < b->net.n; i++)
                 loaded |= b->element[i].kind == ELEMENT_POWER_LOAD;
@@ -506,16 +416,16 @@ reciprocity_and_thevenin(void **state)
     (void) state;
     uint64_t seed = 77;
     for (int round = 0; round < 40; round++) {
-        Bench *b = boat_draw(&seed, 0.0, false), *dead = bench_new(b->net.nodes);
+        Draft *b = draft_boat(&seed, 25, 0.0, SMALLER_TOO), *dead = draft_new(b->net.nodes);
         for (size_t i = 0; i < b->net.n; i++) {
             NetworkElement e = b->element[i];
             if (e.kind == ELEMENT_POWER_LOAD || e.kind == ELEMENT_CURRENT_LOAD)
                 continue;
             e.voltage_V = 0.0;
-            add(dead, e);
+            draft_add(dead, e);
         }
         size_t a = 2, c = b->net.nodes / 2, back = b->net.nodes - 1, n = dead->net.n;
-        add(dead, CURRENT(back, a, 1.0));
+        draft_add(dead, CURRENT(back, a, 1.0));
         solved(dead);
         double there = dead->voltage[c] - dead->voltage[back],
                own = dead->voltage[a] - dead->voltage[back];
@@ -540,7 +450,8 @@ faults_everywhere(void **state)
     (void) state;
     uint64_t seed = 99;
     for (int round = 0; round < 20; round++) {
-        Bench *b = boat_draw(&seed, 1.0, round % 2 == 1);
+        Draft *b = draft_boat(&seed, 25, 1.0,
+                              (round % 2 == 1 ? WITH_CURVES | WITH_CHARGERS : 0) | SMALLER_TOO);
         size_t at[DENSE], back[DENSE], n = 0;
         double all_A[DENSE];
         for (size_t k = 0; k < b->net.nodes; k++) {
@@ -565,11 +476,11 @@ static void
 faults_without_supply(void **state)
 {
     (void) state;
-    Bench *b = bench_new(3);
+    Draft *b = draft_new(3);
     NetworkFault fault;
-    add(b, BATTERY(1, 0, 12.0, 0.01));
-    add(b, POWER(1, 2, 10.0, 0.0));
-    add(b, FAN(2, 0, 0.1, 2.0));
+    draft_add(b, BATTERY(1, 0, 12.0, 0.01));
+    draft_add(b, POWER(1, 2, 10.0, 0.0));
+    draft_add(b, FAN(2, 0, 0.1, 2.0));
     assert_int_equal(network_fault(&b->net, 2, 0, &fault, &b->out), NETWORK_FLOATS);
     assert_int_equal(b->out.where, 2);
     assert_true(isnan(fault.fault_A) && isnan(fault.open_V));
@@ -584,8 +495,8 @@ faults_without_supply(void **state)
     near(all_A[2], -1200.0, 1e-13);
     assert_true(isnan(all_A[1]) && isnan(all_A[3]));
     free(b);
-    b = bench_new(2); /* nothing limits the current of a stiff source */
-    add(b, BATTERY(1, 0, 12.0, 0.0));
+    b = draft_new(2); /* nothing limits the current of a stiff source */
+    draft_add(b, BATTERY(1, 0, 12.0, 0.0));
     assert_int_equal(network_faults(&b->net, 1, at, back, all_A), NETWORK_SOLVED);
     assert_true(isnan(all_A[0]));
     b->element[0].ohm = -1.0;

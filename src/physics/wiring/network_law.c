@@ -57,7 +57,7 @@ emf_V(const NetworkElement *e)
 static bool
 below_cutoff(const NetworkElement *e, double across_V)
 {
-    return e->power_W > 0.0 && across_V < e->cutoff_V;
+    return e->power_W > 0.0 && e->cutoff_V > 0.0 && across_V < e->cutoff_V;
 }
 
 static LawPoint
@@ -115,7 +115,7 @@ element_law(const Solver *solver, size_t element, LoadMode mode)
     if (point->dead || (load && (mode == LOADS_OPEN || point->state == STATE_CUT_OUT)))
         return (LawPoint){0.0, 0.0};
     LawPoint law = law_at(solver, e, point->at_V);
-    if (load && mode == LOADS_FIXED && !below_cutoff(e, point->at_V))
+    if (load && mode == LOADS_FIXED && law.slope_S < 0.0)
         law.slope_S = 0.0;
     return law;
 }

@@ -6,8 +6,8 @@
 
 /* How power loads stand while the rest settles. */
 typedef enum {
-    LOADS_OPEN,    /* not there */
-    LOADS_FIXED,   /* constant current, as at the voltage they last had */
+    LOADS_OPEN, /* not there */
+    LOADS_FIXED, /* constant current, as at the voltage they last had; what feeds in keeps its tangent */
     LOADS_TANGENT, /* Newton */
 } LoadMode;
 
@@ -41,7 +41,7 @@ Settling solver_settle(Solver *solver, LoadMode mode);
 double solver_across_V(const Solver *solver, const NetworkElement *element);
 double solver_current_A(const Solver *solver, size_t element); /* from -> to */
 
-/* After settling with tangents: does more load pull every power load's voltage down? Not so on a lower root. */
+/* After settling with tangents: whether each power load stands where more current would not tip it over. */
 bool solver_upper_root(Solver *solver);
 
 /* Current from -> to and its slope, A and S, of an element that is no branch, at the voltage of its point. */

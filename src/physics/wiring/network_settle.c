@@ -1,11 +1,12 @@
 /* Newton on the nodes. Invariant: x satisfies the laws as they are linearised at the points. */
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 #include "physics/memory.h"
 #include "physics/wiring/network_parts.h"
 
-enum { MOST_STEPS = 200, FLIP_ALL_STEPS = 30 };
+enum { MOST_STEPS = 400, FLIP_ALL_STEPS = 30 };
 
 /* Entries of a branch: its own row (from, to, itself), and its current in the rows of its nodes; of the rest the four of a
  * conductance. */
@@ -169,8 +170,8 @@ charger_wants(const Solver *s, size_t i)
     }
 }
 
-/* Chargers that are in the wrong state change it: all at once to begin with, then one at a time, the first in the list, which
- * cannot go round in circles in a network of resistances (Murty 1974). */
+/* Chargers that are in the wrong state change it: all at once to begin with; then, whenever the rest agrees, the first in the
+ * list alone, which cannot go round in circles in a network of resistances (Murty 1974). */
 static bool
 chargers_flip(Solver *s, bool all)
 {
@@ -211,36 +212,72 @@ solver_settle(Solver *s, LoadMode mode)
     for (int step = 0; step < MOST_STEPS; step++) {
         if (!linear_solve(s, mode))
             return SINGULAR;
-        bool flipped = chargers_flip(s, step < FLIP_ALL_STEPS);
-        if (points_follow(s, mode) && !flipped)
+        bool early = step < FLIP_ALL_STEPS, agree = points_follow(s, mode);
+        bool flipped = (early || agree) && chargers_flip(s, early);
+        if (agree && !flipped)
             return SETTLED;
     }
     return RESTLESS;
 }
 
+/* Slope with which a live load answers to its voltage, 0 where it has no constant power to draw. */
+static double
+falling_slope_S(const Solver *s, size_t i)
+{
+    const NetworkElement *e = &s->network->element[i];
+    const Point *p = &s->point[i];
+    if (e->kind != ELEMENT_POWER_LOAD || p->dead || p->state == STATE_CUT_OUT)
+        return 0.0;
+    return fmax(0.0, -element_law(s, i, LOADS_TANGENT).slope_S);
+}
+
+/* One turn of u -> sqrt(d) Z sqrt(d) u, Z the network as each load sees it; gives the share u' u / u u. */
+static double
+turn(Solver *s, double *u, double *answer)
+{
+    const Network *net = s->network;
+    double before = 0.0, both = 0.0, after = 0.0;
+    for (size_t k = 0; k <= s->unknowns; k++)
+        answer[k] = 0.0;
+    for (size_t i = 0; i < net->n; i++) {
+        double weight = sqrt(falling_slope_S(s, i));
+        answer[net->element[i].from] += weight * u[i];
+        answer[net->element[i].to] -= weight * u[i];
+        before += u[i] * u[i];
+    }
+    answer[0] = 0.0;
+    sparse_solve(s->matrix, answer + 1);
+    for (size_t i = 0; i < net->n; i++) {
+        const NetworkElement *e = &net->element[i];
+        double next = sqrt(falling_slope_S(s, i)) * (answer[e->from] - answer[e->to]);
+        both += u[i] * next;
+        after += next * next;
+        u[i] = next;
+    }
+    for (size_t i = 0; i < net->n && after > 0.0; i++)
+        u[i] /= sqrt(after);
+    return before > 0.0 ? both / before : 0.0;
+}
+
+/* Fixed currents come back to the upper root and run away from any other: the greatest eigenvalue of `turn` is below 1 there. */
 bool
 solver_upper_root(Solver *s)
 {
+    enum { TURNS = 12 };
     const Network *net = s->network;
-    double *answer = fresh(s->unknowns + 1, sizeof *answer);
-    bool upper = true;
+    double *kept = fresh(s->unknowns + 1, sizeof *kept), *u = fresh(net->n, sizeof *u);
+    bool loaded = false, upper = true;
     for (size_t i = 0; i < net->n; i++) {
-        const NetworkElement *e = &net->element[i];
-        if (e->kind != ELEMENT_POWER_LOAD || !(e->power_W > 0.0) || s->point[i].dead ||
-            s->point[i].state == STATE_CUT_OUT)
-            continue;
-        double more_A = e->power_W / fabs(solver_across_V(s, e));
-        answer[e->from] -= more_A;
-        answer[e->to] += more_A;
+        u[i] = falling_slope_S(s, i) > 0.0 ? 1.0 : 0.0;
+        loaded |= u[i] > 0.0;
+        upper &= u[i] == 0.0 || s->point[i].at_V > 0.0;
     }
-    sparse_solve(s->matrix, answer + 1);
-    answer[0] = 0.0;
-    for (size_t i = 0; i < net->n; i++) {
-        const NetworkElement *e = &net->element[i];
-        if (e->kind == ELEMENT_POWER_LOAD && e->power_W > 0.0 && !s->point[i].dead &&
-            s->point[i].state != STATE_CUT_OUT)
-            upper &= answer[e->from] - answer[e->to] <= 0.0 && solver_across_V(s, e) > 0.0;
-    }
-    free(answer);
+    memcpy(kept, s->x, (s->unknowns + 1) * sizeof *kept);
+    if (loaded && upper && linear_solve(s, LOADS_FIXED))
+        for (int k = 0; k < TURNS && upper; k++)
+            upper = turn(s, u, s->x) < 1.0;
+    memcpy(s->x, kept, (s->unknowns + 1) * sizeof *kept);
+    free(kept);
+    free(u);
     return upper;
 }
