@@ -1,0 +1,112 @@
+/* What all postings share: the form, the saving, the ways to answer. */
+#include "app/page/posting.h"
+
+#include <string.h>
+
+const char *
+posting_text(const Posting *posting, const char *name)
+{
+    const char *text = params_get(posting->visit->form, name);
+    return text != NULL ? text : "";
+}
+
+bool
+posting_is_ours(const char *address)
+{
+    return address != NULL && address[0] == '/' && address[1] != '/' && address[1] != '\\';
+}
+
+void
+posting_go_to(Posting *posting, const char *address)
+{
+    if (!posting->visit->htmx) {
+        visit_see(posting->visit, address);
+        return;
+    }
+    visit_header(posting->visit, "HX-Redirect", address);
+    visit_bytes(posting->visit, 200, NULL, NULL);
+}
+
+/* The view after a change: at once for htmx, by a second request where scripts are off. */
+void
+posting_view(Posting *posting, const char *address, bool good)
+{
+    Visit *visit = posting->visit;
+    bool tell = posting->said.message != NULL;
+    if (good && !visit->htmx && !tell)
+        visit_see(visit, address);
+    else
+        site_view(posting->site, visit, address, tell ? &posting->said : NULL);
+}
+
+void
+posting_complain(Posting *posting, const char *path, const char *typed, const char *message)
+{
+    posting->said.path = g_strdup(path);
+    posting->said.typed = g_strdup(typed);
+    posting->said.message = g_strdup(message);
+    posting_view(posting, posting->back, false);
+}
+
+const char *
+posting_who(const Posting *posting)
+{
+    return posting->visit->who != NULL ? posting->visit->who : g_get_user_name();
+}
+
+static void
+take_clash(Posting *posting, const GPtrArray *clashes)
+{
+    if (clashes->len == 0)
+        return;
+    const Clash *clash = g_ptr_array_index(clashes, 0);
+    g_free(posting->said.message);
+    g_free(posting->said.typed);
+    posting->said.message =
+        g_strdup("Somebody else changed this meanwhile; nothing was overwritten.");
+    posting->said.typed = g_strdup(clash->wanted != NULL ? clash->wanted : "");
+    posting->said.now = g_strdup(clash->now != NULL ? clash->now : "");
+    if (posting->said.path == NULL)
+        posting->said.path = g_strdup(clash->path);
+}
+
+Change
+posting_change(const Posting *posting, size_t n, const Edit edit[], const char *reason)
+{
+    return (Change){.n = n,
+                    .edit = edit,
+                    .n_options = posting->look->options->len,
+                    .options = posting->look->chosen.options,
+                    .reason = reason};
+}
+
+bool
+posting_save(Posting *posting, Change *change, const char *path, const char *typed)
+{
+    g_autoptr(GError) error = NULL;
+    g_autoptr(GPtrArray) clashes = clashes_new();
+    change->who = posting_who(posting);
+    change->clashes = clashes;
+    g_autoptr(Saved) saved = desk_edit(posting->desk, change, &error);
+    if (saved != NULL) {
+        if (saved->changed)
+            site_tell(posting->site, posting->desk);
+        return true;
+    }
+    posting->said.path = g_strdup(path);
+    posting->said.typed = g_strdup(typed);
+    posting->said.message = g_strdup(error->message);
+    if (g_error_matches(error, STORE_ERROR, STORE_ERROR_CONFLICT))
+        take_clash(posting, clashes);
+    return false;
+}
+
+Shown *
+posting_shown(const Posting *posting)
+{
+    gint64 number;
+    g_autoptr(Edition) edition = desk_edition(posting->desk, &number);
+    g_autoptr(Shown) shown =
+        edition != NULL ? site_shown(posting->site, posting->desk, edition, posting->look) : NULL;
+    return shown != NULL && shown->result != NULL ? g_steal_pointer(&shown) : NULL;
+}
