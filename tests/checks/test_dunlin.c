@@ -48,6 +48,18 @@ required_findings_exist(void **state)
     solved_clear(&s);
 }
 
+/* A deck above the sea takes none of it: its height is told, and no finding is made of it. */
+static void
+only_what_the_sea_reaches_floods(void **state)
+{
+    (void) state;
+    Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
+    assert_true(isfinite(answer(&s, "afloat.flooded-height.foredeck")));
+    assert_null(result_finding_find(s.result, "afloat.flooded.foredeck"));
+    assert_non_null(result_finding_find(s.result, "afloat.flooded.engine-room"));
+    solved_clear(&s);
+}
+
 static void
 pictures_can_be_drawn_of_every_example(void **state)
 {
@@ -169,6 +181,7 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(required_answers_exist),
         cmocka_unit_test(required_findings_exist),
+        cmocka_unit_test(only_what_the_sea_reaches_floods),
         cmocka_unit_test(pictures_can_be_drawn_of_every_example),
         cmocka_unit_test(same_in_every_thread),
         cmocka_unit_test(one_set_gives_every_picture),

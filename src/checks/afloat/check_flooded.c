@@ -65,6 +65,15 @@ say_lost(const Record *record, const Case *c, Result *result)
                   NAN);
 }
 
+/* A deck that lies clear of the sea takes none of it: how she lies is then judged elsewhere. */
+static bool
+takes_water(const Afloat *afloat, const Rest *rest)
+{
+    Immersed whole;
+    body_immersed(&afloat->body, &rest->at, &whole);
+    return whole.volume_m3 - rest->volume_m3 > 1e-6 * whole.volume_m3;
+}
+
 static void
 judge(const Afloat *afloat, const Case *c, const Record *record, Result *result)
 {
@@ -86,6 +95,8 @@ judge(const Afloat *afloat, const Case *c, const Record *record, Result *result)
     working_settles(w, flooded.settle.path, flooded.settle.text);
     result_give(result, &answer_flooded_height, record->id, record->path, NULL, height, spread,
                 working_basis(w), w);
+    if (!takes_water(afloat, &flooded.rest))
+        return;
     Finding *f = result_judge(result, &check_flooded.info, record->id, record->path, LEVEL_FAULT, w,
                               height, spread, AT_LEAST, 0.0, Q_SMALL_LENGTH, &dry);
     finding_text(

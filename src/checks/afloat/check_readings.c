@@ -84,8 +84,9 @@ say_blunder(const Afloat *afloat, const Survey *survey, Result *result)
         shown(afloat, result, fabs(survey->fit_of[survey->left_out].without_m), 0.005,
               Q_SMALL_LENGTH),
         NULL);
-    finding_settle(result, f, result_text(result, "%s.readings", survey->record->path),
-                   "take this reading again");
+    finding_settle(
+        result, f, result_text(result, "%s.readings", survey->record->path),
+        result_text(result, "take reading %zu of the water again", survey->left_out + 1));
 }
 
 static void
@@ -155,7 +156,7 @@ judge(const Afloat *afloat, const Survey *survey, Result *result)
                        "{value} is within what both are known to. {3}",
                  where(afloat, survey, result),
                  shown(afloat, result, survey->water.mass_kg, survey->water.mass_spread_kg, Q_MASS),
-                 shown(afloat, result, survey->list.mass_kg, survey->list.mass_spread_kg, Q_MASS),
+                 shown(afloat, result, survey->list.mass_kg, survey->water.mass_spread_kg, Q_MASS),
                  survey == afloat->survey ? "Her weight is taken from the water"
                                           : "Her weight is taken from the list, which is surer",
                  NULL);
