@@ -13,7 +13,6 @@ typedef enum {
     ORIGIN_MISSING,
     ORIGIN_UNKNOWN,
     ORIGIN_DEFAULT,
-    ORIGIN_CATALOGUE,
     ORIGIN_TYPED
 } Origin;
 

@@ -162,6 +162,15 @@ edits_left(const Change *change, const GPtrArray *edited, Edit left[])
     return n;
 }
 
+static void
+take_faults(Diagnostics *into, const Diagnostics *faults)
+{
+    for (size_t i = 0; i < diagnostics_count(faults); i++) {
+        const Note *note = diagnostics_note(faults, i);
+        diagnostics_add(into, note->level, note->line, note->column, note->path, "%s", note->text);
+    }
+}
+
 static bool
 still_valid(const Change *change, const char *name, const char *before, gsize before_length,
             const char *after, gsize after_length, GError **error)
@@ -175,6 +184,8 @@ still_valid(const Change *change, const char *name, const char *before, gsize be
     g_autoptr(Diagnostics) fresh = compare_new_errors(old_faults, new_faults);
     if (fresh == NULL)
         return true;
+    if (change->faults != NULL)
+        take_faults(change->faults, fresh);
     g_autofree char *list = diagnostics_text(fresh, name);
     g_set_error(error, STORE_ERROR, STORE_ERROR_REFUSED,
                 "%s: the file would be wrong afterwards; nothing was changed\n%s", name,

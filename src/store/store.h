@@ -6,6 +6,7 @@
  * number of programs may have one on the same boat. */
 #pragma once
 
+#include "base/diagnostics.h"
 #include "boat/edit.h"
 #include "store/history.h"
 #include "store/save.h"
@@ -24,7 +25,9 @@ typedef struct {
     /* NULL, or for each edit the value its maker saw, as written (boat/written.h): "" when nothing
      * was there, NULL when that does not matter. Who wants what is there already overrules nobody. */
     const char *const *was;
-    GPtrArray *clashes; /* NULL, or of clashes_new: Clash are added on STORE_ERROR_CONFLICT */
+    GPtrArray *clashes;  /* NULL, or of clashes_new: Clash are added on STORE_ERROR_CONFLICT */
+    Diagnostics *faults; /* NULL, or takes what would be wrong in the file afterwards, where that is
+                            why it was refused */
 } Change;
 
 /* Two people at one value. Each as written; NULL: nothing. */

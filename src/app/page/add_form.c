@@ -14,6 +14,26 @@ text_box(Page *page, const char *name, const char *label, const char *value, con
     markup_close(page->out);
 }
 
+/* The first value of what is added: chosen where the file takes only certain words. */
+static void
+value_box(Page *page, const Field *field, const char *label, const char *value)
+{
+    if (field->type != FIELD_CHOICE) {
+        text_box(page, "value", label, value, field->unit);
+        return;
+    }
+    markup_open(page->out, "label", NULL);
+    page_text(page, "span", NULL, label);
+    markup_open(page->out, "select", "name", "value", NULL);
+    for (const Choice *choice = field->choices; choice->word != NULL; choice++) {
+        g_autofree char *words = g_strdup_printf("%s: %s", choice->word, choice->meaning);
+        markup_element(page->out, "option", words, "value", choice->word, "selected",
+                       g_strcmp0(choice->word, value) == 0 ? "" : NULL, NULL);
+    }
+    markup_close(page->out);
+    markup_close(page->out);
+}
+
 void
 page_add_record(Page *page, const char *path, const Section *section)
 {
@@ -23,7 +43,8 @@ page_add_record(Page *page, const char *path, const Section *section)
     page_hidden(page, "path", path);
     text_box(page, "what", "Add one; what is it?", NULL, NULL);
     if (section_field(section, "what") == NULL)
-        text_box(page, "value", section->fields[0].label, NULL, section->fields[0].unit);
+        value_box(page, &section->fields[0], section->fields[0].label,
+                  section->fields[0].standard_word);
     page_button(page, "always", "Add");
     page_form_close(page);
 }
@@ -48,8 +69,8 @@ page_add_part(Page *page, const char *path, const Section *section)
     page_form(page, "/edit", "add", NULL);
     page_hidden(page, "path", where);
     g_autofree char *label =
-        g_strdup_printf("%s: %s. %s", section->title, section->what, first->label);
-    text_box(page, "value", label, usual, first->unit);
+        g_strdup_printf("%s: %s %s", section->title, section->what, first->label);
+    value_box(page, first, label, usual);
     page_button(page, "always", "Begin");
     page_form_close(page);
 }

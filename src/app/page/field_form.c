@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "app/page/page.h"
+#include "app/page/typical.h"
 #include "base/number.h"
 #include "boat/edit.h"
 #include "boat/scalar_text.h"
@@ -55,7 +56,7 @@ reads_as(const Page *page, const Record *record, const Field *field)
     const FieldState *state = state_of(record, field);
     double value = field_is_number(field) ? record_number(record, field->key) : NAN;
     if (isnan(value) || state->origin == ORIGIN_MISSING)
-        return NULL;
+        return page_typical_words(page, record, field);
     bool across = field->type == FIELD_ACROSS;
     g_autofree char *number =
         value_spread_words(across ? fabs(value) : value, state->spread, field->kind, page->units);
@@ -63,9 +64,8 @@ reads_as(const Page *page, const Record *record, const Field *field)
         !across        ? g_strdup(number)
         : value == 0.0 ? g_strdup_printf("on the centreline, %s", number)
                        : g_strdup_printf("%s to %s", number, value > 0.0 ? "port" : "starboard");
-    const char *how = state->origin == ORIGIN_TYPED       ? basis_word(state->basis)
-                      : state->origin == ORIGIN_CATALOGUE ? "typical of its kind, assumed"
-                                                          : "assumed: nothing stands in the file";
+    const char *how = state->origin == ORIGIN_TYPED ? basis_word(state->basis)
+                                                    : "assumed: nothing stands in the file";
     return g_strdup_printf("%s, %s", words, how);
 }
 
@@ -101,7 +101,7 @@ choice_input(Page *page, const Field *field, const char *id, const char *text, c
 
 static void
 text_input(Page *page, const Field *field, const char *id, const char *text, const char *label,
-           const char *described, bool bad)
+           const char *described, const char *words, bool bad)
 {
     if (is_long(field) || strchr(text, '\n') != NULL)
         markup_element(page->out, "textarea", text, "id", id, "name", "value", "rows", "3",
@@ -112,7 +112,7 @@ text_input(Page *page, const Field *field, const char *id, const char *text, con
         markup_empty(page->out, "input", "id", id, "name", "value", "value", text, "aria-label",
                      label, "aria-describedby", described, "aria-invalid", bad ? "true" : NULL,
                      "readonly", page->fixed ? "" : NULL, "autocomplete", "off", "spellcheck",
-                     "false", "placeholder", field->unit, NULL);
+                     "false", "placeholder", field->unit, "list", words, NULL);
 }
 
 /* Where the typed number comes from: changing it rewrites the text. */
@@ -207,6 +207,20 @@ form_open(Page *page, const char *path, const char *classes, const char *was, bo
     page_hidden(page, "was", was);
 }
 
+/* The help of the tables marks what is typed by back quotes. */
+static void
+help_part(Page *page, const Field *field, const char *id)
+{
+    g_auto(GStrv) parts = g_strsplit(field->help, "`", -1);
+    markup_open(page->out, "p", "class", "help", "id", id, NULL);
+    for (size_t i = 0; parts[i] != NULL; i++)
+        if (i % 2 == 1)
+            markup_element(page->out, "code", parts[i], NULL);
+        else
+            markup_text(page->out, parts[i]);
+    markup_close(page->out);
+}
+
 void
 page_field(Page *page, const Record *record, const Field *field)
 {
@@ -229,7 +243,7 @@ page_field(Page *page, const Record *record, const Field *field)
     if (field->type == FIELD_CHOICE)
         choice_input(page, field, input, text, NULL, described);
     else
-        text_input(page, field, input, text, NULL, described, bad);
+        text_input(page, field, input, text, NULL, described, page_kinds_of(record, field), bad);
     basis_input(page, record, field, path);
     goes_into(page, path);
     if (!page->fixed)
@@ -238,7 +252,7 @@ page_field(Page *page, const Record *record, const Field *field)
     g_autofree char *reads = reads_as(page, record, field);
     if (reads != NULL)
         page_text(page, "p", "reads", reads);
-    markup_element(page->out, "p", field->help, "class", "help", "id", help, NULL);
+    help_part(page, field, help);
     if (bad)
         error_part(page, said, error);
     page_form_close(page);
@@ -263,7 +277,8 @@ page_field_small(Page *page, const Record *record, const Field *field)
     if (field->type == FIELD_CHOICE)
         choice_input(page, field, input, text, what, bad ? error : NULL);
     else
-        text_input(page, field, input, text, what, bad ? error : NULL, bad);
+        text_input(page, field, input, text, what, bad ? error : NULL, page_kinds_of(record, field),
+                   bad);
     if (!page->fixed)
         page_button(page, NULL, "Set");
     if (bad)

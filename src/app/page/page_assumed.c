@@ -2,18 +2,19 @@
 #include <math.h>
 
 #include "app/page/pages.h"
+#include "app/page/typical.h"
 #include "report/words.h"
 
 enum { MOST_SHOWN = 120 };
 
 static bool
-is_unsettled(const Record *record, size_t f)
+is_unsettled(const Page *page, const Record *record, size_t f)
 {
     const FieldState *state = &record->state[f];
     const Field *field = &record->section->fields[f];
     if (!field_is_number(field) || isnan(record_number(record, field->key)))
-        return state->origin == ORIGIN_UNKNOWN;
-    return state->origin == ORIGIN_CATALOGUE || state->origin == ORIGIN_DEFAULT ||
+        return state->origin == ORIGIN_UNKNOWN || page_is_typical(page, record, field);
+    return state->origin == ORIGIN_DEFAULT ||
            (state->origin == ORIGIN_TYPED && state->basis >= BASIS_BY_EYE);
 }
 
@@ -34,7 +35,7 @@ of_section(Page *page, const Section *section, size_t shown)
     const Record *const *records = boat_records(page->boat, section, &n);
     for (size_t i = 0; i < n; i++)
         for (size_t f = 0; f < section->n_fields; f++) {
-            if (!is_unsettled(records[i], f))
+            if (!is_unsettled(page, records[i], f))
                 continue;
             if (found++ == 0 && shown < MOST_SHOWN)
                 page_heading(page, section->title);

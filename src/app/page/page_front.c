@@ -54,7 +54,7 @@ moves(Page *page)
         page_hidden(page, *name, "");
     page_form_close(page);
     page_text(
-        page, "p", "quiet",
+        page, "p", "quiet more",
         "Touch a thing to see and change it; drag it, or hold it with Tab and move it with the "
         "arrow keys, and all that follows is reckoned again.");
 }

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "app/page/pages.h"
+#include "app/page/typical.h"
 #include "boat/model.h"
 #include "report/words.h"
 
@@ -142,6 +143,7 @@ page_records(Page *page)
         section = &section_items;
     page_title(page, "%s", section->title);
     page_sections_menu(page, section);
+    page_kinds(page, section);
     section_table(page, section);
 }
 
@@ -239,6 +241,7 @@ page_record(Page *page)
         page_title(page, "%s", record->section->title);
     page_text(page, "p", "quiet", record->section->what);
     spoken_of(page, record);
+    page_kinds(page, record->section);
     page_fields(page, record);
     parts(page, record);
     page_where(page, record->path);

@@ -80,13 +80,39 @@ posting_change(const Posting *posting, size_t n, const Edit edit[], const char *
                     .reason = reason};
 }
 
+char *
+posting_reason(const Posting *posting, const char *message)
+{
+    const char *file = desk_file(posting->desk);
+    gsize n = strlen(file);
+    bool named = strncmp(message, file, n) == 0 && strncmp(message + n, ": ", 2) == 0;
+    return g_strdup(named ? message + n + 2 : message);
+}
+
+/* What would be wrong: of the value at path in as many words, of others with their places. g_free. */
+static char *
+faults_words(const Diagnostics *faults, const char *path)
+{
+    g_autoptr(GString) out = g_string_new(NULL);
+    for (size_t i = 0; i < diagnostics_count(faults); i++) {
+        const Note *note = diagnostics_note(faults, i);
+        if (note->path != NULL && (path == NULL || !g_str_has_suffix(note->path, path)))
+            g_string_append_printf(out, "%s: ", note->path);
+        g_string_append_printf(out, "%s. ", note->text);
+    }
+    g_string_append(out, "Nothing was changed.");
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
 bool
 posting_save(Posting *posting, Change *change, const char *path, const char *typed)
 {
     g_autoptr(GError) error = NULL;
     g_autoptr(GPtrArray) clashes = clashes_new();
+    g_autoptr(Diagnostics) faults = diagnostics_new();
     change->who = posting_who(posting);
     change->clashes = clashes;
+    change->faults = faults;
     g_autoptr(Saved) saved = desk_edit(posting->desk, change, &error);
     if (saved != NULL) {
         if (saved->changed)
@@ -95,7 +121,8 @@ posting_save(Posting *posting, Change *change, const char *path, const char *typ
     }
     posting->said.path = g_strdup(path);
     posting->said.typed = g_strdup(typed);
-    posting->said.message = g_strdup(error->message);
+    posting->said.message = diagnostics_count(faults) > 0 ? faults_words(faults, path)
+                                                          : posting_reason(posting, error->message);
     if (g_error_matches(error, STORE_ERROR, STORE_ERROR_CONFLICT))
         take_clash(posting, clashes);
     return false;

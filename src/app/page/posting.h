@@ -27,6 +27,9 @@ Change posting_change(const Posting *posting, size_t n, const Edit edit[], const
 /* Saves and tells every page. path, typed: of the one field that it is about, or NULL. False: posting->said says why. */
 bool posting_save(Posting *posting, Change *change, const char *path, const char *typed);
 
+/* A reason as a page says it, without the name of the file, which its reader has before him; g_free. */
+char *posting_reason(const Posting *posting, const char *message);
+
 /* Answers. good: a change was made, so that without scripts a second request shows it. */
 void posting_view(Posting *posting, const char *address, bool good);
 /* Another view than the one it came from: the address of the page changes too. */

@@ -60,11 +60,34 @@ edited_path(const Posting *posting)
     return *entry != '\0' ? g_strdup_printf("%s.%s", path, entry) : g_strdup(path);
 }
 
+static bool
+takes_numbers(const char *path)
+{
+    const Section *section;
+    const Field *field = section_field_at(path, &section);
+    return field != NULL && field_is_number(field);
+}
+
+/* A comma between digits where a point is meant. One that can mean thousands stays, to be asked about. */
+static char *
+with_points(const char *typed)
+{
+    char *text = g_strdup(typed);
+    for (char *at = text; (at = strchr(at, ',')) != NULL; at++) {
+        size_t behind = strspn(at + 1, "0123456789");
+        bool digits = at > text && g_ascii_isdigit(at[-1]) && behind > 0 && behind != 3;
+        if (digits && at[1 + behind] != ',')
+            *at = '.';
+    }
+    return text;
+}
+
 /* What is typed, or what was there with another basis. NULL with *problem. */
 static char *
-value_of(const Posting *posting, char **problem)
+value_of(const Posting *posting, const char *path, char **problem)
 {
-    const char *value = posting_text(posting, "value");
+    const char *typed = posting_text(posting, "value");
+    g_autofree char *value = takes_numbers(path) ? with_points(typed) : g_strdup(typed);
     const char *basis = params_get(posting->visit->form, "basis");
     Basis wanted;
     if (basis == NULL || strcmp(basis, posting_text(posting, "basis-was")) == 0 ||
@@ -83,7 +106,7 @@ post_edit(Posting *posting)
 {
     g_autofree char *path = edited_path(posting);
     g_autofree char *problem = NULL;
-    g_autofree char *value = value_of(posting, &problem);
+    g_autofree char *value = value_of(posting, path, &problem);
     if (*path == '\0') {
         posting_complain(posting, NULL, NULL, "The form did not say which value it changes.");
         return;
@@ -209,7 +232,8 @@ step(Posting *posting, DeskStep how, gint64 revision, const char *done)
     g_autoptr(GError) error = NULL;
     g_autoptr(Saved) saved = desk_step(posting->desk, how, revision, posting_who(posting), &error);
     if (saved == NULL) {
-        posting_complain(posting, NULL, NULL, error->message);
+        g_autofree char *why = posting_reason(posting, error->message);
+        posting_complain(posting, NULL, NULL, why);
         return;
     }
     site_tell(posting->site, posting->desk);
