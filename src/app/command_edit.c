@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "app/command.h"
+#include "boat/boat.h"
 #include "report/json_out.h"
 #include "report/words.h"
 #include "store/store.h"
@@ -73,6 +74,42 @@ json_saved(GString *out, const Saved *saved)
     g_string_append_c(out, '\n');
 }
 
+static bool
+says_only_this(const Record *record)
+{
+    size_t stated = 0;
+    for (size_t f = 0; f < record->section->n_fields; f++)
+        stated += record->state[f].origin == ORIGIN_TYPED;
+    return stated == 1;
+}
+
+/* A slip of the pen in an id begins a new entry: it is told when another one is spelt nearly so. */
+static void
+say_begun(GString *out, const Saved *saved, const Edited *one)
+{
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(Boat) boat = one->before == NULL && one->option == NULL
+                               ? boat_parse(saved->text, saved->length, 0, NULL, notes, NULL)
+                               : NULL;
+    const Field *field = NULL;
+    const Record *record = boat != NULL ? boat_at(boat, one->path, &field) : NULL;
+    if (record == NULL || field == NULL || record->parent != NULL || !record->section->keyed ||
+        !says_only_this(record))
+        return;
+    size_t n;
+    const Record *const *all = boat_records(boat, record->section, &n);
+    g_autoptr(GPtrArray) others = g_ptr_array_new();
+    for (size_t i = 0; i < n; i++)
+        if (all[i] != record)
+            g_ptr_array_add(others, (gpointer) all[i]->id);
+    const char *near = nearest_word(record->id, others->len, (const char *const *) others->pdata);
+    if (near != NULL)
+        g_string_append_printf(out,
+                               "%s is a new entry; if %s.%s was meant, careen undo takes it out "
+                               "again.\n",
+                               record->path, record->section->key, near);
+}
+
 static int
 report_edit(const CommandLine *line, GString *out, const Saved *saved)
 {
@@ -83,8 +120,10 @@ report_edit(const CommandLine *line, GString *out, const Saved *saved)
     say_outside(out, saved);
     if (!saved->changed)
         g_string_append(out, "It was so already; nothing was changed.\n");
-    for (guint i = 0; saved->changed && i < saved->edited->len; i++)
+    for (guint i = 0; saved->changed && i < saved->edited->len; i++) {
         say_edited(out, g_ptr_array_index(saved->edited, i), line->n_option > 0);
+        say_begun(out, saved, g_ptr_array_index(saved->edited, i));
+    }
     return EXIT_ALL_DONE;
 }
 

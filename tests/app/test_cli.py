@@ -512,5 +512,14 @@ def test_hostile_words(folder):
     expect(folder.boat.read_text() == BOAT, "a hostile word changed the boat file")
 
 
+def test_edit_tells_of_a_new_entry(folder):
+    out = folder.run("edit", folder.boat, "items.stov.mass=95 kg", status=0).out
+    expect("items.stov is a new entry; if items.stove was meant" in out, out)
+    out = folder.run("edit", folder.boat, "items.bathtub.mass=95 kg", status=0).out
+    expect("new entry" not in out, out)
+    out = folder.run("edit", folder.boat, "items.stove.across=1 m port", status=0).out
+    expect("new entry" not in out, out)
+
+
 if __name__ == "__main__":
     cli.main(sys.modules[__name__])
