@@ -98,7 +98,8 @@ loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *
     if (error != NULL)
         *problem = g_strdup(error->message);
     else if (loaded->boat == NULL || diagnostics_errors(notes) > 0)
-        *problem = g_strdup_printf("%zu errors; nothing was reckoned", diagnostics_errors(notes));
+        *problem = g_strdup_printf("%zu error%s; nothing was reckoned", diagnostics_errors(notes),
+                                   diagnostics_errors(notes) == 1 ? "" : "s");
     else if (situation_known(loaded->boat, chosen->situation, problem)) {
         fill(loaded, chosen);
         return g_steal_pointer(&loaded);

@@ -41,7 +41,8 @@ rows_form(const Field *field)
     return g_strdup(
         strcmp(field->key, "points") == 0
             ? "list of points `half breadth height`, such as `1.80 m 0.22 m knuckle chine`"
-            : "list of readings, such as `12 m port 1.30 m`");
+        : strcmp(field->key, "moves") == 0 ? "list of moves, such as `90 kg 2.4 m starboard 38 mm`"
+                                           : "list of readings, such as `12 m port 1.30 m`");
 }
 
 /* How a value of the field is written. */

@@ -148,7 +148,7 @@ point_in(Arrangement *a, const Target *target, SeenFrom seen, const char *name)
         ring(c, x, y);
     } else
         line(c, x, f->top, f->bottom);
-    Box bounds = {2.0, f->top - 26.0, CANVAS_WIDTH - 2.0, f->bottom + 24.0};
+    Box bounds = {2.0, f->top - 26.0, CANVAS_WIDTH - 2.0, f->bottom}; /* balloons stand below */
     if (name != NULL)
         draw_label(c, "mark-name", x, y, name, &bounds);
 }

@@ -12,6 +12,12 @@
 
 enum { INDENT = 2, MOST_MASSES = 6 };
 
+static const char *
+plural(size_t n)
+{
+    return n == 1 ? "" : "s";
+}
+
 static char *
 where_words(double x_m, double y_m, double z_m, UnitsChoice units)
 {
@@ -129,8 +135,10 @@ one(const Result *result, const Plan *plan, const char *currency, const Style *s
         return;
     }
     g_autofree char *count = g_strdup_printf(
-        "%zu dangers, %zu faults, %zu doubts, %zu shown to hold.", plan->level[LEVEL_DANGER],
-        plan->level[LEVEL_FAULT], plan->level[LEVEL_DOUBT], plan->level[LEVEL_FINE]);
+        "%zu danger%s, %zu fault%s, %zu doubt%s, %zu shown to hold.", plan->level[LEVEL_DANGER],
+        plural(plan->level[LEVEL_DANGER]), plan->level[LEVEL_FAULT],
+        plural(plan->level[LEVEL_FAULT]), plan->level[LEVEL_DOUBT],
+        plural(plan->level[LEVEL_DOUBT]), plan->level[LEVEL_FINE]);
     study_detail(count, INDENT, style, out);
     weights(plan, style, out);
     costs(currency, plan, style, out);

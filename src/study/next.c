@@ -119,6 +119,11 @@ gap_at(const char *path)
         {"boat.density", NULL, "hydrometer and a bucket", "in the water she lies in", 5, 0.9},
         {"hull", NULL, "tape, plumb lines and a long level",
          "ashore, with her propped by the yard; keep clear of the bottom", 240, 0.9},
+        {"ashore.sling", NULL, "a word with the yard", "before the lift is ordered", 30, 0.9},
+        {"measured.", ".moves", "weights that were weighed, and a plumb line",
+         "as the heel trial of the measuring sheets says, and only where its first lines allow it",
+         120, 0.9},
+        {"measured.", ".readings", "tape, from the quay or a dinghy", "in still water", 60, 0.9},
         {NULL, ".mass", "scales, or the maker's plate", "before it goes aboard", 30, 1.0},
         {NULL, NULL, "tape and level", "from outside, against the nearest marks", 30, 0.9}};
     for (size_t i = 0; i < G_N_ELEMENTS(gaps); i++)

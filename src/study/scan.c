@@ -101,10 +101,14 @@ tell_shells(GString *out, const MeshLook *look)
     if (look->shells > 1)
         g_string_append_printf(out, "The file holds %zu pieces; %zu of them are left aside.\n",
                                look->shells, others);
-    if (turned > 0)
-        g_string_append_printf(out, "%zu piece(s) were inside out and have been turned.\n", turned);
-    if (look->holes > 0)
-        g_string_append_printf(out, "It has %zu hole(s); they are bridged where they are small.\n",
+    if (turned == 1)
+        g_string_append(out, "One piece was inside out and has been turned.\n");
+    else if (turned > 1)
+        g_string_append_printf(out, "%zu pieces were inside out and have been turned.\n", turned);
+    if (look->holes == 1)
+        g_string_append(out, "It has one hole; it is bridged where it is small.\n");
+    else if (look->holes > 1)
+        g_string_append_printf(out, "It has %zu holes; they are bridged where they are small.\n",
                                look->holes);
 }
 
@@ -128,7 +132,8 @@ tell_work(GString *out, const Work *work)
     g_string_append_printf(out,
                            "%zu stations hold %.2f m3 up to the deck edge; the scan itself %.2f "
                            "m3, of which %.2f m3 lie above it.\n",
-                           hull->shape->n, hull->volume_m3, hull->mesh_m3, hull->above_deck_m3);
+                           hull->shape->n, hull->volume_m3, hull->mesh_m3,
+                           fmax(hull->above_deck_m3, 0.0)); /* never -0.00 of it */
     g_string_append_printf(
         out, "Her two sides lie within %.0f mm of their mean, at the worst station %.0f mm.\n",
         hull->within_m * 1000.0, hull->asymmetry_m * 1000.0);
