@@ -5,7 +5,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "base/number.h"
+#include "base/unit.h"
 #include "boat/model.h"
 
 #define BUILT_WITHIN_M 0.02    /* a builder works to a mark */
@@ -177,6 +177,18 @@ ballast_edits(const Knob *knob, Stage stage, double mass_kg, GStringChunk *texts
     add(edits, texts, knob->path, "ballast.held", "fixed");
 }
 
+/* In the unit in which the table asks for it: 90 cm2, not 0.009 m2. */
+static char *
+in_unit_of(const Field *field, double value)
+{
+    Unit unit;
+    g_autofree char *problem = NULL;
+    const char *name = field->unit != NULL ? field->unit : kind_si(field->kind);
+    if (!unit_parse(name, field->kind, &unit, &problem))
+        g_return_val_if_reached(NULL);
+    return g_strdup_printf("%.6g %s", unit_number(&unit, value), name);
+}
+
 /* A number as the file takes it: with its unit, and the side where a place has one. */
 static char *
 number_words(const Knob *knob, const Record *record, double value)
@@ -184,10 +196,8 @@ number_words(const Knob *knob, const Record *record, double value)
     const Field *field = knob->field;
     const FieldState *state = state_of(record, field);
     double magnitude = field_is_place(field) ? fabs(value) : value;
-    if (!is_length(field)) {
-        g_autofree char *digits = number_exact(magnitude);
-        return g_strdup_printf("%s %s", digits, kind_si(field->kind));
-    }
+    if (!is_length(field))
+        return in_unit_of(field, magnitude);
     double spread = fmin(isfinite(state->spread) ? state->spread : BUILT_WITHIN_M, BUILT_WITHIN_M);
     const char *side = "";
     if (field->type == FIELD_ACROSS && value != 0.0)
