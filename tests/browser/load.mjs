@@ -57,14 +57,14 @@ class OpenPage {
   }
 }
 
-/* how: {pages, edits_per_s, seconds, warm_s, views}. Every edit sets a value of its own; at the end each field must hold its last one. */
+/* how: {pages, edits_per_s, warm_edits, seconds, views}: first so many edits, then so long. Every edit sets a value of its own; at the end each field must hold its last one. */
 export async function load(boat, how, items) {
   const tally = { errors: [], refetches: [], edits: [], clashes: 0 }, last = new Map();
   const token = /name="token" value="([^"]+)"/.exec(await (await boat.fetch("/")).text())[1];
   const pages = Array.from({ length: how.pages }, (_, i) => new OpenPage(boat, how.views[i % how.views.length], tally));
   for (const page of pages) page.start();
   const begun = performance.now(), running = new Set();
-  let warm_kB = 0, n = 0;
+  let warm_kB = 0, n = 0, end = Infinity;
   const edit = async (item, value) => {
     const at = performance.now(), which = `items.${item}.along`;
     const body = new URLSearchParams({ token, path: which, value, back: `/record?path=items.${item}` }).toString();
@@ -76,16 +76,18 @@ export async function load(boat, how, items) {
     } catch (error) { tally.errors.push(`edit: ${error.message}`); }
   };
   const busy = new Set();
-  for (; performance.now() - begun < 1000 * how.seconds; n++) {
+  for (; performance.now() < end; n++) {
     const item = items[n % items.length];
     if (!busy.has(item)) {   /* two edits of one field on their way at once have no order */
       busy.add(item);
       const one = edit(item, `${(4 + (n % 5000) / 1000).toFixed(3)} m`).finally(() => { busy.delete(item); running.delete(one); });
       running.add(one);
     } else tally.skipped = (tally.skipped || 0) + 1;
-    if (warm_kB === 0 && performance.now() - begun > 1000 * how.warm_s) {
+    if (warm_kB === 0 && (tally.edits.length >= how.warm_edits || tally.errors.length > 0)) {
       warm_kB = boat.memory_kB();
+      end = performance.now() + 1000 * how.seconds;
       tally.edits.length = tally.refetches.length = 0;
+      tally.skipped = 0;
     }
     await pause(Math.max(0, begun + 1000 * (n + 1) / how.edits_per_s - performance.now()));
   }

@@ -124,10 +124,10 @@ await main(async () => {
     await until(() => held, "the refresh is held back");
     await pause(300);
     await after(hers, () => type(hers, "items.stove.along", "6.3 m"));
-    const now = await revision(hers);
+    const number = async () => Number((await revision(hers)).split("-")[1]), now = await number();
     release();
     await pause(700);
-    assert.equal(await revision(hers), now);
+    assert.ok(await number() >= now, "no older boat");
     assert.equal(await field(hers, "items.stove.along").inputValue(), "6.3 m");
     await hers.close();
     await his.close();

@@ -19,7 +19,23 @@ struct Desk {
     char *seen; /* the text last read, good or not; NULL: it could not be read */
     gsize seen_length;
     gint64 number;
+    GHashTable *changes; /* revision -> Changes: what a revision changed never changes */
 };
+
+typedef struct {
+    GPtrArray *edited;
+    bool more;
+} Changes;
+
+enum { MOST_CHANGES = 400 };
+
+static void
+changes_free(gpointer data)
+{
+    Changes *changes = data;
+    g_ptr_array_unref(changes->edited);
+    g_free(changes);
+}
 
 Edition *
 edition_new(char *text, gsize length, gint64 number)
@@ -136,6 +152,7 @@ desk_new(const char *path, GError **error)
         return NULL;
     Desk *desk = g_new0(Desk, 1);
     g_mutex_init(&desk->mutex);
+    desk->changes = g_hash_table_new_full(g_int64_hash, g_int64_equal, g_free, changes_free);
     desk->file = g_strdup(path);
     desk->id = id_of(path);
     desk->folder = g_path_get_dirname(path);
@@ -155,6 +172,7 @@ desk_free(Desk *desk)
     store_close(desk->saving);
     edition_unref(desk->edition);
     g_mutex_clear(&desk->mutex);
+    g_hash_table_unref(desk->changes);
     g_free(desk->trouble);
     g_free(desk->seen);
     g_free(desk->file);
@@ -278,9 +296,31 @@ desk_history(const Desk *desk, GError **error)
     return store != NULL ? store_history(store, error) : NULL;
 }
 
-GPtrArray *
-desk_changes(const Desk *desk, gint64 revision, bool *more, GError **error)
+static void
+keep_changes(Desk *desk, gint64 revision, GPtrArray *edited, bool more)
 {
+    Changes *changes = g_new(Changes, 1);
+    *changes = (Changes){.edited = g_ptr_array_ref(edited), .more = more};
+    g_mutex_lock(&desk->mutex);
+    if (g_hash_table_size(desk->changes) >= MOST_CHANGES)
+        g_hash_table_remove_all(desk->changes);
+    g_hash_table_replace(desk->changes, g_memdup2(&revision, sizeof revision), changes);
+    g_mutex_unlock(&desk->mutex);
+}
+
+GPtrArray *
+desk_changes(Desk *desk, gint64 revision, bool *more, GError **error)
+{
+    g_mutex_lock(&desk->mutex);
+    const Changes *known = g_hash_table_lookup(desk->changes, &revision);
+    GPtrArray *edited = known != NULL ? g_ptr_array_ref(known->edited) : NULL;
+    *more = known != NULL && known->more;
+    g_mutex_unlock(&desk->mutex);
+    if (edited != NULL)
+        return edited;
     g_autoptr(Store) store = store_open(desk->file, error);
-    return store != NULL ? store_changes(store, revision, more, error) : NULL;
+    edited = store != NULL ? store_changes(store, revision, more, error) : NULL;
+    if (edited != NULL)
+        keep_changes(desk, revision, edited, *more);
+    return edited;
 }

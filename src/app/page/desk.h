@@ -47,5 +47,5 @@ Saved *desk_step(Desk *desk, DeskStep step, gint64 revision, const char *who, GE
 /* A state of the history; NULL with *error. */
 Edition *desk_earlier(const Desk *desk, gint64 revision, GError **error);
 GPtrArray *desk_history(const Desk *desk, GError **error); /* as store_history */
-GPtrArray *desk_changes(const Desk *desk, gint64 revision, bool *more,
+GPtrArray *desk_changes(Desk *desk, gint64 revision, bool *more,
                         GError **error); /* as store_changes */
