@@ -42,6 +42,7 @@ struct Page {
     const Result *result;
     const Boat *boat;
     UnitsChoice units;
+    bool still; /* said by the view: it follows from the text and the address alone */
     bool waits; /* for a study: asks again by itself where scripts are off */
     bool fixed; /* an earlier state: nothing can be changed */
     char *title;

@@ -48,6 +48,7 @@ of_section(Page *page, const Section *section, size_t shown)
 void
 page_assumed(Page *page)
 {
+    page->still = true;
     page_title(page, "What is assumed");
     page_text(page, "p", NULL,
               "Defaults nobody stated, masses taken from what is typical of a kind, and values by "

@@ -63,6 +63,7 @@ findings(Page *page, const char *discipline)
 void
 page_discipline(Page *page)
 {
+    page->still = true;
     const char *discipline = page->info->path + 1;
     page_title(page, "%s", page->info->menu);
     findings(page, discipline);

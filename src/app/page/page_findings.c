@@ -62,6 +62,7 @@ card(Page *page, const Finding *f)
 void
 page_findings(Page *page)
 {
+    page->still = true;
     int group = -1;
     const char *asked = params_get(page->query, "line");
     for (size_t i = 0; i < G_N_ELEMENTS(groups); i++)

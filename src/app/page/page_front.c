@@ -125,6 +125,7 @@ in_the_way(Page *page)
 void
 page_front(Page *page)
 {
+    page->still = true;
     page_title(page, "%s, %s", boat_name(page->result), stage_sentence(result_stage(page->result)));
     five_lines(page);
     markup_open(page->out, "div", "class", "glance", NULL);

@@ -137,6 +137,7 @@ page_sections_menu(Page *page, const Section *here)
 void
 page_records(Page *page)
 {
+    page->still = true;
     const char *key = params_get(page->query, "section");
     const Section *section = key != NULL ? section_find(key) : &section_items;
     if (section == NULL || !section->keyed)
@@ -219,6 +220,7 @@ remove_form(Page *page, const Record *record)
 void
 page_record(Page *page)
 {
+    page->still = true;
     const char *path = params_get(page->query, "path");
     const Field *field = NULL;
     const Record *record = path != NULL ? boat_at(page->boat, path, &field) : NULL;

@@ -6,6 +6,7 @@
 void
 page_why(Page *page)
 {
+    page->still = true;
     const char *name = params_get(page->query, "name");
     const Answer *answer = name != NULL ? result_answer_find(page->result, name) : NULL;
     const Finding *f = name != NULL ? result_finding_find(page->result, name) : NULL;

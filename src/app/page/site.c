@@ -7,6 +7,7 @@
 #include "app/page/files.h"
 #include "app/page/frame.h"
 #include "app/page/pages.h"
+#include "app/page/rendered.h"
 #include "app/page/saving.h"
 #include "catalog/catalog.h"
 
@@ -17,10 +18,11 @@ struct Site {
     Catalog *catalog;
     Shelf *shelf;
     Studies *studies;
+    Rendered *rendered;
     Server *server; /* NULL until it runs */
 };
 
-enum { SHELF_MOST = 24, STUDIES_MOST = 24, DESKS_MOST = 200 };
+enum { RENDERED_MOST = 24, SHELF_MOST = 16, STUDIES_MOST = 24, DESKS_MOST = 200 };
 
 const PageInfo page_table[] = {
 #define PAGE(id, path, menu, needs_boat) {path, menu, needs_boat, page_##id},
@@ -83,6 +85,7 @@ site_new(const char *file_or_folder, GError **error)
     site->catalog = catalog_load();
     site->shelf = shelf_new(site->catalog, SHELF_MOST);
     site->studies = studies_new(STUDIES_MOST);
+    site->rendered = rendered_new(RENDERED_MOST);
     site->state = g_build_filename(g_get_user_state_dir(), "careen", NULL);
     bool good = site->folder ? add_folder(site, file_or_folder, error)
                              : add_file(site, file_or_folder, error);
@@ -98,6 +101,7 @@ site_free(Site *site)
     if (site == NULL)
         return;
     studies_free(site->studies);
+    rendered_free(site->rendered);
     shelf_free(site->shelf);
     g_ptr_array_unref(site->desks);
     catalog_free(site->catalog);
@@ -265,8 +269,8 @@ look_up(Page *page)
     page->units = page->shown->loaded->style.units;
 }
 
-static void
-send_page(Page *page)
+static char *
+write_inside(Page *page)
 {
     g_autoptr(Markup) inside = markup_new();
     page->out = inside;
@@ -277,7 +281,30 @@ send_page(Page *page)
         write_unsolved(page);
     else
         page->info->write(page);
-    g_autofree char *text = markup_steal(g_steal_pointer(&inside));
+    return markup_steal(g_steal_pointer(&inside));
+}
+
+/* What stands inside <main>: written now, or as it was written for another page that shows the same. */
+static char *
+inside_of(Page *page)
+{
+    g_autofree char *key = g_strdup_printf("%p %" G_GINT64_FORMAT " %s", (void *) page->desk,
+                                           page->number, page->here);
+    Rendered *rendered = page->site->rendered;
+    g_autoptr(GBytes) kept = page->said == NULL ? rendered_find(rendered, key, &page->title) : NULL;
+    page->status = 200;
+    if (kept != NULL)
+        return g_strdup(g_bytes_get_data(kept, NULL));
+    char *text = write_inside(page);
+    if (page->still && page->said == NULL && page->status == 200)
+        rendered_keep(rendered, key, page->title, text);
+    return text;
+}
+
+static void
+send_page(Page *page)
+{
+    g_autofree char *text = inside_of(page);
     Visit *visit = page->visit;
     g_autofree char *revision = frame_revision(page);
     g_autofree char *tag = g_strdup_printf("\"%s\"", revision);
