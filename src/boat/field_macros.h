@@ -71,6 +71,11 @@
         .key = k, .type = FIELD_DENSITY, .kind = Q_DENSITY, .offset = MEMBER(T, m, double),        \
         .unit = "kg/m3", .min = 500.0, .max = 2000.0, __VA_ARGS__                                  \
     }
+#define WIRE(T, m, k, ...)                                                                         \
+    {                                                                                              \
+        .key = k, .type = FIELD_WIRE, .kind = Q_SMALL_AREA, .offset = MEMBER(T, m, double),        \
+        .unit = "mm2", __VA_ARGS__                                                                 \
+    }
 #define ANY(T, m, k, ...)                                                                          \
     {                                                                                              \
         .key = k, .type = FIELD_ANY, .offset = MEMBER(T, m, Quantity), .unit = "", __VA_ARGS__     \

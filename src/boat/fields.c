@@ -78,6 +78,8 @@ field_form(const Field *field)
         return g_strdup_printf("id from %s", field->refers_to);
     case FIELD_DENSITY:
         return g_strdup("`fresh`, `brackish`, `salt`, or a density such as `1008 kg/m3`");
+    case FIELD_WIRE:
+        return g_strdup("area or gauge, such as `2.5 mm2`, `8 AWG`, `2/0 AWG`, `8 SAE`");
     case FIELD_ANY:
         return g_strdup("number with its unit");
     case FIELD_ALONG:
@@ -94,9 +96,10 @@ field_form(const Field *field)
     case FIELD_LIST:
         return g_strdup_printf("list of ids from %s, such as `[first, second]`", field->refers_to);
     case FIELD_MAP:
-        return g_strdup_printf("entries `id: %s`", field->kind == Q_FRACTION ? "60 %"
-                                                   : field->kind == Q_COUNT  ? "2"
-                                                                             : "value");
+        return g_strdup_printf("entries `id: %s`", field->per_day              ? "40 %` or `id: 4 h"
+                                                   : field->kind == Q_FRACTION ? "60 %"
+                                                   : field->kind == Q_COUNT    ? "2"
+                                                                               : "value");
     case FIELD_ROWS:
         return rows_form(field);
     }

@@ -141,6 +141,21 @@ typedef struct {
     double people;
 } PersonPlace; /* items.ID.person-place */
 
+typedef enum { BATTERY_FLOODED, BATTERY_AGM, BATTERY_GEL, BATTERY_LFP } BatteryChemistry;
+typedef struct {   /* items.ID.battery: the whole of it, as its two terminals show it */
+    int chemistry; /* BatteryChemistry */
+    double voltage_V, capacity_As, charge_frac, resistance_ohm, cranking_A, short_circuit_A;
+} BatteryRole;
+typedef struct {
+    double power_W, voltage_V;
+} HeaterRole; /* items.ID.heater */
+typedef enum { DRAWS_POWER, DRAWS_RESISTANCE, DRAWS_CURRENT, DRAWS_MOTOR } LoadDraws;
+typedef enum { LOAD_CRITICAL, LOAD_OTHER, LOAD_STARTER } LoadUse;
+typedef struct {    /* items.ID.load */
+    int draws, use; /* LoadDraws, LoadUse */
+    double voltage_V, power_W, current_A, inrush_A, duty_frac, least_V;
+} LoadRole;
+
 typedef enum { LOOSE_ABOARD, LOOSE_ASHORE } LooseBallast;
 typedef enum { SITUATION_BOTH, SITUATION_NOW, SITUATION_DONE } SituationStage;
 typedef struct { /* situations.ID */
@@ -148,7 +163,63 @@ typedef struct { /* situations.ID */
     int stage; /* SituationStage */
     Map people, tanks;
     int loose_ballast; /* LooseBallast */
+    List sources;      /* what feeds */
+    Map running;       /* shares of the day, by item */
 } Situation;
+
+typedef struct {
+    double voltage_V, current_A;
+} ShoreSupply; /* berth.shore */
+typedef enum {
+    SOURCE_SHORE,
+    SOURCE_BANK,
+    SOURCE_ALTERNATOR,
+    SOURCE_CHARGER,
+    SOURCE_SOLAR,
+    SOURCE_GENERATOR,
+    SOURCE_INVERTER,
+    SOURCE_INVERTER_CHARGER
+} SourceKind;
+typedef struct { /* sources.ID */
+    const char *what;
+    int kind; /* SourceKind */
+    Reference of;
+    double voltage_V, current_A, power_W;
+} SourceSection;
+typedef enum { PROTECT_FUSE, PROTECT_BREAKER, PROTECT_NONE } ProtectKind;
+typedef enum {
+    FUSE_BLADE,
+    FUSE_BOLT_DOWN_SMALL,
+    FUSE_BOLT_DOWN,
+    FUSE_LIMITER,
+    FUSE_TERMINAL_STUD,
+    FUSE_CLASS_T,
+    FUSE_NH_GG
+} FuseFamily; /* the families of data/fuse-families.csv */
+typedef enum { PROTECT_CURVE_B, PROTECT_CURVE_C, PROTECT_CURVE_D } ProtectCurve;
+typedef struct { /* circuits.ID.protect, busbars.ID.protect */
+    int kind, family, curve;
+    double rating_A, breaking_A, from_source_m;
+} Protection;
+typedef struct {
+    const char *what;
+    Reference fed_by;
+} Busbar; /* busbars.ID */
+typedef enum { WIRES_PAIR, WIRES_POSITIVE, WIRES_NEGATIVE } CircuitWires;
+typedef enum { STRANDS_FLEXIBLE, STRANDS_STRANDED, STRANDS_SOLID } CircuitStrands;
+typedef enum { COPPER_TINNED, COPPER_PLAIN } CircuitCopper;
+typedef enum { RUNS_CABIN, RUNS_ENGINE_SPACE } CircuitRuns;
+typedef enum { LAID_OPEN, LAID_SHEATHED } CircuitLaid;
+typedef struct { /* circuits.ID */
+    const char *what;
+    Reference from, to;
+    int wires, strands, copper, runs, laid;
+    double one_way_m, area_m2, insulation_K, bundle, contacts_ohm;
+} Circuit;
+typedef struct { /* circuits.ID.measured-drop */
+    double drop_V, current_A;
+    Date date;
+} MeasuredDrop;
 
 typedef struct {
     const char *why;
@@ -210,3 +281,6 @@ extern const Section section_boat, section_berth, section_route, section_hull, s
     section_appendages, section_houses, section_spaces, section_marks, section_openings,
     section_items, section_tank, section_ballast, section_person_place, section_situations,
     section_options, section_measured, section_limits;
+extern const Section section_shore, section_battery, section_heater, section_load, section_sources,
+    section_busbars, section_busbar_protect, section_circuits, section_circuit_protect,
+    section_measured_drop;

@@ -11,12 +11,10 @@
 static const struct {
     const char *section, *key; /* section NULL: at the top of the file */
 } pending[] = {
-    {NULL, "sources"},         {NULL, "busbars"},   {NULL, "circuits"},   {NULL, "work"},
-    {NULL, "survey"},          {"berth", "shore"},  {"items", "heater"},  {"items", "battery"},
-    {"items", "engine"},       {"items", "motor"},  {"items", "charger"}, {"items", "inverter"},
-    {"items", "alternator"},   {"items", "solar"},  {"items", "pump"},    {"items", "propeller"},
-    {"items", "thruster"},     {"items", "rudder"}, {"items", "anchor"},  {"situations", "sources"},
-    {"situations", "running"},
+    {NULL, "work"},       {NULL, "survey"},       {"items", "engine"},     {"items", "motor"},
+    {"items", "charger"}, {"items", "inverter"},  {"items", "alternator"}, {"items", "solar"},
+    {"items", "pump"},    {"items", "propeller"}, {"items", "thruster"},   {"items", "rudder"},
+    {"items", "anchor"},
 };
 
 const char *

@@ -59,8 +59,9 @@ read_number(Reader *r, const Field *field, const Node *node, double *value, Fiel
 {
     Quantity quantity;
     g_autofree char *problem = NULL;
-    bool read = field->type == FIELD_DENSITY
-                    ? words_density(node->text, &quantity, &problem)
+    bool read = field->type == FIELD_DENSITY ? words_density(node->text, &quantity, &problem)
+                : field->type == FIELD_WIRE
+                    ? words_wire(node->text, &quantity, &problem)
                     : quantity_parse(node->text, field->kind, &quantity, &problem);
     if (!read) {
         reader_error(r, node, "%s", problem);

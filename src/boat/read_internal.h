@@ -66,6 +66,8 @@ bool words_date(const char *text, Date *date, char **problem);
 bool words_time(const char *text, double *second, char **problem);
 bool words_position(const char *text, EarthPosition *position, char **problem);
 bool words_density(const char *text, Quantity *density, char **problem);
+bool words_wire(const char *text, Quantity *area, char **problem);
+bool words_share_of_day(const char *text, Quantity *share, char **problem);
 bool words_any(const char *text, Quantity *value, QuantityKind *kind, char **problem);
 
 bool place_parse(const char *text, Axis axis, PlaceText *place, char **problem);

@@ -300,7 +300,9 @@ read_entry(Reader *r, const Field *field, const Node *node, MapEntry *entry)
     entry->value = (Quantity){.value = NAN, .spread = NAN, .basis = BASIS_STATED, .count = 1};
     if (field->kind == Q_NONE)
         return true;
-    if (!quantity_parse(node->text, field->kind, &entry->value, &problem)) {
+    bool taken = field->per_day ? words_share_of_day(node->text, &entry->value, &problem)
+                                : quantity_parse(node->text, field->kind, &entry->value, &problem);
+    if (!taken) {
         reader_error(r, node, "%s", problem);
         return false;
     }

@@ -163,6 +163,41 @@ judge_ways(Reader *r)
     }
 }
 
+/* --- wiring ----------------------------------------------------------------------------------- */
+
+static void
+judge_ends(Reader *r, const Record *record, const char *key, const char *one, const char *other)
+{
+    if (one != NULL && other != NULL && strcmp(one, other) == 0)
+        reader_error(r, state_of(record, key)->node,
+                     "it leads from `%s` to itself; expected two different places", one);
+}
+
+static void
+judge_wiring(Reader *r)
+{
+    size_t n;
+    const Record *const *records = boat_records(r->boat, &section_circuits, &n);
+    for (size_t i = 0; i < n; i++) {
+        const Circuit *circuit = records[i]->data;
+        judge_ends(r, records[i], "to", circuit->from.id, circuit->to.id);
+    }
+    records = boat_records(r->boat, &section_busbars, &n);
+    for (size_t i = 0; i < n; i++)
+        judge_ends(r, records[i], "fed-by", ((const Busbar *) records[i]->data)->fed_by.id,
+                   records[i]->id);
+    records = boat_records(r->boat, &section_sources, &n);
+    for (size_t i = 0; i < n; i++) {
+        const SourceSection *source = records[i]->data;
+        bool item = source->of.id != NULL && boat_find(r->boat, &section_items, source->of.id);
+        if (source->kind == SOURCE_BANK && item &&
+            boat_find(r->boat, &section_battery, source->of.id) == NULL)
+            reader_error(r, state_of(records[i], "of")->node,
+                         "`%s` is no battery; expected an item with `battery:` below it",
+                         source->of.id);
+    }
+}
+
 void
 rules_apply(Reader *r)
 {
@@ -173,4 +208,5 @@ rules_apply(Reader *r)
     judge_ranges(r);
     judge_stations(r);
     judge_ways(r);
+    judge_wiring(r);
 }

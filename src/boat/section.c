@@ -13,6 +13,7 @@
 const Section *const boat_sections[] = {
     &section_boat,
     &section_berth,
+    &section_shore,
     &section_route,
     &section_marks,
     &section_hull,
@@ -30,6 +31,15 @@ const Section *const boat_sections[] = {
     &section_tank,
     &section_ballast,
     &section_person_place,
+    &section_battery,
+    &section_heater,
+    &section_load,
+    &section_sources,
+    &section_busbars,
+    &section_busbar_protect,
+    &section_circuits,
+    &section_circuit_protect,
+    &section_measured_drop,
     &section_situations,
     &section_options,
     &section_ashore,
@@ -78,7 +88,7 @@ field_is_number(const Field *field)
 {
     return field->type == FIELD_QUANTITY || field->type == FIELD_COUNT ||
            field->type == FIELD_MONEY || field->type == FIELD_TIME ||
-           field->type == FIELD_DENSITY || field_is_place(field);
+           field->type == FIELD_DENSITY || field->type == FIELD_WIRE || field_is_place(field);
 }
 
 const Field *

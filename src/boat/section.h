@@ -23,6 +23,7 @@ typedef enum {
     FIELD_REFERENCE,   /* Reference: id of a record of one of the sections in refers_to (space
                           separated) */
     FIELD_DENSITY,     /* double: a word of boat.density or a quantity */
+    FIELD_WIRE,        /* double: an area or a gauge of wire */
     FIELD_ANY, /* Quantity of whatever kind its unit says; limit_value reads it as one kind */
     FIELD_ALONG,
     FIELD_ACROSS,
@@ -93,6 +94,7 @@ typedef struct Field {
     const char *unit;         /* unit a form proposes */
     const char *label, *help; /* short name; one line */
     bool demanded, has_standard;
+    bool per_day; /* of a map of shares: a time is taken too, as that much of a day */
 } Field;
 
 typedef struct Section {

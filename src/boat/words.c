@@ -1,10 +1,13 @@
-/* Words and forms that are no quantity: flags, dates, times, positions, densities.
+/* Words and forms that are no quantity: flags, dates, times, positions, densities, wires, shares of a day.
  *
  * Invariant: *out is written only on success; every refusal says what was expected. */
 #include "boat/read_internal.h"
 
 #include <math.h>
 #include <string.h>
+
+#include "base/wire_gauge.h"
+#include "catalog/trade_table.h"
 
 static bool
 say(char **problem, char *text)
@@ -121,6 +124,83 @@ words_density(const char *text, Quantity *density, char **problem)
                        text));
     else
         return quantity_parse(text, Q_DENSITY, density, problem);
+    return true;
+}
+
+/* --- wires ------------------------------------------------------------------------------------ */
+
+/* Cable of vehicles by its own least areas; NAN where the table has none. */
+static double
+sae_area_m2(int number)
+{
+    static const double circular_mil_m2 = 0.7853981633974483 * 25.4e-6 * 25.4e-6;
+    g_autoptr(TradeTable) table = trade_table_load(TABLE_GAUGES);
+    g_autofree char *row =
+        number > 0 ? g_strdup_printf("awg-%d", number) : g_strdup_printf("awg-%d/0", 1 - number);
+    for (size_t i = 0; i < table->n; i++)
+        if (strcmp(table->text[0][i], row) == 0)
+            return table->figure[0][i] * circular_mil_m2;
+    return NAN;
+}
+
+/* Where a gauge stands: behind `about`, if that is there. */
+static const char *
+find_gauge(const char *text, const char **behind, int *number, bool *vehicle)
+{
+    const char *at = text + strspn(text, " \t");
+    if (g_str_has_prefix(at, "about "))
+        at += strspn(at + 5, " \t") + 5;
+    const char *end;
+    if (!wire_gauge_scan(at, &end, number))
+        return NULL;
+    end += strspn(end, " \t");
+    bool american = g_ascii_strncasecmp(end, "AWG", 3) == 0;
+    *vehicle = g_ascii_strncasecmp(end, "SAE", 3) == 0;
+    if ((!american && !*vehicle) || g_ascii_isalpha(end[3]))
+        return NULL;
+    *behind = end + 3;
+    return at;
+}
+
+/* A gauge becomes its area; what stands around it (about, ±, a basis) is read as for any quantity. */
+bool
+words_wire(const char *text, Quantity *area, char **problem)
+{
+    const char *behind;
+    int number;
+    bool vehicle;
+    const char *at = find_gauge(text, &behind, &number, &vehicle);
+    if (at == NULL)
+        return quantity_parse(text, Q_SMALL_AREA, area, problem);
+    double m2 = vehicle ? sae_area_m2(number) : wire_gauge_area_m2(number);
+    if (!isfinite(m2))
+        return say(problem,
+                   g_strdup_printf("no area is known of `%s`; expected the area in mm2, or "
+                                   "a gauge from 18 to 4/0 SAE",
+                                   text));
+    char digits_of[G_ASCII_DTOSTR_BUF_SIZE];
+    g_ascii_dtostr(digits_of, sizeof digits_of, m2);
+    g_autofree char *as_area =
+        g_strdup_printf("%.*s%s m2%s", (int) (at - text), text, digits_of, behind);
+    return quantity_parse(as_area, Q_SMALL_AREA, area, problem);
+}
+
+bool
+words_share_of_day(const char *text, Quantity *share, char **problem)
+{
+    static const double day_h = 24.0;
+    Quantity hours;
+    g_autofree char *no_share = NULL, *no_time = NULL;
+    if (quantity_parse(text, Q_FRACTION, share, &no_share))
+        return true;
+    if (!quantity_parse(text, Q_DURATION, &hours, &no_time))
+        return say(problem,
+                   g_strdup_printf("expected a share such as 40 %%, or hours a day such as "
+                                   "4 h; found `%s`",
+                                   text));
+    *share = hours;
+    share->value /= day_h;
+    share->spread /= day_h;
     return true;
 }
 

@@ -15,6 +15,16 @@
 
 /* ---- what is never moved ---- */
 
+/* No answer follows from them yet whose doubt is studied. */
+static bool
+section_is_electrical(const Section *section)
+{
+    return section == &section_battery || section == &section_heater || section == &section_load ||
+           section == &section_sources || section == &section_busbars ||
+           section == &section_busbar_protect || section == &section_circuits ||
+           section == &section_circuit_protect || section == &section_measured_drop;
+}
+
 /* Marks pass their doubt on to what is measured from them; readings, limits and papers are facts, not guesses. What a hull is
  * drawn from has its doubt in the shape as a whole (add_stray). */
 static bool
@@ -23,7 +33,7 @@ section_is_still(const Section *section)
     return section == &section_marks || section == &section_measured ||
            section == &section_limits || section == &section_options || section == &section_berth ||
            section == &section_form || section == &section_tape || section == &section_strings ||
-           section == &section_plumb;
+           section == &section_plumb || section_is_electrical(section);
 }
 
 static bool
@@ -34,7 +44,8 @@ field_is_still(const Section *section, const Field *field)
     bool apart = (section == &section_items && strcmp(field->key, "mass") == 0) ||
                  (section == &section_boat && strcmp(field->key, "growth") == 0) ||
                  section == &section_hull || section == &section_stations;
-    return people || apart || field->type == FIELD_MONEY;
+    bool electrical = section == &section_situations && strcmp(field->key, "running") == 0;
+    return people || apart || electrical || field->type == FIELD_MONEY;
 }
 
 static bool

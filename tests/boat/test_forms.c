@@ -72,6 +72,15 @@ values_are_read(void **state)
         {"items.house-bank.mass", 108.0, 108.0 * 0.06, BASIS_MAKER},
         {"items.rudder-blade.along", -0.4, 0.3, BASIS_STATED},
         {"items.rudder-blade.mass", 85.0, 34.0, BASIS_BY_EYE},
+        {"berth.shore.current", 10.0, 0.0, BASIS_STATED},
+        {"items.calorifier.heater.power", 1200.0, 0.0, BASIS_STATED},
+        {"items.house-bank.battery.capacity", 220.0 * 3600.0, 0.0, BASIS_STATED},
+        {"items.house-bank.battery.charge", 0.8, 0.2, BASIS_ASSUMED},
+        {"busbars.grid-only-board.protect.rating", 10.0, 0.0, BASIS_STATED},
+        {"circuits.calorifier-feed.area", 2.5e-6, 0.0, BASIS_STATED},
+        {"circuits.calorifier-feed.insulation", 333.15, 0.0, BASIS_ASSUMED},
+        {"circuits.calorifier-feed.protect.from-source", 0.2, 0.0, BASIS_STATED},
+        {"circuits.bilge-pump-feed.measured-drop.voltage", 0.9, 0.0, BASIS_STATED},
         {"measured.freeboards-april.density", 1008.0, 0.0, BASIS_MEASURED},
     };
     g_autoptr(Boat) boat = example(0, NULL);
@@ -138,6 +147,12 @@ structures_are_read(void **state)
     near(evening->tanks.entry[0].value.value, 0.6);
     assert_int_equal(evening->stage, SITUATION_BOTH);
 
+    assert_int_equal(evening->sources.n, 1);
+    assert_string_equal(evening->sources.id[0], "shore");
+    assert_string_equal(evening->running.entry[0].key, "calorifier");
+    near(evening->running.entry[0].value.value, 1.0);
+    near(evening->running.entry[1].value.value, 4.0 / 24.0);
+
     const Berth *berth = boat_single(boat, &section_berth)->data;
     near(berth->place.latitude_rad, 52.1 * G_PI / 180.0);
     assert_int_equal(berth->until.year, 2027);
@@ -151,6 +166,29 @@ structures_are_read(void **state)
     assert_false(limit_value(own, Q_MASS, &limit, &problem));
     assert_non_null(problem);
     g_free(problem);
+}
+
+static void
+wiring_is_read(void **state)
+{
+    (void) state;
+    g_autoptr(Boat) boat = example(0, NULL);
+    const SourceSection *house = boat_find(boat, &section_sources, "house")->data;
+    assert_int_equal(house->kind, SOURCE_BANK);
+    assert_string_equal(house->of.id, "house-bank");
+    assert_string_equal(
+        ((const Busbar *) boat_find(boat, &section_busbars, "grid-only-board")->data)->fed_by.id,
+        "shore");
+    const Record *feed = boat_find(boat, &section_circuits, "calorifier-feed");
+    const Protection *protect = record_role(feed, &section_circuit_protect)->data;
+    assert_int_equal(protect->kind, PROTECT_BREAKER);
+    assert_int_equal(protect->curve, PROTECT_CURVE_B);
+    assert_string_equal(((const Circuit *) feed->data)->to.id, "calorifier");
+    const Record *pump = boat_find(boat, &section_circuits, "bilge-pump-feed");
+    assert_int_equal(record_state(pump, "area")->origin, ORIGIN_UNKNOWN);
+    assert_true(isnan(record_number(pump, "one-way")));
+    const MeasuredDrop *drop = record_role(pump, &section_measured_drop)->data;
+    assert_int_equal(drop->date.day, 12);
 }
 
 static void
@@ -184,6 +222,63 @@ look_ups_find(void **state)
 }
 
 #define BOAT "careen: 1\nboat:\n  name: X\n"
+
+/* Circular mils of ASTM B258 and of SAE J1128 as printed in cable catalogues, to their last digit. */
+static void
+wires_are_read_by_gauge(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *typed;
+        double circular_mils, spread_frac, digits_frac;
+        Basis basis;
+    } wires[] = {
+        {"8 AWG", 16510.0, 0.0, 1e-3, BASIS_STATED},
+        {"18 AWG", 1620.0, 0.0, 3e-3, BASIS_STATED},
+        {"2/0 AWG (plate)", 133100.0, 0.0, 1e-3, BASIS_PLATE},
+        {"about 8 SAE", 14810.0, 0.2, 1e-12, BASIS_BY_EYE},
+        {"4/0 SAE ± 5 %", 205500.0, 0.05, 1e-12, BASIS_STATED},
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(wires); i++) {
+        g_autofree char *text =
+            g_strdup_printf(BOAT "circuits:\n  c:\n    area: %s\n", wires[i].typed);
+        g_autoptr(Boat) boat = parse(text);
+        const Record *c = boat_find(boat, &section_circuits, "c");
+        double expected = wires[i].circular_mils * 5.067075e-10, found = record_number(c, "area");
+        assert_true(fabs(found / expected - 1.0) < wires[i].digits_frac + 1e-7);
+        assert_true(fabs(record_state(c, "area")->spread - wires[i].spread_frac * found) < 1e-12);
+        assert_int_equal(record_state(c, "area")->basis, wires[i].basis);
+    }
+}
+
+static void
+wrong_wiring_is_refused(void **state)
+{
+    (void) state;
+    static const char *const lines[] = {
+        "circuits:\n  c:\n    area: 8 GWA\n",
+        "circuits:\n  c:\n    area: 41 AWG\n",
+        "circuits:\n  c:\n    area: 5/0 AWG\n",
+        "circuits:\n  c:\n    area: 3 SAE\n",
+        "circuits:\n  c:\n    area: 2.5\n",
+        "circuits:\n  c:\n    one-way: 0 m\n",
+        "circuits:\n  c:\n    contacts: -1 mohm\n",
+        "circuits:\n  c:\n    to: nowhere\n",
+        "items:\n  lamp: {}\ncircuits:\n  c:\n    from: lamp\n    to: lamp\n",
+        "items:\n  lamp: {}\nsources:\n  s:\n    kind: bank\n    of: lamp\n",
+        "busbars:\n  b:\n    fed-by: b\n",
+        "situations:\n  s:\n    sources: [none-such]\n",
+        "items:\n  lamp: {}\nsituations:\n  s:\n    running:\n      lamp: 4 kg\n",
+        "items:\n  lamp: {}\nsituations:\n  s:\n    running:\n      lamp: 25 h\n",
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(lines); i++) {
+        g_autofree char *text = g_strconcat(BOAT, lines[i], NULL);
+        g_autoptr(Diagnostics) notes = diagnostics_new();
+        g_autoptr(Boat) boat = boat_parse(text, strlen(text), 0, NULL, notes, NULL);
+        if (diagnostics_errors(notes) != 1)
+            fail_msg("%zu errors in\n%s", diagnostics_errors(notes), text);
+    }
+}
 
 static void
 defaults_follow_the_waters(void **state)
@@ -351,6 +446,9 @@ main(void)
         cmocka_unit_test(values_are_read),
         cmocka_unit_test(missing_mass_stays_a_gap),
         cmocka_unit_test(structures_are_read),
+        cmocka_unit_test(wiring_is_read),
+        cmocka_unit_test(wires_are_read_by_gauge),
+        cmocka_unit_test(wrong_wiring_is_refused),
         cmocka_unit_test(look_ups_find),
         cmocka_unit_test(defaults_follow_the_waters),
         cmocka_unit_test(unknown_is_a_gap),

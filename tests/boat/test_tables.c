@@ -161,6 +161,19 @@ words_match_the_enumerations(void **state)
         {&section_tank, "holds", "sewage", HOLDS_SEWAGE},
         {&section_tank, "holds", "other", HOLDS_OTHER},
         {&section_ballast, "held", "loose", BALLAST_LOOSE},
+        {&section_battery, "chemistry", "lfp", BATTERY_LFP},
+        {&section_load, "draws", "motor", DRAWS_MOTOR},
+        {&section_load, "use", "starter", LOAD_STARTER},
+        {&section_sources, "kind", "bank", SOURCE_BANK},
+        {&section_sources, "kind", "inverter-charger", SOURCE_INVERTER_CHARGER},
+        {&section_circuit_protect, "kind", "none", PROTECT_NONE},
+        {&section_circuit_protect, "class", "nh-gg", FUSE_NH_GG},
+        {&section_busbar_protect, "curve", "D", PROTECT_CURVE_D},
+        {&section_circuits, "wires", "negative", WIRES_NEGATIVE},
+        {&section_circuits, "strands", "solid", STRANDS_SOLID},
+        {&section_circuits, "copper", "plain", COPPER_PLAIN},
+        {&section_circuits, "runs", "engine-space", RUNS_ENGINE_SPACE},
+        {&section_circuits, "laid", "sheathed", LAID_SHEATHED},
         {&section_situations, "stage", "now", SITUATION_NOW},
         {&section_situations, "stage", "done", SITUATION_DONE},
         {&section_situations, "loose-ballast", "ashore", LOOSE_ASHORE},
@@ -198,7 +211,13 @@ sample_of(const Field *field)
     case FIELD_POSITION:
         return g_strdup("52.1 N, 4.6 E");
     case FIELD_REFERENCE:
-        return g_strdup(strcmp(field->refers_to, "plumb") == 0 ? "fresh" : "people-aft");
+        return g_strdup(strcmp(field->refers_to, "situations") == 0   ? "people-aft"
+                        : strstr(field->refers_to, "busbars") != NULL ? "lamp"
+                                                                      : "fresh");
+    case FIELD_LIST:
+        return g_strdup("[fresh]");
+    case FIELD_WIRE:
+        return g_strdup("about 2/0 AWG ± 5 % (seller)");
     case FIELD_DENSITY:
         return g_strdup("1008 kg/m3 ± 2 kg/m3 (measured)");
     case FIELD_ANY:
@@ -220,6 +239,8 @@ sample_of(const Field *field)
         return g_strdup(field->min == 0.0 ? "[0 m 0 m, 1.8 m 0.2 m knuckle chine, 2 m 2 m]"
                                           : "[1 m aft of stern port 1.3 m]");
     default:
+        if (field->kind == Q_TEMPERATURE)
+            return g_strdup("90 degC ± 2 degC (maker)");
         return g_strdup_printf("%g %s ± 5 %% (maker)",
                                field->kind == Q_FRACTION || field->kind == Q_SMALL_LENGTH ? 20.0
                                : field->kind == Q_DENSITY                                 ? 900.0
@@ -240,8 +261,9 @@ read_text(const char *text, gsize length)
 }
 
 static const char base[] =
-    "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  fresh:\n    tank: {}\n    "
-    "person-place: {}\n"
+    "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  lamp: {}\n  fresh:\n    tank: "
+    "{}\n    "
+    "person-place: {}\nsources:\n  fresh:\n    kind: shore\n"
     "hull:\n  form:\n    type: punt\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 "
     "m, 1 m 1 m]\n  plumb:\n    fresh:\n      along: 1 m\n"
     "limits:\n  one:\n    value: 3 m\n";
@@ -288,7 +310,8 @@ write_and_read(const Section *section, const Field *field)
     g_autofree char *entry =
         field->type != FIELD_MAP
             ? g_strdup(path)
-            : g_strconcat(path, strcmp(field->refers_to, "tank") == 0 ? ".fresh" : ".saloon", NULL);
+            : g_strconcat(path, g_str_has_prefix(field->refers_to, "spaces") ? ".saloon" : ".fresh",
+                          NULL);
     Edit edit = {entry, sample};
     gsize length, length_again;
     g_autoptr(GError) error = NULL;

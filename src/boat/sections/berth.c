@@ -22,6 +22,21 @@ const Section section_berth = {.key = "berth",
                                .fields = berth,
                                .n_fields = N_FIELDS(berth)};
 
+static const Field shore[] = {
+    QUANTITY(ShoreSupply, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
+             .label = "Voltage", .help = "At the socket on the quay."),
+    QUANTITY(ShoreSupply, current_A, "current", Q_CURRENT, "A", .min = 0.0, .max = 400.0,
+             .label = "Current", .help = "What the breaker on the quay lets through."),
+};
+
+const Section section_shore = {.key = "shore",
+                               .title = "Shore supply",
+                               .role_of = "berth",
+                               .what = "What the socket on the quay gives.",
+                               .size = sizeof(ShoreSupply),
+                               .fields = shore,
+                               .n_fields = N_FIELDS(shore)};
+
 static const Field route[] = {
     TEXT(Passage, what, "what", .label = "What",
          .help = "The bridge, lock or shallow in the owner's words."),

@@ -24,6 +24,13 @@ static const Field situations[] = {
         .help = "How full: keys are items with a tank. Unstated tanks are tried all ways."),
     CHOICE(Situation, loose_ballast, "loose-ballast", loose, .label = "Loose ballast",
            .standard_word = "aboard", .help = "Whether loose ballast is aboard."),
+    LIST(Situation, sources, "sources", "sources", .label = "Sources",
+         .help =
+             "What feeds: ids of sources. Left out: nothing electrical is asked of the situation."),
+    MAP(Situation, running, "running", Q_FRACTION, "%", "items", .min = 0.0, .max = 1.0,
+        .per_day = true, .label = "Running",
+        .help = "What is on: keys are items, values a share of the time (`40 %`) or hours a day "
+                "(`4 h`)."),
 };
 
 const Section section_situations = {

@@ -1,0 +1,196 @@
+/* The wiring: what feeds, what is joined where, and every conductor between. */
+#include "boat/field_macros.h"
+
+static const Choice source_kinds[] = {
+    {"shore", "the socket on the quay (berth.shore)"},
+    {"bank", "batteries: `of` names the item"},
+    {"alternator", "charges while its engine runs"},
+    {"charger", "charges from the mains"},
+    {"solar", "panels behind their controller"},
+    {"generator", "gives mains voltage while it runs"},
+    {"inverter", "makes mains voltage from a battery"},
+    {"inverter-charger", "makes mains voltage from a battery, and charges it from shore"},
+    {NULL, NULL},
+};
+static const Field sources[] = {
+    TEXT(SourceSection, what, "what", .label = "What", .help = "The source in the owner's words."),
+    CHOICE(SourceSection, kind, "kind", source_kinds, .label = "Kind",
+           .help = "What gives the current."),
+    REFERENCE(SourceSection, of, "of", "items", .label = "Of",
+              .help = "The item that it is: a bank's batteries, an alternator, a charger."),
+    QUANTITY(SourceSection, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
+             .label = "Voltage",
+             .help = "That it holds; of a bank left out: from its battery and its charge."),
+    QUANTITY(SourceSection, current_A, "current", Q_CURRENT, "A", .min = 0.0, .max = 5000.0,
+             .label = "Current", .help = "The most it gives."),
+    QUANTITY(SourceSection, power_W, "power", Q_POWER, "W", .min = 0.0, .max = 1e6,
+             .label = "Power", .help = "The most it gives, instead of the current."),
+};
+
+const Section section_sources = {.key = "sources",
+                                 .title = "Sources",
+                                 .keyed = true,
+                                 .what = "What feeds the wiring; situations say which of them do.",
+                                 .size = sizeof(SourceSection),
+                                 .fields = sources,
+                                 .n_fields = N_FIELDS(sources)};
+
+static const Field busbars[] = {
+    TEXT(Busbar, what, "what", .label = "What",
+         .help = "The busbar or board in the owner's words."),
+    REFERENCE(Busbar, fed_by, "fed-by", "busbars sources items", .label = "Fed by",
+              .help = "A source, item or busbar it is bolted to; left out: circuits lead to it."),
+};
+
+const Section section_busbars = {.key = "busbars",
+                                 .title = "Busbars and boards",
+                                 .keyed = true,
+                                 .what = "Places where several circuits meet.",
+                                 .size = sizeof(Busbar),
+                                 .fields = busbars,
+                                 .n_fields = N_FIELDS(busbars)};
+
+static const Choice protect_kinds[] = {
+    {"fuse", "melts"},
+    {"breaker", "trips and is set again"},
+    {"none", "there is none: said on purpose"},
+    {NULL, NULL},
+};
+static const Choice families[] = {
+    {"blade", "plug-in fuse of vehicles, to 40 A"},
+    {"bolt-down-small", "small strip fuse with two holes, to 200 A"},
+    {"bolt-down", "large strip fuse with two holes, to 500 A"},
+    {"limiter", "strip in a clear case for the cable to a winch or thruster"},
+    {"terminal-stud", "fuse on the battery's own terminal"},
+    {"class-t", "quick fuse in a metal sleeve, breaks great currents"},
+    {"nh-gg", "knife-blade fuse of boards ashore"},
+    {NULL, NULL},
+};
+static const Choice curves[] = {
+    {"B", "trips at once from 3 to 5 times its rating"},
+    {"C", "trips at once from 5 to 10 times its rating"},
+    {"D", "trips at once from 10 to 20 times its rating"},
+    {NULL, NULL},
+};
+static const Field protect[] = {
+    CHOICE(Protection, kind, "kind", protect_kinds, .label = "Kind",
+           .help = "What cuts the current off."),
+    QUANTITY(Protection, rating_A, "rating", Q_CURRENT, "A", .min = 0.05, .max = 5000.0,
+             .label = "Rating", .help = "The number printed on it."),
+    CHOICE(Protection, family, "class", families, .label = "Class",
+           .help = "Of a fuse: its build."),
+    CHOICE(Protection, curve, "curve", curves, .label = "Curve",
+           .help = "Of a breaker: the letter before its rating."),
+    QUANTITY(Protection, breaking_A, "breaking-capacity", Q_CURRENT, "A", .min = 1.0, .max = 1e6,
+             .label = "Breaking capacity",
+             .help =
+                 "The greatest current it can break, from the maker; left out: the usual one of "
+                 "its class."),
+    QUANTITY(Protection, from_source_m, "from-source", Q_LENGTH, "m", .min = 0.0, .max = 100.0,
+             .label = "From the source",
+             .help = "Cable between the source and it, which nothing protects."),
+};
+
+const Section section_busbar_protect = {.key = "protect",
+                                        .title = "Protection of a board",
+                                        .role_of = "busbars",
+                                        .what = "The fuse or breaker a board is fed through.",
+                                        .size = sizeof(Protection),
+                                        .fields = protect,
+                                        .n_fields = N_FIELDS(protect)};
+
+const Section section_circuit_protect = {.key = "protect",
+                                         .title = "Protection of a circuit",
+                                         .role_of = "circuits",
+                                         .what = "The fuse or breaker of a circuit.",
+                                         .size = sizeof(Protection),
+                                         .fields = protect,
+                                         .n_fields = N_FIELDS(protect)};
+
+static const Choice wires[] = {
+    {"pair", "out and back, side by side"},
+    {"positive", "the positive conductor alone"},
+    {"negative", "the negative conductor alone"},
+    {NULL, NULL},
+};
+static const Choice strands[] = {
+    {"flexible", "many fine wires (class 5)"},
+    {"stranded", "a few thick wires (class 2)"},
+    {"solid", "one wire: breaks where things shake"},
+    {NULL, NULL},
+};
+static const Choice copper[] = {
+    {"tinned", "grey wires"},
+    {"plain", "red wires"},
+    {NULL, NULL},
+};
+static const Choice runs[] = {
+    {"cabin", "30 degC around it"},
+    {"engine-space", "50 degC around it, on any part of its way"},
+    {NULL, NULL},
+};
+static const Choice laid[] = {
+    {"open", "clipped or tied where it can be seen"},
+    {"sheathed", "in a sheath, conduit or trunk over its whole length"},
+    {NULL, NULL},
+};
+static const Field circuits[] = {
+    TEXT(Circuit, what, "what", .label = "What",
+         .help = "The circuit in the owner's words, as on its label."),
+    REFERENCE(Circuit, from, "from", "busbars sources items", .label = "From",
+              .help = "The end at the source: a busbar, a source or an item."),
+    REFERENCE(Circuit, to, "to", "busbars items sources", .label = "To",
+              .help = "The other end: an item or a busbar."),
+    CHOICE(Circuit, wires, "wires", wires, .label = "Wires", .standard_word = "pair",
+           .help = "Whether it is both ways or one conductor alone, such as a battery cable."),
+    QUANTITY(Circuit, one_way_m, "one-way", Q_LENGTH, "m", .min = 0.01, .max = 1000.0,
+             .label = "Length one way", .help = "As the cable runs, not as the crow flies."),
+    WIRE(Circuit, area_m2, "area", .min = 0.05e-6, .max = 1000e-6, .label = "Conductor",
+         .help = "Of one conductor, as printed on the cable; `unknown` with a measured drop where "
+                 "nothing can be read."),
+    QUANTITY(Circuit, insulation_K, "insulation", Q_TEMPERATURE, "degC", .min = 313.0, .max = 523.0,
+             .standard = 333.15, .has_standard = true, .label = "Insulation bears",
+             .help = "Temperature printed on the cable: 60, 70, 75, 90, 105 degC."),
+    CHOICE(Circuit, strands, "strands", strands, .label = "Strands", .standard_word = "flexible",
+           .help = "How the conductor is made."),
+    CHOICE(Circuit, copper, "copper", copper, .label = "Copper", .standard_word = "tinned",
+           .help = "Tin costs a little resistance and keeps the joints."),
+    CHOICE(Circuit, runs, "runs", runs, .label = "Runs through", .standard_word = "cabin",
+           .help = "The warmest place on its way."),
+    COUNT(Circuit, bundle, "bundle", .min = 1.0, .max = 500.0, .standard = 2.0,
+          .has_standard = true, .label = "Conductors in the bundle",
+          .help = "That carry current side by side, its own counted."),
+    CHOICE(Circuit, laid, "laid", laid, .label = "Laid", .standard_word = "open",
+           .help = "Decides how far from the source its fuse may stand."),
+    QUANTITY(Circuit, contacts_ohm, "contacts", Q_RESISTANCE, "mohm", .min = 0.0, .max = 10.0,
+             .standard = 0.8e-3, .standard_spread = 0.4e-3, .has_standard = true,
+             .label = "Contacts",
+             .help = "Terminals and switch of both ways together; a sound crimped terminal has 0.1 "
+                     "to 0.3 mohm."),
+};
+
+const Section section_circuits = {.key = "circuits",
+                                  .title = "Circuits",
+                                  .keyed = true,
+                                  .what =
+                                      "Every cable: from where, to what, how long and how thick.",
+                                  .size = sizeof(Circuit),
+                                  .fields = circuits,
+                                  .n_fields = N_FIELDS(circuits)};
+
+static const Field measured_drop[] = {
+    QUANTITY(MeasuredDrop, drop_V, "voltage", Q_VOLTAGE, "V", .min = 0.0, .max = 100.0,
+             .label = "Voltage lost",
+             .help = "Between the source and the device, both ways together, under load."),
+    QUANTITY(MeasuredDrop, current_A, "current", Q_CURRENT, "A", .min = 0.001, .max = 5000.0,
+             .label = "Current", .help = "That flowed meanwhile, by the clamp meter."),
+    DATE(MeasuredDrop, date, "date", .label = "Date", .help = "Day of the reading."),
+};
+
+const Section section_measured_drop = {.key = "measured-drop",
+                                       .title = "Measured drop",
+                                       .role_of = "circuits",
+                                       .what = "What a meter said about a circuit.",
+                                       .size = sizeof(MeasuredDrop),
+                                       .fields = measured_drop,
+                                       .n_fields = N_FIELDS(measured_drop)};
