@@ -6,8 +6,10 @@
 #include "result/result.h"
 
 typedef struct Afloat Afloat;
+typedef struct Wiring Wiring;
 
 typedef struct {
     CheckInfo info;
-    void (*run)(const Afloat *afloat, Result *result);
+    void (*run)(const Afloat *afloat, Result *result); /* what it looks at: one of the two */
+    void (*wired)(const Wiring *wiring, Result *result);
 } Check;

@@ -12,6 +12,7 @@ typedef struct {
     Stage stage;
     const char *situation; /* only this one, or NULL: all */
     Date today;            /* year 0: not given */
+    const char *only;      /* this discipline alone ("afloat"), or NULL: all */
     bool fine;             /* GZ by 1 degree and KN too: for pictures, papers and why */
 } SolveInput;
 

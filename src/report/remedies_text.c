@@ -25,8 +25,10 @@ number_part(const Result *result, const RemedyPart *part, UnitsChoice units)
     g_autofree char *path = record_part(part->path);
     g_autofree char *name = path_words(result, path);
     double by = part->to_value - part->from_value;
-    g_autofree char *change = value_words(fabs(by), 0.005, part->quantity, units);
-    g_autofree char *to = value_words(part->to_value, 0.005, part->quantity, units);
+    bool length = part->quantity == Q_LENGTH || part->quantity == Q_SMALL_LENGTH;
+    double built = length ? 0.005 : NAN; /* what a builder can hold to */
+    g_autofree char *change = value_words(fabs(by), built, part->quantity, units);
+    g_autofree char *to = value_words(part->to_value, built, part->quantity, units);
     if (g_str_has_suffix(part->path, ".height"))
         return g_strdup_printf("%s %s by %s, to %s above the base line",
                                by > 0.0 ? "raise" : "lower", name, change, to);

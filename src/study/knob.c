@@ -11,6 +11,7 @@
 #define BUILT_WITHIN_M 0.02    /* a builder works to a mark */
 #define SHORTEST_SPACE_M 0.6   /* somebody must get in to weld */
 #define FARTHEST_M 2.0         /* a pipe is not led higher */
+#define MOST_SIZES 6.0         /* a cable six times as thick is another installation */
 #define BRICK_SPREAD_FRAC 0.02 /* bricks are weighed, ten at a time */
 
 static bool
@@ -39,6 +40,18 @@ knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob)
                    .field = field,
                    .from = from};
     return isfinite(from) && knob->most > knob->step && knob->step > 0.0;
+}
+
+bool
+knob_of_size(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob *knob)
+{
+    const TradeTable *table = catalog_table(catalog, TABLE_CONDUCTORS);
+    if (!knob_of_number(boat, lever, true, knob))
+        return false;
+    knob->sizes = table->figure[0];
+    knob->n_sizes = table->n;
+    knob->most = fmin(table->figure[0][table->n - 1], MOST_SIZES * knob->from) - knob->from;
+    return knob->field->type == FIELD_WIRE && knob->most > knob->step;
 }
 
 static char *
@@ -81,9 +94,27 @@ knob_of_ballast(const BallastPlace *place, const char *item_path)
                   .place = place};
 }
 
+/* Up to the next size that is sold, or the largest within the most. */
+static double
+size_round(const Knob *knob, double amount)
+{
+    double found = 0.0;
+    for (size_t i = 0; i < knob->n_sizes; i++) {
+        double more = knob->sizes[i] - knob->from;
+        if (more <= 1e-9 * knob->from || more > knob->most * (1.0 + 1e-9))
+            continue;
+        found = more;
+        if (more >= amount * (1.0 - 1e-9))
+            break;
+    }
+    return found;
+}
+
 double
 knob_round(const Knob *knob, double amount)
 {
+    if (knob->sizes != NULL)
+        return size_round(knob, amount);
     double steps = ceil(amount / knob->step - 1e-9);
     return fmin(steps, floor(knob->most / knob->step + 1e-9)) * knob->step;
 }

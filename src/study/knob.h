@@ -14,10 +14,14 @@ typedef struct {
     const Field *field;
     double from;
     const BallastPlace *place;
+    const double *sizes; /* sizes it is sold in, rising; NULL: any */
+    size_t n_sizes;
 } Knob;
 
 /* Of a lever LEVER_MORE or LEVER_LESS; false when the boat has no such number or no room is left. */
 bool knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob);
+/* Of LEVER_NEXT_SIZE_UP: the conductors of the catalogue. */
+bool knob_of_size(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob *knob);
 /* Of LEVER_BULKHEAD: how much is cut off at the fore or the aft end of a space, and becomes a space of its own. False where she has
  * no such space from shell to shell, or it is too short. */
 bool knob_of_bulkhead(const Boat *boat, const Lever *lever, bool fore, Knob *knob);

@@ -46,6 +46,13 @@ add_readings(Outputs *outputs, const Finding *f)
         outputs->output[outputs->n++] = (Output){.name = f->id, .trial = f, .reading = k};
 }
 
+/* No input of another discipline is moved yet (inputs.c), and none of these moves another's values. */
+static bool
+is_studied(const char *discipline)
+{
+    return strcmp(discipline, STUDIED_DISCIPLINE) == 0;
+}
+
 Outputs
 outputs_of(const Result *base)
 {
@@ -54,11 +61,15 @@ outputs_of(const Result *base)
     Outputs outputs = {.n = 0, .output = g_new0(Output, room + 1)};
     for (size_t i = 0; i < answers; i++) {
         const Answer *answer = result_answer(base, i);
+        if (!is_studied(answer->kind->discipline))
+            continue;
         outputs.output[outputs.n++] =
             (Output){.name = answer->name, .answer = answer, .folds = may_turn(answer)};
     }
     for (size_t i = 0; i < findings; i++) {
         const Finding *finding = result_finding(base, i);
+        if (!is_studied(finding->check->discipline))
+            continue;
         if (finding->measured && isfinite(finding->value) && isfinite(finding->limit))
             outputs.output[outputs.n++] = (Output){.name = finding->id, .finding = finding};
         add_readings(&outputs, finding);

@@ -1,4 +1,4 @@
-/* What is watched while inputs move: every answer, the margin of every measured finding, and what each reading of a trial
+/* What is watched while inputs move: every answer of the studied discipline, the margin of every measured finding, and what each reading of a trial
  * should have been. */
 #pragma once
 
@@ -19,6 +19,9 @@ typedef struct {
     size_t n;
     Output *output;
 } Outputs;
+
+/* The one whose inputs are moved so far: a move solves it alone. */
+#define STUDIED_DISCIPLINE "afloat"
 
 Outputs outputs_of(const Result *base);
 void outputs_clear(Outputs *outputs);

@@ -108,6 +108,9 @@ try_numbers(RemedyWork *work, const Search *search, RemedyList *list, const Find
         LeverWay way = f->lever[i].way;
         bool more = way == LEVER_MORE || way == LEVER_EITHER;
         bool less = way == LEVER_LESS || way == LEVER_EITHER;
+        if (way == LEVER_NEXT_SIZE_UP &&
+            knob_of_size(work->solve->boat, work->solve->catalog, &f->lever[i], &knob))
+            try_alone(work, search, list, &knob);
         for (int side = 0; side < 2; side++) {
             if (!(side == 0 ? more : less) ||
                 !knob_of_number(work->solve->boat, &f->lever[i], side == 0, &knob))

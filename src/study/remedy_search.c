@@ -30,9 +30,12 @@ lack_at(const Line *line, double share, bool *clears)
         knob_set(&line->knob[i], copy, knob_round(&line->knob[i], share * line->knob[i].most));
     SolveInput input = *line->search->solve;
     input.boat = copy;
+    const char *finding = line->search->finding, *cause = line->search->cause;
+    g_autofree char *discipline = g_strndup(finding, strcspn(finding, "."));
+    if (cause == NULL) /* the proof solves all of them */
+        input.only = discipline;
     g_autoptr(Result) result = solve(&input);
     g_atomic_int_inc(line->search->solves);
-    const char *finding = line->search->finding, *cause = line->search->cause;
     double lack = remedy_lacks(result, finding);
     *clears = remedy_clears(result, finding);
     if (*clears && cause != NULL && !remedy_clears(result, cause)) {

@@ -86,6 +86,7 @@ solve_move(size_t i, void *data)
                    move->nudge[k].delta);
     SolveInput input = *s->base;
     input.boat = copy;
+    input.only = STUDIED_DISCIPLINE;
     g_autoptr(Result) result = solve(&input);
     outputs_read(s->outputs, result, move->value, move->governor);
     for (size_t k = 0; k < move->n; k++)

@@ -73,9 +73,10 @@ unknown_limits(void **state)
 }
 
 static void
-cautions_afloat(void **state)
+cautions_are_whole(void **state)
 {
-    static const char *const ids[] = {"AF1", "AF2", "AF3", "AF4", "AF5", "AF6", "AF7"};
+    static const char *const ids[] = {"AF1", "AF2", "AF3", "AF4", "AF5",
+                                      "AF6", "AF7", "WI1", "WI4"};
     for (size_t i = 0; i < sizeof ids / sizeof *ids; i++) {
         const Caution *caution = catalog_caution(*state, ids[i]);
         assert_non_null(caution);
@@ -85,7 +86,7 @@ cautions_afloat(void **state)
         assert_non_null(caution->source.text);
     }
     const Caution *all;
-    assert_int_equal(catalog_cautions(*state, &all), 7);
+    assert_int_equal(catalog_cautions(*state, &all), sizeof ids / sizeof *ids);
 }
 
 static int
@@ -109,7 +110,7 @@ main(void)
         cmocka_unit_test(figures_of_the_sheets),
         cmocka_unit_test(every_limit),
         cmocka_unit_test(unknown_limits),
-        cmocka_unit_test(cautions_afloat),
+        cmocka_unit_test(cautions_are_whole),
     };
     return cmocka_run_group_tests(tests, load, unload);
 }

@@ -157,6 +157,22 @@ a_remedy_is_the_smallest(void **state)
     opened_free(o);
 }
 
+/* By hand: 33 CFR 183.425 Table 5 at 105 degC gives 45 A for AWG 12 (below 4 mm2) and 60 A for AWG 10 (below 6 mm2);
+ * times 0.85 and 0.60 that is 23 A and 30.6 A, and 25 A with 5 % to spare are asked. */
+static void
+a_thin_cable_gets_the_next_size_that_does(void **state)
+{
+    (void) state;
+    Opened *o = open_example("dunlin", NULL, STAGE_DONE);
+    g_autoptr(Remedies) found =
+        remedies_find(&o->input, &o->plan, o->result, "wiring.protection.blower-feed", NULL);
+    const RemediesOf *of = remedies_for(found, "wiring.protection.blower-feed");
+    assert_int_equal(of->n_remedies, 1);
+    assert_string_equal(of->remedy[0].edit[0].path, "circuits.blower-feed.area");
+    assert_string_equal(of->remedy[0].edit[0].value, "6 mm2");
+    opened_free(o);
+}
+
 static void
 ballast_is_whole_bricks_low_in_her(void **state)
 {
@@ -261,6 +277,7 @@ main(void)
     const struct CMUnitTest tests[] = {cmocka_unit_test(every_remedy_clears_its_finding),
                                        cmocka_unit_test(dunlin_has_remedies_of_every_sort),
                                        cmocka_unit_test(a_remedy_is_the_smallest),
+                                       cmocka_unit_test(a_thin_cable_gets_the_next_size_that_does),
                                        cmocka_unit_test(ballast_is_whole_bricks_low_in_her),
                                        cmocka_unit_test(the_same_from_run_to_run),
                                        cmocka_unit_test(a_bulkhead_saves_what_a_hold_would_lose),

@@ -60,6 +60,19 @@ findings(Page *page, const char *discipline)
     markup_close(page->out);
 }
 
+/* All pictures there are yet are of her afloat. */
+static void
+pictures(Page *page, const char *discipline)
+{
+    if (strcmp(discipline, "afloat") != 0)
+        return;
+    page_heading(page, "Pictures");
+    markup_open(page->out, "div", "class", "pictures", NULL);
+    for (size_t i = 0; i < picture_count(); i++)
+        page_figure(page, picture_info(i)->name, NULL);
+    markup_close(page->out);
+}
+
 void
 page_discipline(Page *page)
 {
@@ -70,10 +83,6 @@ page_discipline(Page *page)
     answers(page, discipline);
     page_heading(page, "Records");
     page_sections_menu(page, NULL);
-    page_heading(page, "Pictures");
-    markup_open(page->out, "div", "class", "pictures", NULL);
-    for (size_t i = 0; i < picture_count(); i++)
-        page_figure(page, picture_info(i)->name, NULL);
-    markup_close(page->out);
+    pictures(page, discipline);
     page_cautions(page, discipline);
 }

@@ -1,0 +1,93 @@
+/* Gives every answer of the wiring: drop and current of each circuit, volts at each device, dead shorts, cranking. */
+#include <math.h>
+
+#include "checks/wiring/workings.h"
+
+#define ROW(id, key, title, kind_, worse_, say)                                                    \
+    static const AnswerKind answer_##id = {.discipline = "wiring",                                 \
+                                           .name = key,                                            \
+                                           .label = title,                                         \
+                                           .kind = kind_,                                          \
+                                           .worse = worse_,                                        \
+                                           .help = say}
+
+ROW(drop, "drop", "Voltage lost in circuit", Q_VOLTAGE, WORSE_MORE,
+    "out and back, the conductor as warm as it gets");
+ROW(current, "current", "Current in circuit", Q_CURRENT, WORSE_MORE, "in its worst situation");
+ROW(volts, "volts", "Voltage at device", Q_VOLTAGE, WORSE_LESS, "while it runs");
+ROW(fault, "fault-current", "Current of a dead short", Q_CURRENT, WORSE_MORE,
+    "at the end where the circuit is fed, batteries new, full and warm");
+ROW(crank, "crank-volts", "Voltage at the starter", Q_VOLTAGE, WORSE_LESS, "while it cranks");
+
+/* A blank stands in no id: a load tried alone is never taken for a situation of the file. */
+static const char *
+flow_id(Result *result, const Flow *flow)
+{
+    return flow->only != NULL ? result_text(result, "%s alone", flow->only->id) : flow->situation;
+}
+
+static void
+give_circuits(const Wiring *wiring, const Flow *flow, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (!(fabs(flow->cable_A[i]) > 0.0))
+            continue;
+        double value, spread;
+        Working *w = working_of_drop(wiring, i, flow, result, &value, &spread);
+        result_give(result, &answer_drop, cable->record->id, cable->record->path,
+                    flow_id(result, flow), value, spread, working_basis(w), w);
+        Working *c = result_working(result, "Current in this circuit");
+        working_given(c, "I", "current in it", fabs(flow->cable_A[i]), Q_CURRENT, 0.0, BASIS_STATED,
+                      &source_network);
+        result_give(result, &answer_current, cable->record->id, cable->record->path,
+                    flow_id(result, flow), fabs(flow->cable_A[i]), 0.0, working_basis(w), c);
+    }
+}
+
+static void
+give_volts(const Wiring *wiring, const Flow *flow, Result *result)
+{
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        if (!flow->running[i] || !place->direct || !isfinite(place_current_A(place)))
+            continue;
+        Working *w = result_working(result, "Voltage at the device");
+        working_given(w, "U", "voltage between its two terminals", flow_volts(flow, i), Q_VOLTAGE,
+                      0.0, BASIS_STATED, &source_network);
+        result_give(result, &answer_volts, place->id, place->record->path, flow_id(result, flow),
+                    flow_volts(flow, i), 0.0, BASIS_STATED, w);
+        if (place_is_starter(place))
+            result_give(result, &answer_crank, place->id, place->record->path,
+                        flow_id(result, flow), flow_volts(flow, i), 0.0, BASIS_STATED, w);
+    }
+}
+
+static void
+give_faults(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        double amperes = wiring->fault_A[cable->from];
+        if (!isfinite(amperes))
+            continue;
+        Working *w = result_working(result, "A dead short where the circuit is fed");
+        working_given(w, "I_k", "all banks into 0 ohm there", amperes, Q_CURRENT, 0.0,
+                      BASIS_ASSUMED, &source_network);
+        result_give(result, &answer_fault, cable->record->id, cable->record->path, NULL, amperes,
+                    NAN, BASIS_ASSUMED, w);
+    }
+}
+
+void
+wiring_give_answers(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->flows->len; i++) {
+        const Flow *flow = wiring_flow(wiring, i);
+        if (flow->outcome != NETWORK_SOLVED)
+            continue;
+        give_circuits(wiring, flow, result);
+        give_volts(wiring, flow, result);
+    }
+    give_faults(wiring, result);
+}

@@ -1,0 +1,283 @@
+/* Does enough voltage arrive: lost on the way, least volts of the device, the starter's cables, and loads that collapse. */
+#include <math.h>
+
+#include "checks/wiring/workings.h"
+
+static const char *const cautions[] = {"WI4", NULL};
+
+/* ---- lost on the way ---- */
+
+static void run_loss(const Wiring *wiring, Result *result);
+const Check check_voltage_loss = {{"wiring", "voltage-loss",
+                                   "Does enough voltage arrive at every device?", LINE_INSURABLE,
+                                   cautions},
+                                  .wired = run_loss};
+
+static void
+wire_levers(Result *result, Finding *f, const Cable *cable)
+{
+    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
+                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+    finding_lever(result, f, result_text(result, "%s.one-way", cable->record->path), LEVER_LESS,
+                  NAN, NAN);
+}
+
+/* What is not said to be critical or not is a fault beyond the milder limit, fine within the stricter, else a doubt. */
+static const Limit *
+limit_of(const Wiring *wiring, const Place *place, double lost_frac, bool *unsaid)
+{
+    const Limit *strict = catalog_limit(wiring->catalog, "drop-critical"),
+                *mild = catalog_limit(wiring->catalog, "drop-other");
+    int use = place->load != NULL ? ((const LoadRole *) place->load->data)->use : LOAD_OTHER;
+    *unsaid = use < 0 && lost_frac > strict->value && lost_frac <= mild->value;
+    return use == LOAD_CRITICAL || (use < 0 && lost_frac <= mild->value) ? strict : mild;
+}
+
+static void
+judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
+{
+    const Cable *cable = wiring_cable(wiring, i);
+    const Place *place = wiring_place(wiring, cable->to);
+    double own, spread, device_V = flow_volts(flow, cable->to);
+    double before = flow_source_V(wiring, flow, cable->to) - device_V;
+    Working *w = working_of_drop(wiring, i, flow, result, &own, &spread);
+    double lost = fmax(before, own), nominal = place_load_V(place);
+    if (!isfinite(lost) || !isfinite(nominal))
+        return;
+    bool unsaid;
+    const Limit *limit = limit_of(wiring, place, lost / nominal, &unsaid);
+    working_given(w, "U_way", "lost before this cable", lost - own, Q_VOLTAGE, 0.0, BASIS_STATED,
+                  &source_network);
+    working_reckon(w, "U_lost", "lost between source and device", "dU + U_way", lost, Q_VOLTAGE,
+                   spread, &source_network);
+    Finding *f = result_judge(result, &check_voltage_loss.info, cable->record->id,
+                              cable->record->path, LEVEL_FAULT, w, lost, spread, AT_MOST,
+                              limit->value * nominal, Q_VOLTAGE, &limit->source);
+    finding_text(result, f,
+                 "{about} loses {value} on the way to {0} ({situation}); {limit} of {1} is allowed",
+                 wiring_shown(wiring, result, device_V, Q_VOLTAGE),
+                 wiring_shown(wiring, result, nominal, Q_VOLTAGE), NULL);
+    if (unsaid) {
+        f->level = LEVEL_DOUBT;
+        finding_settle(result, f, result_text(result, "%s.use", place->load->path),
+                       "say whether it is critical");
+    }
+    finding_situation(result, f, flow_words(result, flow));
+    wire_levers(result, f, cable);
+}
+
+static void
+say_unknown(const Cable *cable, Result *result)
+{
+    bool area = isnan(cable->typed->area_m2);
+    Finding *f = result_say(result, &check_voltage_loss.info, cable->record->id,
+                            cable->record->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 area ? "How thick the conductor of {about} is, is not known"
+                      : "How long {about} is, is not known",
+                 NULL);
+    finding_settle(result, f,
+                   result_text(result, "%s.%s", cable->record->path, area ? "area" : "one-way"),
+                   area ? "read the cable, or measure the voltage lost at a known current and note "
+                          "it under measured-drop"
+                        : "measure it along its way");
+}
+
+static void
+run_loss(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Place *place = wiring_place(wiring, cable->to);
+        double amperes;
+        if (isnan(cable_ohm(cable, 293.15))) {
+            say_unknown(cable, result);
+            continue;
+        }
+        const Flow *flow = cable_worst(wiring, i, &amperes);
+        if (flow != NULL && !cable->cranks && isfinite(place_current_A(place)) &&
+            cable->typed->wires != WIRES_NEGATIVE)
+            judge_loss(wiring, i, flow, result);
+    }
+}
+
+/* ---- least volts ---- */
+
+static void run_least(const Wiring *wiring, Result *result);
+const Check check_least_volts = {{"wiring", "least-volts",
+                                  "Does every device get the voltage it needs to work?",
+                                  LINE_INSURABLE, cautions},
+                                 .wired = run_least};
+
+static void
+run_least(const Wiring *wiring, Result *result)
+{
+    static const Source maker = {"the device's own least voltage (items.ID.load.least)",
+                                 STANDING_OWNER};
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        const Flow *worst = NULL;
+        double least = place->load != NULL ? ((const LoadRole *) place->load->data)->least_V : NAN;
+        for (guint k = 0; isfinite(least) && k < wiring->flows->len; k++) {
+            const Flow *flow = wiring_flow(wiring, k);
+            if (flow->outcome == NETWORK_SOLVED && flow->running[i] && !flow->collapsed[i] &&
+                (worst == NULL || flow_volts(flow, i) < flow_volts(worst, i)))
+                worst = flow;
+        }
+        if (worst == NULL || flow_volts(worst, i) < 0.1 * place->nominal_V)
+            continue; /* nothing reaches it: check_supply says so */
+        Working *w = result_working(result, "Voltage at the device");
+        working_given(w, "U", "voltage between its two terminals", flow_volts(worst, i), Q_VOLTAGE,
+                      0.02 * least, BASIS_STATED, &source_network);
+        Finding *f = result_judge(result, &check_least_volts.info, place->id, place->record->path,
+                                  LEVEL_FAULT, w, flow_volts(worst, i), 0.02 * least, AT_LEAST,
+                                  least, Q_VOLTAGE, &maker);
+        finding_text(result, f, "{about} gets {value} ({situation}) and needs {limit}", NULL);
+        finding_situation(result, f, flow_words(result, worst));
+        g_autofree char *lead = g_strconcat("wiring.starter-lead.", place->id, NULL);
+        const Finding *thin = result_finding_find(result, lead);
+        if (thin != NULL && thin->level <= LEVEL_FAULT && f->level <= LEVEL_DOUBT)
+            finding_cause(result, f, lead);
+    }
+}
+
+/* ---- the starter's cables ---- */
+
+static void run_starter(const Wiring *wiring, Result *result);
+const Check check_starter_lead = {
+    {"wiring", "starter-lead", "Are the starter's cables thick enough?", LINE_INSURABLE, cautions},
+    .wired = run_starter};
+
+static void
+judge_starter(const Wiring *wiring, const Place *place, Result *result)
+{
+    const double cold_K = 293.15;
+    double loop = 0.0, spread = 0.0;
+    const Cable *longest = NULL;
+    Working *w = result_working(result, "Resistance between battery and starter, at 20 degC");
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (wiring_place(wiring, cable->to) != place && wiring_place(wiring, cable->from) != place)
+            continue;
+        double ohm = cable_ohm(cable, cold_K);
+        loop += ohm;
+        spread = hypot(spread, cable->by_reading ? 0.02 * ohm : loop_spread_ohm(cable, cold_K));
+        working_given(w, result_text(result, "R_%u", i + 1), cable->record->id, ohm, Q_RESISTANCE,
+                      loop_spread_ohm(cable, cold_K), BASIS_STATED, &cable->resistance_source);
+        working_path_is(w, result_text(result, "%s.area", cable->record->path));
+        if (longest == NULL || ohm > cable_ohm(longest, cold_K))
+            longest = cable;
+    }
+    if (longest == NULL)
+        return;
+    g_autoptr(GString) sum = g_string_new(NULL);
+    for (size_t i = 0; i < working_steps(w); i++)
+        g_string_append_printf(sum, "%s%s", i > 0 ? " + " : "", working_step(w, i)->symbol);
+    working_reckon(w, "R_loop", "out and back, contacts included", sum->str, loop, Q_RESISTANCE,
+                   spread, NULL);
+    const Limit *limit =
+        catalog_limit(wiring->catalog,
+                      place->nominal_V > 18.0 ? "starter-loop-24-heavy" : "starter-loop-12-heavy");
+    Finding *f =
+        result_judge(result, &check_starter_lead.info, place->id, place->record->path, LEVEL_FAULT,
+                     w, loop, spread, AT_MOST, limit->value, Q_RESISTANCE, &limit->source);
+    finding_text(result, f,
+                 "The cables between battery and {about} have {value}; a diesel's starter allows "
+                 "{limit}",
+                 NULL);
+    wire_levers(result, f, longest);
+}
+
+static void
+run_starter(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->places->len; i++)
+        if (place_is_starter(wiring_place(wiring, i)) && wiring_place(wiring, i)->direct)
+            judge_starter(wiring, wiring_place(wiring, i), result);
+}
+
+/* ---- what gets nothing ---- */
+
+static void run_supply(const Wiring *wiring, Result *result);
+const Check check_supply = {{"wiring", "supply",
+                             "Does everything that is meant to run get current?", LINE_INSURABLE,
+                             cautions},
+                            .wired = run_supply};
+
+/* A source of which too little is known, or NULL. */
+static const Place *
+unknown_source(const Wiring *wiring)
+{
+    for (guint i = 0; i < wiring->places->len; i++)
+        if (!place_source_known(wiring_place(wiring, i)))
+            return wiring_place(wiring, i);
+    return NULL;
+}
+
+static void
+say_source(const Place *source, const Place *place, Result *result)
+{
+    bool battery = source->battery != NULL;
+    Finding *f =
+        result_say(result, &check_supply.info, place->id, place->record->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "Whether {about} gets current is not known: too little is said of what feeds it",
+                 NULL);
+    finding_settle(
+        result, f,
+        result_text(result, "%s.voltage", battery ? source->battery->path : source->source->path),
+        battery ? "read voltage and capacity off its label"
+                : "look up the voltage it holds and the most it gives");
+}
+
+static void
+judge_place(const Wiring *wiring, const Flow *flow, const Place *place, size_t i, Result *result)
+{
+    bool dead = flow_volts(flow, i) < 0.1 * place_load_V(place);
+    if (!flow->collapsed[i] && !dead)
+        return;
+    g_autofree char *id = g_strconcat("wiring.supply.", place->id, NULL);
+    if (result_finding_find(result, id) != NULL)
+        return;
+    const Place *source = unknown_source(wiring);
+    if (!flow->collapsed[i] && source != NULL) {
+        say_source(source, place, result);
+        return;
+    }
+    Finding *f =
+        result_say(result, &check_supply.info, place->id, place->record->path, LEVEL_FAULT, NULL);
+    finding_text(result, f,
+                 flow->collapsed[i]
+                     ? "{about} asks for more than its source and cables can give: the voltage "
+                       "falls together and it stops ({situation})"
+                     : "{about} is off: nothing that feeds reaches it, out and back ({situation})",
+                 NULL);
+    finding_situation(result, f, flow_words(result, flow));
+}
+
+static void
+run_supply(const Wiring *wiring, Result *result)
+{
+    for (guint k = 0; k < wiring->flows->len; k++) {
+        const Flow *flow = wiring_flow(wiring, k);
+        if (flow->outcome == NETWORK_BAD || flow->outcome == NETWORK_CONTRADICTS) {
+            if (result_finding_find(result, "wiring.supply") != NULL)
+                continue;
+            Finding *f =
+                result_say(result, &check_supply.info, NULL, "circuits", LEVEL_DOUBT, NULL);
+            finding_text(result, f,
+                         "What flows cannot be found ({situation}): two sources are joined, or a "
+                         "figure lies outside all reason",
+                         NULL);
+            finding_situation(result, f, flow_words(result, flow));
+            continue;
+        }
+        for (guint i = 0; i < wiring->places->len; i++) {
+            const Place *place = wiring_place(wiring, i);
+            bool judged = flow->running[i] && !place->mains && isfinite(place_current_A(place)) &&
+                          place_load_V(place) < 60.0;
+            if (judged)
+                judge_place(wiring, flow, place, i, result);
+        }
+    }
+}

@@ -1,0 +1,194 @@
+/* Can a cable burn: what it carries, what protects it, where that stands, and whether it can break the fault. */
+#include <math.h>
+
+#include "checks/wiring/workings.h"
+
+static const char *const cautions[] = {"WI4", NULL};
+
+/* ---- ampacity ---- */
+
+static void run_ampacity(const Wiring *wiring, Result *result);
+const Check check_ampacity = {
+    {"wiring", "ampacity", "Does any cable get too hot?", LINE_BURN, cautions},
+    .wired = run_ampacity};
+
+static void
+thicker(Result *result, Finding *f, const Cable *cable)
+{
+    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
+                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+}
+
+static void
+run_ampacity(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        double amperes;
+        const Flow *flow = cable_worst(wiring, i, &amperes);
+        if (flow == NULL || cable->cranks || isnan(cable->ampacity.allowed_A))
+            continue;
+        Working *w = result_working(result, "What the cable may carry, and what it carries");
+        steps_of_ampacity(w, cable);
+        working_given(w, "I", "current in it", amperes, Q_CURRENT, 0.0, BASIS_STATED,
+                      &source_network);
+        Finding *f =
+            result_judge(result, &check_ampacity.info, cable->record->id, cable->record->path,
+                         LEVEL_DANGER, w, amperes, 0.02 * amperes, AT_MOST,
+                         cable->ampacity.allowed_A, Q_CURRENT, &cable->ampacity.source);
+        finding_text(result, f, "{about} carries {value} ({situation}); it may carry {limit}",
+                     NULL);
+        finding_situation(result, f, flow_words(result, flow));
+        thicker(result, f, cable);
+    }
+}
+
+/* ---- protection there, and not too large ---- */
+
+static void run_protection(const Wiring *wiring, Result *result);
+const Check check_protection = {{"wiring", "protection",
+                                 "Does a fuse or breaker stop every cable from burning?", LINE_BURN,
+                                 cautions},
+                                .wired = run_protection};
+
+static void
+say_unprotected(const Wiring *wiring, const Cable *cable, bool said, Result *result)
+{
+    double fault = wiring->fault_A[cable->from];
+    Finding *f = result_say(result, &check_protection.info, cable->record->id, cable->record->path,
+                            said ? LEVEL_DANGER : LEVEL_DOUBT, NULL);
+    finding_text(
+        result, f,
+        said ? "Nothing protects {about}: a chafed spot draws up to {0} until the cable is gone"
+             : "What protects {about} is not said",
+        isfinite(fault) ? wiring_shown(wiring, result, fault, Q_CURRENT) : "all the battery has",
+        NULL);
+    if (!said)
+        finding_settle(result, f, result_text(result, "%s.protect", cable->record->path),
+                       "follow it to its source and write the fuse or breaker down, or kind: none");
+}
+
+static void
+judge_rating(const Cable *cable, const Record *protect, Result *result)
+{
+    static const Source rule = {"33 CFR 183.425 Table 5 with its factors; this project asks for no "
+                                "more than the derated current (183.455 allows 150 %)",
+                                STANDING_READ};
+    const Protection *typed = protect->data;
+    Working *w = result_working(result, "The device against the conductor behind it");
+    steps_of_ampacity(w, cable);
+    working_from_boat(w, "I_n", protect, "rating");
+    double allowed = cable->ampacity.allowed_A;
+    Finding *f =
+        result_judge(result, &check_protection.info, cable->record->id, cable->record->path,
+                     typed->rating_A > 1.5 * allowed ? LEVEL_DANGER : LEVEL_FAULT, w,
+                     typed->rating_A, 0.0, AT_MOST, allowed, Q_CURRENT, &rule);
+    finding_text(
+        result, f,
+        "{about} is protected at {value}, and its conductor may carry {limit} where it runs", NULL);
+    thicker(result, f, cable);
+    if (isnan(typed->rating_A))
+        finding_settle(result, f, result_text(result, "%s.rating", protect->path),
+                       "read the number on the fuse or breaker");
+}
+
+static void
+run_protection(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        bool fed = wiring_place(wiring, cable->from)->direct;
+        if (cable->typed->wires == WIRES_NEGATIVE || cable->cranks || !fed)
+            continue; /* returns carry what the fed conductor lets through; cranking leads are excepted */
+        const Record *protect = cable_protection(wiring, cable);
+        const Protection *typed = protect != NULL ? protect->data : NULL;
+        if (typed == NULL || typed->kind == PROTECT_NONE)
+            say_unprotected(wiring, cable, typed != NULL, result);
+        else
+            judge_rating(cable, protect, result);
+    }
+}
+
+/* ---- near the source ---- */
+
+static void run_place(const Wiring *wiring, Result *result);
+const Check check_protection_place = {
+    {"wiring", "protection-place", "Does each fuse stand near what feeds it?", LINE_BURN, cautions},
+    .wired = run_place};
+
+static void
+run_place(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+        if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(typed->from_source_m))
+            continue;
+        const Limit *limit = catalog_limit(wiring->catalog, cable->typed->laid == LAID_SHEATHED
+                                                                ? "protection-distance-cfr-sheathed"
+                                                                : "protection-distance-cfr");
+        Working *w = result_working(result, "Cable that nothing protects");
+        working_from_boat(w, "d", cable->protect, "from-source");
+        Finding *f = result_judge(result, &check_protection_place.info, cable->record->id,
+                                  cable->record->path, LEVEL_FAULT, w, typed->from_source_m, 0.0,
+                                  AT_MOST, limit->value, Q_SMALL_LENGTH, &limit->source);
+        finding_text(result, f,
+                     "The fuse of {about} stands {value} from what feeds it; {limit} is allowed",
+                     NULL);
+        finding_lever(result, f, result_text(result, "%s.from-source", cable->protect->path),
+                      LEVER_LESS, NAN, NAN);
+    }
+}
+
+/* ---- breaking capacity ---- */
+
+static void run_breaking(const Wiring *wiring, Result *result);
+const Check check_breaking = {
+    {"wiring", "breaking", "Can each fuse and breaker break a dead short?", LINE_BURN, cautions},
+    .wired = run_breaking};
+
+static double
+breaking_of(const Wiring *wiring, const Protection *typed, Source *source)
+{
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
+    *source = (Source){"the maker's figure (protect.breaking-capacity)", STANDING_OWNER};
+    if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
+        (size_t) typed->family >= table->n)
+        return typed->breaking_A;
+    *source = table->source[typed->family];
+    return table->figure[table->figures - 1][typed->family];
+}
+
+static void
+run_breaking(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+        double fault = wiring->fault_A[cable->from];
+        Source source;
+        if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(fault))
+            continue;
+        double capacity = breaking_of(wiring, typed, &source);
+        Working *w = result_working(result, "A dead short behind the fuse");
+        working_given(w, "I_k", "all banks into 0 ohm there, new, full and warm", fault, Q_CURRENT,
+                      0.3 * fault, BASIS_ASSUMED, &source_network);
+        Finding *f = result_judge(result, &check_breaking.info, cable->record->id,
+                                  cable->record->path, LEVEL_DANGER, w, fault, 0.3 * fault, AT_MOST,
+                                  capacity, Q_CURRENT, &source);
+        finding_text(result, f,
+                     isnan(capacity)
+                         ? "How great a fault the protection of {about} can break is not known; up "
+                           "to {value} can flow"
+                         : "A dead short behind the protection of {about} draws up to {value}; it "
+                           "breaks {limit}",
+                     NULL);
+        if (typed->kind == PROTECT_FUSE && isnan(typed->breaking_A))
+            finding_lever(result, f, result_text(result, "%s.class", cable->protect->path),
+                          LEVER_CHOICE, NAN, NAN);
+        if (isnan(capacity))
+            finding_settle(result, f,
+                           result_text(result, "%s.breaking-capacity", cable->protect->path),
+                           "look up what it can break, from its maker");
+    }
+}

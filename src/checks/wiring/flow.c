@@ -1,0 +1,372 @@
+/* What flows in each situation: the boat as a network, solved until the metal's warmth agrees with its current.
+ * Invariant: node 0 is the reference; a place has its positive and its negative node, and both conductors of a cable are there. */
+#include <math.h>
+#include <string.h>
+
+#include "checks/wiring/wiring.h"
+#include "physics/wiring/cable_heating.h"
+#include "physics/wiring/network_fault.h"
+
+#define BOLTED_OHM                                                                                 \
+    0.1e-3 /* a board bolted to what feeds it, each pole (common practice, no source) */
+#define TO_REFERENCE_OHM                                                                           \
+    1e6 /* holds a source's negative near 0 V and carries nothing that counts */
+enum { WARMING_ROUNDS = 3 };
+
+static size_t
+positive(size_t place)
+{
+    return 2 * place + 1;
+}
+
+static size_t
+negative(size_t place)
+{
+    return 2 * place + 2;
+}
+
+static void
+resistor(GArray *elements, size_t from, size_t to, double ohm)
+{
+    NetworkElement e = {.kind = ELEMENT_RESISTOR, .from = from, .to = to, .ohm = ohm};
+    g_array_append_val(elements, e);
+}
+
+static bool
+known(const Cable *cable)
+{
+    return isfinite(cable_ohm(cable, 293.15));
+}
+
+/* A pair gives two elements, a conductor alone one. */
+static void
+add_cables(const Wiring *wiring, const Flow *flow, GArray *elements)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        double ohm = cable_ohm(cable, flow->metal_K[i]) / cable_ways(cable);
+        if (!known(cable))
+            continue;
+        if (cable->typed->wires != WIRES_NEGATIVE)
+            resistor(elements, positive(cable->from), positive(cable->to), ohm);
+        if (cable->typed->wires != WIRES_POSITIVE)
+            resistor(elements, negative(cable->from), negative(cable->to), ohm);
+    }
+    for (guint i = 0; i < wiring->places->len; i++) {
+        size_t fed_by = wiring_place(wiring, i)->fed_by;
+        if (fed_by == NO_PLACE || !wiring_place(wiring, i)->direct)
+            continue;
+        resistor(elements, positive(fed_by), positive(i), BOLTED_OHM);
+        resistor(elements, negative(fed_by), negative(i), BOLTED_OHM);
+    }
+}
+
+/* false: too little is known of it. */
+static bool
+source_element(const Place *place, bool best, NetworkElement *e)
+{
+    const SourceSection *source = place->source->data;
+    *e = (NetworkElement){.kind = ELEMENT_CHARGER};
+    if (place->battery != NULL) {
+        e->kind = ELEMENT_BATTERY;
+        e->voltage_V = battery_open_V(place->battery->data, best);
+        e->ohm = battery_ohm(place->battery->data, best);
+    } else {
+        e->voltage_V = source->voltage_V;
+        e->current_A =
+            isfinite(source->current_A) ? source->current_A : source->power_W / source->voltage_V;
+    }
+    return isfinite(e->voltage_V) && isfinite(e->ohm) && isfinite(e->current_A);
+}
+
+bool
+place_source_known(const Place *place)
+{
+    NetworkElement e;
+    return place->source == NULL || source_element(place, false, &e);
+}
+
+static void
+add_source(const Place *place, size_t i, bool best, GArray *elements)
+{
+    NetworkElement e;
+    if (!source_element(place, best, &e))
+        return;
+    e.from = positive(i);
+    e.to = negative(i);
+    g_array_append_val(elements, e);
+    resistor(elements, negative(i), 0, TO_REFERENCE_OHM);
+}
+
+static void
+add_load(const Place *place, size_t i, GArray *elements)
+{
+    double amperes = place_current_A(place), volts = place_load_V(place);
+    NetworkElement e = {.from = positive(i), .to = negative(i)};
+    if (!isfinite(amperes) || !isfinite(volts))
+        return;
+    int draws =
+        place->heater != NULL ? DRAWS_RESISTANCE : ((const LoadRole *) place->load->data)->draws;
+    if (draws == DRAWS_RESISTANCE) {
+        e.kind = ELEMENT_RESISTOR;
+        e.ohm = volts / amperes;
+    } else if (draws == DRAWS_POWER) {
+        e.kind = ELEMENT_POWER_LOAD;
+        e.power_W = volts * amperes;
+    } else {
+        e.kind = ELEMENT_CURRENT_LOAD;
+        e.current_A = amperes;
+    }
+    g_array_append_val(elements, e);
+}
+
+static bool
+named(const List *list, const Place *place)
+{
+    for (size_t k = 0; list != NULL && k < list->n; k++)
+        if (strcmp(list->id[k], place->source->id) == 0)
+            return true;
+    return false;
+}
+
+/* Sources NULL: all banks. */
+static GArray *
+elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool best)
+{
+    GArray *elements = g_array_new(FALSE, TRUE, sizeof(NetworkElement));
+    add_cables(wiring, flow, elements);
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        if (place->source != NULL &&
+            (sources != NULL ? named(sources, place) : place->battery != NULL))
+            add_source(place, i, best, elements);
+        if (flow->running[i] && !flow->collapsed[i])
+            add_load(place, i, elements);
+    }
+    return elements;
+}
+
+static void
+take_currents(const Wiring *wiring, Flow *flow)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        bool back = cable->typed->wires == WIRES_NEGATIVE;
+        size_t a = back ? negative(cable->from) : positive(cable->from),
+               b = back ? negative(cable->to) : positive(cable->to);
+        double ohm = cable_ohm(cable, flow->metal_K[i]) / cable_ways(cable);
+        double amperes = (flow->voltage_V[a] - flow->voltage_V[b]) / ohm;
+        flow->cable_A[i] = known(cable) && fabs(amperes) > 1e-3 ? amperes : 0.0;
+    }
+}
+
+/* The metal is never taken hotter than its insulation bears: what asks for more is a finding of ampacity. */
+static void
+warm(const Wiring *wiring, Flow *flow)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Ampacity *ampacity = &cable->ampacity;
+        if (!isfinite(ampacity->table_A) || cable->cranks)
+            continue;
+        LoadedCable loaded = {cable->typed->area_m2, ampacity->table_A * ampacity->bundle_factor,
+                              cable->typed->insulation_K, 303.15, cable->ohm_per_m};
+        double at = cable_temperature_K(&loaded, ampacity->ambient_K, fabs(flow->cable_A[i]));
+        flow->metal_K[i] = isnan(at) ? ampacity->ambient_K : fmin(at, cable->typed->insulation_K);
+    }
+}
+
+static size_t
+place_of_node(size_t node)
+{
+    return (node - 1) / 2;
+}
+
+/* Solves; a load that asks for more than reaches it is taken off, marked, and the rest solved again. */
+static void
+settle(const Wiring *wiring, Flow *flow, const List *sources)
+{
+    for (guint tries = 0; tries <= wiring->places->len; tries++) {
+        g_autoptr(GArray) elements = elements_of(wiring, flow, sources, false);
+        g_autofree double *current_A = g_new0(double, elements->len + 1);
+        g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
+        Network network = {.nodes = 2 * wiring->places->len + 1,
+                           .n = elements->len,
+                           .element = (const NetworkElement *) (void *) elements->data,
+                           .temperature_K = 300.15,
+                           .hold_floating = true};
+        NetworkSolution solution = {flow->voltage_V, current_A, state, 0};
+        flow->outcome = network_solve(&network, &solution);
+        if (flow->outcome != NETWORK_COLLAPSED)
+            return;
+        flow->collapsed[place_of_node(network.element[solution.where].from)] = true;
+    }
+}
+
+static Flow *
+flow_new(const Wiring *wiring, const char *situation)
+{
+    Flow *flow = g_new0(Flow, 1);
+    flow->situation = situation;
+    flow->voltage_V = g_new0(double, 2 * wiring->places->len + 1);
+    flow->cable_A = g_new0(double, wiring->cables->len + 1);
+    flow->metal_K = g_new0(double, wiring->cables->len + 1);
+    flow->running = g_new0(bool, wiring->places->len + 1);
+    flow->collapsed = g_new0(bool, wiring->places->len + 1);
+    for (guint i = 0; i < wiring->cables->len; i++)
+        flow->metal_K[i] = wiring_cable(wiring, i)->ampacity.ambient_K;
+    return flow;
+}
+
+static void
+flow_solve(Wiring *wiring, Flow *flow, const List *sources)
+{
+    for (int round = 0; round < WARMING_ROUNDS; round++) {
+        settle(wiring, flow, sources);
+        if (flow->outcome != NETWORK_SOLVED)
+            break;
+        take_currents(wiring, flow);
+        if (round + 1 < WARMING_ROUNDS)
+            warm(wiring, flow);
+    }
+    g_ptr_array_add(wiring->flows, flow);
+}
+
+static bool
+stage_matches(const Situation *typed, Stage stage)
+{
+    return typed->stage == SITUATION_BOTH || typed->stage < 0 ||
+           (typed->stage == SITUATION_NOW) == (stage == STAGE_NOW);
+}
+
+static void
+add_situation(Wiring *wiring, const Record *record, bool *tried)
+{
+    const Situation *typed = record->data;
+    if (typed->sources.n == 0 || !stage_matches(typed, wiring->stage) ||
+        (wiring->only_situation != NULL && strcmp(wiring->only_situation, record->id) != 0))
+        return;
+    Flow *flow = flow_new(wiring, record->id);
+    for (guint i = 0; i < wiring->places->len; i++)
+        for (size_t k = 0; k < typed->running.n; k++) {
+            const MapEntry *entry = &typed->running.entry[k];
+            if (strcmp(entry->key, wiring_place(wiring, i)->id) == 0 && entry->value.value > 0.0)
+                flow->running[i] = tried[i] = true;
+        }
+    flow_solve(wiring, flow, &typed->sources);
+}
+
+static void
+find_faults(Wiring *wiring)
+{
+    size_t n = wiring->places->len;
+    Flow *cold = flow_new(wiring, "");
+    g_ptr_array_add(wiring->flows, cold);
+    g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, true);
+    g_autofree double *voltage_V = g_new0(double, 2 * n + 1);
+    g_autofree double *current_A = g_new0(double, elements->len + 1);
+    g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
+    Network network = {.nodes = 2 * n + 1,
+                       .n = elements->len,
+                       .element = (const NetworkElement *) (void *) elements->data,
+                       .temperature_K = 300.15,
+                       .hold_floating = true};
+    for (size_t i = 0; i < n; i++)
+        wiring->fault_A[i] = NAN;
+    for (guint c = 0; c < wiring->cables->len; c++) {
+        size_t at = wiring_cable(wiring, c)->from;
+        NetworkSolution solution = {voltage_V, current_A, state, 0};
+        NetworkFault fault;
+        if (isnan(wiring->fault_A[at]) && network_fault(&network, positive(at), negative(at),
+                                                        &fault, &solution) == NETWORK_SOLVED)
+            wiring->fault_A[at] = fault.fault_A;
+    }
+    g_ptr_array_remove_index(wiring->flows, wiring->flows->len - 1);
+}
+
+/* Situations of the file first; then each load that runs in none of them, with nothing else. */
+void
+wiring_flow_all(Wiring *wiring)
+{
+    g_autofree bool *tried = g_new0(bool, wiring->places->len + 1);
+    wiring->fault_A = g_new0(double, wiring->places->len + 1);
+    if (wiring->cables->len == 0)
+        return;
+    size_t n;
+    const Record *const *records = boat_records(wiring->boat, &section_situations, &n);
+    for (size_t i = 0; i < n; i++)
+        add_situation(wiring, records[i], tried);
+    for (guint i = 0; i < wiring->places->len && wiring->only_situation == NULL; i++) {
+        const Place *place = wiring_place(wiring, i);
+        if (tried[i] || !place->direct || !isfinite(place_current_A(place)))
+            continue;
+        Flow *flow = flow_new(wiring, NULL);
+        flow->only = place->record;
+        flow->running[i] = true;
+        flow_solve(wiring, flow, NULL);
+    }
+    find_faults(wiring);
+}
+
+double
+flow_volts(const Flow *flow, size_t place)
+{
+    return flow->voltage_V[positive(place)] - flow->voltage_V[negative(place)];
+}
+
+const Flow *
+cable_worst(const Wiring *wiring, size_t cable, double *amperes)
+{
+    const Flow *worst = NULL;
+    *amperes = 0.0;
+    for (guint i = 0; i < wiring->flows->len; i++) {
+        const Flow *flow = wiring_flow(wiring, i);
+        if (flow->outcome == NETWORK_SOLVED && fabs(flow->cable_A[cable]) > *amperes) {
+            *amperes = fabs(flow->cable_A[cable]);
+            worst = flow;
+        }
+    }
+    return worst;
+}
+
+/* Voltage at the terminals of the bank of the same voltage that feeds (the highest, of several), else of what charges: where
+ * the way to a device begins. */
+double
+flow_source_V(const Wiring *wiring, const Flow *flow, size_t place)
+{
+    double bank = NAN, charger = NAN, nominal = wiring_place(wiring, place)->nominal_V;
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *source = wiring_place(wiring, i);
+        bool feeds = source->source != NULL && fabs(source->nominal_V / nominal - 1.0) < 0.3;
+        double *highest = source->battery != NULL ? &bank : &charger;
+        if (feeds && flow_volts(flow, i) > 0.5 * nominal)
+            *highest = fmax(*highest, flow_volts(flow, i));
+    }
+    return isfinite(bank) ? bank : charger;
+}
+
+const Record *
+cable_protection(const Wiring *wiring, const Cable *cable)
+{
+    if (cable->protect != NULL)
+        return cable->protect;
+    size_t at = cable->from;
+    for (guint hops = 0; hops <= wiring->places->len; hops++) {
+        const Place *place = wiring_place(wiring, at);
+        const Record *own = record_role(place->record, &section_busbar_protect);
+        if (own != NULL || place->source != NULL)
+            return own;
+        size_t feeder = NO_PLACE;
+        for (guint i = 0; i < wiring->cables->len; i++) {
+            const Cable *up = wiring_cable(wiring, i);
+            if (up->to == at && up->typed->wires != WIRES_NEGATIVE && up->protect != NULL)
+                return up->protect;
+            if (up->to == at && up->typed->wires != WIRES_NEGATIVE)
+                feeder = up->from;
+        }
+        at = place->fed_by != NO_PLACE ? place->fed_by : feeder;
+        if (at == NO_PLACE)
+            return NULL;
+    }
+    return NULL;
+}

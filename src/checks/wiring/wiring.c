@@ -1,0 +1,300 @@
+/* Puts the wiring together: places, cables, what flows.
+ * Invariant: made from a boat without errors; what is not known leaves its part NAN, never guessed. */
+#include "checks/wiring/wiring.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/number.h"
+#include "checks/derive/masses.h"
+#include "physics/wiring/size.h"
+
+const Place *
+wiring_place(const Wiring *wiring, size_t i)
+{
+    return &g_array_index(wiring->places, Place, i);
+}
+
+const Cable *
+wiring_cable(const Wiring *wiring, size_t i)
+{
+    return &g_array_index(wiring->cables, Cable, i);
+}
+
+const Flow *
+wiring_flow(const Wiring *wiring, size_t i)
+{
+    return g_ptr_array_index(wiring->flows, i);
+}
+
+static void
+flow_free(gpointer data)
+{
+    Flow *flow = data;
+    g_free(flow->voltage_V);
+    g_free(flow->cable_A);
+    g_free(flow->metal_K);
+    g_free(flow->running);
+    g_free(flow->collapsed);
+    g_free(flow);
+}
+
+Wiring *
+wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation)
+{
+    Wiring *wiring = g_new0(Wiring, 1);
+    wiring->boat = boat;
+    wiring->catalog = catalog;
+    wiring->stage = stage;
+    wiring->only_situation = situation;
+    wiring->units = ((const Vessel *) boat_single(boat, &section_boat)->data)->units;
+    wiring->places = g_array_new(FALSE, TRUE, sizeof(Place));
+    wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
+    wiring->flows = g_ptr_array_new_with_free_func(flow_free);
+    wiring_find_places(wiring);
+    wiring_find_cables(wiring);
+    wiring_flow_all(wiring);
+    return wiring;
+}
+
+void
+wiring_free(Wiring *wiring)
+{
+    if (wiring == NULL)
+        return;
+    g_array_unref(wiring->places);
+    g_array_unref(wiring->cables);
+    g_ptr_array_unref(wiring->flows);
+    g_free(wiring->fault_A);
+    g_free(wiring);
+}
+
+/* ---- places ---- */
+
+static bool
+gives_mains(const SourceSection *source)
+{
+    return source->kind == SOURCE_SHORE || source->kind == SOURCE_GENERATOR ||
+           source->kind == SOURCE_INVERTER || source->kind == SOURCE_INVERTER_CHARGER;
+}
+
+static size_t
+place_find(const Wiring *wiring, const char *id)
+{
+    for (guint i = 0; id != NULL && i < wiring->places->len; i++)
+        if (strcmp(wiring_place(wiring, i)->id, id) == 0)
+            return i;
+    return NO_PLACE;
+}
+
+/* A source that is an item and gives direct current stands where the item stands. */
+static size_t
+place_of(const Wiring *wiring, const char *id)
+{
+    size_t found = place_find(wiring, id);
+    const Record *source = id != NULL ? boat_find(wiring->boat, &section_sources, id) : NULL;
+    if (found != NO_PLACE || source == NULL)
+        return found;
+    return place_find(wiring, ((const SourceSection *) source->data)->of.id);
+}
+
+static void
+add_place(Wiring *wiring, const Record *record)
+{
+    Place place = {.id = record->id, .record = record, .fed_by = NO_PLACE, .nominal_V = NAN};
+    if (record->section == &section_items) {
+        place.load = record_role(record, &section_load);
+        place.heater = record_role(record, &section_heater);
+        place.battery = record_role(record, &section_battery);
+    }
+    if (place_find(wiring, place.id) == NO_PLACE)
+        g_array_append_val(wiring->places, place);
+}
+
+static void
+add_source(Wiring *wiring, const Record *record)
+{
+    const SourceSection *source = record->data;
+    size_t item = gives_mains(source) || source->kind == SOURCE_CHARGER
+                      ? NO_PLACE
+                      : place_find(wiring, source->of.id);
+    if (item == NO_PLACE) {
+        add_place(wiring, record);
+        item = place_find(wiring, record->id);
+    }
+    Place *place = &g_array_index(wiring->places, Place, item);
+    if (gives_mains(source))
+        place->mains = true;
+    else if (place->source == NULL)
+        place->source = record;
+}
+
+static void
+name_ends(const Boat *boat, GHashTable *named)
+{
+    size_t n;
+    const Record *const *records = boat_records(boat, &section_circuits, &n);
+    for (size_t i = 0; i < n; i++) {
+        const Circuit *circuit = records[i]->data;
+        g_hash_table_add(named, (gpointer) (circuit->from.id != NULL ? circuit->from.id : ""));
+        g_hash_table_add(named, (gpointer) (circuit->to.id != NULL ? circuit->to.id : ""));
+    }
+    records = boat_records(boat, &section_busbars, &n);
+    for (size_t i = 0; i < n; i++) {
+        const char *feeds = ((const Busbar *) records[i]->data)->fed_by.id;
+        g_hash_table_add(named, (gpointer) (feeds != NULL ? feeds : ""));
+    }
+    records = boat_records(boat, &section_sources, &n);
+    for (size_t i = 0; i < n; i++) {
+        const char *of = ((const SourceSection *) records[i]->data)->of.id;
+        g_hash_table_add(named, (gpointer) (of != NULL ? of : ""));
+    }
+}
+
+static bool
+is_electrical(const Record *item, GHashTable *named)
+{
+    return record_role(item, &section_load) != NULL || record_role(item, &section_heater) != NULL ||
+           record_role(item, &section_battery) != NULL || g_hash_table_contains(named, item->id);
+}
+
+void
+wiring_find_places(Wiring *wiring)
+{
+    g_autoptr(GHashTable) named = g_hash_table_new(g_str_hash, g_str_equal);
+    name_ends(wiring->boat, named);
+    size_t n;
+    const Record *const *records = boat_records(wiring->boat, &section_busbars, &n);
+    for (size_t i = 0; i < n; i++)
+        add_place(wiring, records[i]);
+    records = boat_records(wiring->boat, &section_items, &n);
+    for (size_t i = 0; i < n; i++)
+        if (item_aboard(records[i]->data, wiring->stage) && is_electrical(records[i], named))
+            add_place(wiring, records[i]);
+    records = boat_records(wiring->boat, &section_sources, &n);
+    for (size_t i = 0; i < n; i++) {
+        const char *of = ((const SourceSection *) records[i]->data)->of.id;
+        if (of == NULL || place_find(wiring, of) != NO_PLACE)
+            add_source(wiring, records[i]);
+    }
+    for (guint i = 0; i < wiring->places->len; i++) {
+        Place *place = &g_array_index(wiring->places, Place, i);
+        if (place->record->section == &section_busbars)
+            place->fed_by = place_of(wiring, ((const Busbar *) place->record->data)->fed_by.id);
+        place->direct = place->source != NULL || place->battery != NULL;
+        if (place->battery != NULL)
+            place->nominal_V = ((const BatteryRole *) place->battery->data)->voltage_V;
+        else if (place->source != NULL)
+            place->nominal_V = ((const SourceSection *) place->source->data)->voltage_V;
+    }
+}
+
+/* ---- cables ---- */
+
+static bool
+pass_on(const Place *from, Place *to)
+{
+    if ((!from->mains && !from->direct) || to->mains || to->direct)
+        return false;
+    to->mains = from->mains;
+    to->direct = from->direct;
+    to->nominal_V = from->nominal_V;
+    return true;
+}
+
+static bool
+spread_over(Place *a, Place *b)
+{
+    return pass_on(a, b) || pass_on(b, a);
+}
+
+static void
+reach(Wiring *wiring)
+{
+    for (bool changed = true; changed;) {
+        changed = false;
+        for (guint i = 0; i < wiring->cables->len; i++) {
+            const Cable *cable = wiring_cable(wiring, i);
+            changed |= spread_over(&g_array_index(wiring->places, Place, cable->from),
+                                   &g_array_index(wiring->places, Place, cable->to));
+        }
+        for (guint i = 0; i < wiring->places->len; i++) {
+            Place *place = &g_array_index(wiring->places, Place, i);
+            if (place->fed_by != NO_PLACE)
+                changed |= spread_over(&g_array_index(wiring->places, Place, place->fed_by), place);
+        }
+    }
+}
+
+static void
+drop_mains(Wiring *wiring)
+{
+    for (guint i = wiring->cables->len; i-- > 0;) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (!wiring_place(wiring, cable->from)->mains && !wiring_place(wiring, cable->to)->mains)
+            continue;
+        g_array_remove_index(wiring->cables, i);
+        wiring->mains_cables++;
+    }
+}
+
+static size_t
+conductor_column(const Circuit *typed)
+{
+    if (typed->strands == STRANDS_FLEXIBLE || typed->strands < 0)
+        return typed->copper == COPPER_PLAIN ? CONDUCTOR_CLASS_5_PLAIN : CONDUCTOR_CLASS_5_TINNED;
+    return typed->copper == COPPER_PLAIN ? CONDUCTOR_CLASS_2_PLAIN : CONDUCTOR_CLASS_2_TINNED;
+}
+
+void
+wiring_find_cables(Wiring *wiring)
+{
+    size_t n;
+    const Record *const *records = boat_records(wiring->boat, &section_circuits, &n);
+    for (size_t i = 0; i < n; i++) {
+        Cable cable = {.record = records[i],
+                       .typed = records[i]->data,
+                       .protect = record_role(records[i], &section_circuit_protect),
+                       .measured = record_role(records[i], &section_measured_drop)};
+        cable.from = place_of(wiring, cable.typed->from.id);
+        cable.to = place_of(wiring, cable.typed->to.id);
+        if (cable.from == NO_PLACE || cable.to == NO_PLACE || cable.from == cable.to)
+            continue;
+        cable.cranks = place_is_starter(wiring_place(wiring, cable.to)) ||
+                       place_is_starter(wiring_place(wiring, cable.from));
+        g_array_append_val(wiring->cables, cable);
+    }
+    reach(wiring);
+    drop_mains(wiring);
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_CONDUCTORS);
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        Cable *cable = &g_array_index(wiring->cables, Cable, i);
+        cable->resistance_source = table->source[0];
+        cable->resistance_validity = size_figure(table->n, table->figure[0],
+                                                 table->figure[1 + conductor_column(cable->typed)],
+                                                 cable->typed->area_m2, &cable->ohm_per_m);
+        const MeasuredDrop *drop = cable->measured != NULL ? cable->measured->data : NULL;
+        bool printed = isfinite(cable->ohm_per_m) && isfinite(cable->typed->one_way_m);
+        cable->by_reading = !printed && drop != NULL && isfinite(drop->drop_V / drop->current_A);
+        cable_find_ampacity(wiring, cable);
+    }
+}
+
+/* ---- words ---- */
+
+const char *
+flow_words(Result *result, const Flow *flow)
+{
+    if (flow->only != NULL)
+        return result_text(result, "nothing else running");
+    g_autofree char *words = g_strdelimit(g_strdup(flow->situation), "-", ' ');
+    return result_text(result, "%s", words);
+}
+
+const char *
+wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind kind)
+{
+    UnitsChoice units = wiring->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
+    g_autofree char *text = number_show(value, 0.01 * fabs(value), kind, units);
+    return result_text(result, "%s", text);
+}

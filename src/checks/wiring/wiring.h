@@ -1,0 +1,104 @@
+/* The wiring from inside: places, cables, and what flows in each situation. Direct current only. */
+#pragma once
+
+#include <glib.h>
+
+#include "boat/boat.h"
+#include "boat/model.h"
+#include "catalog/catalog.h"
+#include "checks/check.h"
+#include "physics/wiring/network.h"
+
+#define NO_PLACE ((size_t) -1)
+
+typedef struct { /* where cables end: an item, a busbar, or a source that is no item */
+    const char *id;
+    const Record *record;
+    const Record *load, *heater; /* roles of an item, or NULL */
+    const Record *source;        /* what gives direct current here, or NULL */
+    const Record *battery;
+    size_t fed_by;      /* of a busbar bolted to another place, else NO_PLACE */
+    bool direct, mains; /* what can reach it */
+    double nominal_V;
+} Place;
+
+typedef struct {
+    double table_A, place_factor, bundle_factor, allowed_A; /* NAN: not known */
+    double ambient_K;
+    Source source;
+} Ampacity;
+
+typedef struct { /* a circuit */
+    const Record *record;
+    const Circuit *typed;
+    const Record *protect; /* its own, or NULL */
+    const Record *measured;
+    size_t from, to;
+    double ohm_per_m; /* at 20 degC; NAN: not known */
+    Source resistance_source;
+    Validity resistance_validity;
+    Ampacity ampacity;
+    bool by_reading; /* nothing printed: its resistance is what was measured */
+    bool cranks;     /* leads to a starter */
+} Cable;
+
+typedef struct {
+    const char *situation; /* id, or "alone" with the load */
+    const Record *only;    /* the load that is tried alone, or NULL */
+    NetworkOutcome outcome;
+    double *voltage_V;         /* [2 places + 1]: positive 2 i + 1, negative 2 i + 2 */
+    double *cable_A, *metal_K; /* [cables]: current, temperature of the metal */
+    bool *running, *collapsed; /* [places] */
+} Flow;
+
+struct Wiring {
+    const Boat *boat;
+    const Catalog *catalog;
+    Stage stage;
+    const char *only_situation;
+    UnitsChoice units;
+    GArray *places;   /* Place */
+    GArray *cables;   /* Cable: those of direct current whose two ends are aboard */
+    GPtrArray *flows; /* Flow * */
+    double *fault_A;  /* [places]: a dead short there, all banks new, full and warm; NAN none */
+    size_t mains_cables;
+};
+
+Wiring *wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation);
+void wiring_free(Wiring *wiring);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Wiring, wiring_free)
+void wiring_give_answers(const Wiring *wiring, Result *result);
+
+const Place *wiring_place(const Wiring *wiring, size_t i);
+const Cable *wiring_cable(const Wiring *wiring, size_t i);
+const Flow *wiring_flow(const Wiring *wiring, size_t i);
+
+/* Steps of wiring_new, in their order. */
+void wiring_find_places(Wiring *wiring);
+void wiring_find_cables(Wiring *wiring);
+void wiring_flow_all(Wiring *wiring);
+
+/* What a load draws at its own voltage; NAN: not known. */
+double place_current_A(const Place *place);
+double place_load_V(const Place *place);
+bool place_source_known(const Place *place); /* voltage and inner resistance, or limit */
+bool place_is_starter(const Place *place);
+
+/* Loop of a cable at a temperature of its metal, contacts included; one conductor alone counts once. */
+double cable_ohm(const Cable *cable, double metal_K);
+double cable_ways(const Cable *cable); /* 2, or 1 of a conductor alone */
+void cable_find_ampacity(const Wiring *wiring, Cable *cable);
+
+/* Open voltage and inner resistance of a battery; best: new, full and warm. */
+double battery_open_V(const BatteryRole *battery, bool best);
+double battery_ohm(const BatteryRole *battery, bool best);
+
+/* What stands in the way of current into a cable: its own protection, that of its board, or of what feeds that. NULL: none. */
+const Record *cable_protection(const Wiring *wiring, const Cable *cable);
+
+/* The flow in which a cable carries most, with *amperes; NULL when it carries nothing in any. */
+const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
+double flow_volts(const Flow *flow, size_t place);
+double flow_source_V(const Wiring *wiring, const Flow *flow, size_t place);
+const char *flow_words(Result *result, const Flow *flow);
+const char *wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind kind);

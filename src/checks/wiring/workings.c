@@ -1,0 +1,102 @@
+/* Workings of the wiring: loops, drops, ampacity.
+ * Invariant: every given bears the path of what was typed, so that a doubt can say what settles it. */
+#include "checks/wiring/workings.h"
+
+#include <math.h>
+
+#include "physics/wiring/ampacity.h"
+#include "physics/wiring/cable_drop.h"
+#include "physics/wiring/conductor.h"
+
+/* A table states the most a conductor may have; a meter reads as well. Judgement of this project. */
+#define MODEL_SPREAD_FRAC 0.02
+
+const Source source_network = {
+    "nodal analysis of the whole network in that situation, positive and negative conductors apart",
+    STANDING_DERIVED};
+static const Source warmth = {
+    "docs/methods/wires.md 1.1: self-heating by the square of the current", STANDING_DERIVED};
+
+void
+given_by_word(Working *w, const Record *record, const char *key, const char *symbol,
+              const char *label, double value, QuantityKind kind, const Source *source)
+{
+    const FieldState *state = record_state(record, key);
+    working_given(w, symbol, label, value, kind, 0.0, state->basis, source);
+    g_autofree char *path = g_strconcat(record->path, ".", key, NULL);
+    working_path_is(w, path);
+}
+
+void
+steps_of_ampacity(Working *w, const Cable *cable)
+{
+    const Ampacity *ampacity = &cable->ampacity;
+    working_from_boat(w, "S", cable->record, "area");
+    working_from_boat(w, "theta_max", cable->record, "insulation");
+    working_from_boat(w, "n", cable->record, "bundle");
+    working_given(w, "I_table", "the lesser of both tables for that conductor and insulation",
+                  ampacity->table_A, Q_CURRENT, 0.0, BASIS_STATED, &ampacity->source);
+    given_by_word(w, cable->record, "runs", "f_place", "for the warmth where it runs",
+                  ampacity->place_factor, Q_FRACTION, &ampacity->source);
+    working_given(w, "f_bundle", "for its neighbours", ampacity->bundle_factor, Q_FRACTION, 0.0,
+                  BASIS_STATED, &ampacity->source);
+    working_reckon(w, "I_z", "current it may carry", "I_table * f_place * f_bundle",
+                   ampacity->allowed_A, Q_CURRENT, 0.0, &ampacity->source);
+}
+
+double
+loop_spread_ohm(const Cable *cable, double metal_K)
+{
+    double cable_part = cable_ohm(cable, metal_K) - cable->typed->contacts_ohm;
+    double length = record_state(cable->record, "one-way")->spread / cable->typed->one_way_m;
+    double area = record_state(cable->record, "area")->spread / cable->typed->area_m2;
+    double contacts = record_state(cable->record, "contacts")->spread;
+    return hypot(hypot(cable_part * length, cable_part * area), contacts);
+}
+
+void
+steps_of_loop(Working *w, const Cable *cable, double metal_K)
+{
+    if (cable->by_reading) {
+        working_from_boat(w, "U_read", cable->measured, "voltage");
+        working_from_boat(w, "I_read", cable->measured, "current");
+        working_reckon(w, "R", "resistance of cable and joints, as measured", "U_read / I_read",
+                       cable_ohm(cable, metal_K), Q_RESISTANCE, 0.0, NULL);
+        return;
+    }
+    working_from_boat(w, "l", cable->record, "one-way");
+    working_from_boat(w, "S", cable->record, "area");
+    given_by_word(w, cable->record, "wires", "ways", "conductors in the path", cable_ways(cable),
+                  Q_COUNT, NULL);
+    working_followed_is(w, true); /* out and back is what a cable is, unless said otherwise */
+    working_given(w, "r_20", "resistance per length at 20 degC, tinned and flexible unless said",
+                  cable->ohm_per_m, Q_RESISTANCE_PER_LENGTH, 0.0, BASIS_STATED,
+                  &cable->resistance_source);
+    if (cable->resistance_validity == REFUSED)
+        working_validity_is(w, REFUSED);
+    working_given(w, "theta", "temperature of the metal", metal_K, Q_TEMPERATURE, 0.0, BASIS_STATED,
+                  &warmth);
+    working_from_boat(w, "R_c", cable->record, "contacts");
+    double spread = loop_spread_ohm(cable, metal_K);
+    working_reckon(w, "R", "resistance, warm, contacts included",
+                   "ways * l * r_20 * (1 + 0.00393 * (theta - 293.15)) + R_c",
+                   cable_ohm(cable, metal_K), Q_RESISTANCE, spread,
+                   &conductor_resistance_method.source);
+}
+
+Working *
+working_of_drop(const Wiring *wiring, size_t i, const Flow *flow, Result *result, double *value,
+                double *spread)
+{
+    const Cable *cable = wiring_cable(wiring, i);
+    double metal_K = flow->metal_K[i], amperes = fabs(flow->cable_A[i]);
+    Working *w = result_working(result, "Voltage lost in this cable");
+    steps_of_loop(w, cable, metal_K);
+    *value = amperes * cable_ohm(cable, metal_K);
+    *spread = hypot(MODEL_SPREAD_FRAC * *value,
+                    cable->by_reading ? 0.0 : amperes * loop_spread_ohm(cable, metal_K));
+    working_given(w, "I", "current in it", amperes, Q_CURRENT, 0.0, BASIS_STATED, &source_network);
+    working_reckon(w, "dU", "voltage lost", "I * R", *value, Q_VOLTAGE, *spread,
+                   &cable_drop_method.source);
+    return w;
+}

@@ -1,0 +1,19 @@
+/* Workings that answers and findings of the wiring share. */
+#pragma once
+
+#include "checks/wiring/wiring.h"
+#include "result/result.h"
+
+/* Volts lost in one cable in a flow; the last step is dU. NULL: its resistance is not known. */
+Working *working_of_drop(const Wiring *wiring, size_t cable, const Flow *flow, Result *result,
+                         double *value, double *spread);
+/* A field that is a word: what follows from it is as settled as the word. */
+void given_by_word(Working *w, const Record *record, const char *key, const char *symbol,
+                   const char *label, double value, QuantityKind kind, const Source *source);
+/* Current the cable may carry; the last step is I_z. */
+void steps_of_ampacity(Working *w, const Cable *cable);
+/* Loop of the cable as typed, at a temperature; the last step is R. */
+void steps_of_loop(Working *w, const Cable *cable, double metal_K);
+double loop_spread_ohm(const Cable *cable, double metal_K);
+
+extern const Source source_network;
