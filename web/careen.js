@@ -29,6 +29,10 @@
       e.target.removeAttribute("data-keep");
       e.target.classList.remove("unsent");
       e.target.sent = e.target.elements.value ? e.target.elements.value.value : "";
+      /* what waited behind an earlier edit was put together before that one was answered */
+      const body = e.detail.ctx.request.body, was = e.target.elements.was;
+      if (was && body instanceof URLSearchParams)
+        body.set("was", was.value);
     }
   });
   /* Typed on while it was being saved: what comes next was typed over what was just sent. */

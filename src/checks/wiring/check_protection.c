@@ -151,7 +151,7 @@ static double
 breaking_of(const Wiring *wiring, const Protection *typed, Source *source)
 {
     const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
-    *source = (Source){"the maker's figure (protect.breaking-capacity)", STANDING_OWNER};
+    *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
     if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
         (size_t) typed->family >= table->n)
         return typed->breaking_A;
