@@ -9,12 +9,7 @@
 #include "boat/document.h"
 #include "boat/section.h"
 
-typedef enum {
-    ORIGIN_MISSING,
-    ORIGIN_UNKNOWN,
-    ORIGIN_DEFAULT,
-    ORIGIN_TYPED
-} Origin;
+typedef enum { ORIGIN_MISSING, ORIGIN_UNKNOWN, ORIGIN_DEFAULT, ORIGIN_TYPED } Origin;
 
 typedef struct {
     Origin origin;

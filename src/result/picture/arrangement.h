@@ -43,5 +43,5 @@ typedef struct {
     const FreeboardMark *freeboard;
     const MassMark *ball; /* appendages: name and place only, mass NAN */
     const StationMark *station;
-    Spot g, b, m;         /* centre of gravity, of buoyancy, metacentre */
+    Spot g, b, m; /* centre of gravity, of buoyancy, metacentre */
 } ArrangementPicture;

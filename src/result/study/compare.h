@@ -28,7 +28,8 @@ typedef struct {
     size_t n_gained,
         n_lost; /* ids of findings that are worse, or better, than in the base plan at the stage */
     const char *const *gained, *const *lost;
-    size_t level[LEVEL_FINE + 1]; /* how many findings of each, as the check counts them (result_count) */
+    size_t level[LEVEL_FINE +
+                 1]; /* how many findings of each, as the check counts them (result_count) */
     double kilos, x_m, y_m,
         z_m; /* what it weighs more, and the centre of that; the centre NAN when next to nothing */
     size_t n_masses;

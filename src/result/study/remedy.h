@@ -8,9 +8,10 @@ typedef enum { REMEDY_NUMBER, REMEDY_CHOICE, REMEDY_BALLAST, REMEDY_BULKHEAD } R
 
 typedef struct { /* one lever that was moved, in words */
     RemedyKind kind;
-    const char *path;            /* of the field; of ballast, the new item's */
-    const char *from, *to;       /* of a choice: words */
-    double from_value, to_value; /* of a number, SI; of a bulkhead, the old end and where it stands */
+    const char *path;      /* of the field; of ballast, the new item's */
+    const char *from, *to; /* of a choice: words */
+    double from_value,
+        to_value; /* of a number, SI; of a bulkhead, the old end and where it stands */
     QuantityKind quantity;
     double mass_kg, x_m, y_m, z_m; /* of ballast */
     size_t bricks;                 /* of BRICK_KG each */
