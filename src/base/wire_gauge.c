@@ -5,9 +5,15 @@
 #include <math.h>
 
 double
+wire_gauge_diameter_m(int number)
+{
+    return 0.127e-3 * pow(92.0, (36 - number) / 39.0);
+}
+
+double
 wire_gauge_area_m2(int number)
 {
-    double diameter_m = 0.127e-3 * pow(92.0, (36 - number) / 39.0);
+    double diameter_m = wire_gauge_diameter_m(number);
     return G_PI / 4.0 * diameter_m * diameter_m;
 }
 

@@ -9,7 +9,7 @@ const Method ampacity_method = {"Current a boat cable bears as it is laid",
                                 {"docs/methods/wires.md 1.3", STANDING_SECONDARY}};
 const Method ampacity_fixed_method = {"Current a fixed cable bears as it is laid",
                                       "I_z = I_table * f_ambient * f_group",
-                                      {"IEC 60364-5-52, as transcribed", STANDING_SECONDARY}};
+                                      {"IEC 60364-5-52, as reproduced", STANDING_SECONDARY}};
 const Method ambient_factor_method = {
     "Share of its current left to a cable in warm air",
     "f_ambient = sqrt((theta_max - theta) / (theta_max - theta_30))",

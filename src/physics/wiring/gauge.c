@@ -1,8 +1,7 @@
 /* Geometry of the American wire gauge. */
 #include "physics/wiring/gauge.h"
 
-#include <math.h>
-
+#include "base/wire_gauge.h"
 #include "physics/wiring/conductor.h"
 
 const Method gauge_method = {"Diameter of a wire gauge",
@@ -12,8 +11,7 @@ const Method gauge_method = {"Diameter of a wire gauge",
 Gauge
 gauge_size(int number)
 {
-    double diameter_m = 0.127e-3 * pow(92.0, (36 - number) / 39.0);
-    double area_m2 = 0.25 * M_PI * diameter_m * diameter_m;
-    return (Gauge){diameter_m, area_m2, area_m2 / CIRCULAR_MIL_M2,
+    double area_m2 = wire_gauge_area_m2(number);
+    return (Gauge){wire_gauge_diameter_m(number), area_m2, area_m2 / CIRCULAR_MIL_M2,
                    COPPER_RESISTIVITY_OHM_M / area_m2};
 }

@@ -14,7 +14,7 @@
  *          outside 0.15 to 0.50 ohm m, for which the densities were not made; REFUSED outside the ranges
  * Misses   a yacht's worn paint and tidal water: for category 3 the method asks about 4 mA/m2 where surveyors take 20
  *          to 35: show both. Flow, connected neighbours, and how far each anode reaches
- * Source   DNV-RP-B401:2010 (as transcribed; tropical initial densities from memory); docs/methods/wires.md 7.2
+ * Source   DNV-RP-B401:2010 (as reproduced; tropical initial densities from memory); docs/methods/wires.md 7.2
  * Checked  hull-anodes in tests/cases/wires.csv; tests/physics/test_corrosion.c */
 #pragma once
 

@@ -311,7 +311,7 @@ def test_11_odd_requests(host):
 
 
 def test_11_mutated_requests(host):
-    """Sound requests with a few bytes changed; the seed is fixed. None is saved twice, none ends or leaks the server."""
+    """Sound requests with a few bytes changed; the same ones at each run. None is saved twice, none ends or leaks the server."""
     chance = random.Random(20261125)
     form = f"token={host.token}&value=1"
     seeds = [
