@@ -346,13 +346,12 @@ figure_tools(Page *page, const char *picture, const char *id)
     markup_close(page->out);
 }
 
-bool
-page_figure(Page *page, const char *picture, const char *mark)
+/* figure NULL: the boat does not give it, and why_not says why. */
+static void
+write_figure(Page *page, const PictureInfo *info, const Figure *figure, const char *why_not,
+             const char *mark)
 {
-    const PictureInfo *info = picture_find(picture);
-    g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), picture, &why_not);
-    g_autofree char *id = g_strdup_printf("fig-%s", picture);
+    g_autofree char *id = g_strdup_printf("fig-%s", info->name);
     markup_open(page->out, "figure", "id", id, NULL);
     markup_element(page->out, "figcaption", info->title, NULL);
     page_text(page, "p", "quiet", info->question);
@@ -360,7 +359,7 @@ page_figure(Page *page, const char *picture, const char *mark)
         g_autofree char *text = g_strdup_printf("Not drawn: %s", why_not);
         page_text(page, "p", "empty", text);
     } else {
-        DrawHow how = {.prefix = picture,
+        DrawHow how = {.prefix = info->name,
                        .units = page->units,
                        .in_page = true,
                        .fixed = page->fixed,
@@ -371,9 +370,17 @@ page_figure(Page *page, const char *picture, const char *mark)
                     "aria-label", info->title, NULL);
         picture_draw(info, figure_data(figure), &how, page->out);
         markup_close(page->out);
-        figure_tools(page, picture, picture);
+        figure_tools(page, info->name, info->name);
     }
     markup_close(page->out);
+}
+
+bool
+page_figure(Page *page, const char *picture, const char *mark)
+{
+    g_autofree char *why_not = NULL;
+    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), picture, &why_not);
+    write_figure(page, picture_find(picture), figure, why_not, mark);
     return figure != NULL;
 }
 
@@ -385,5 +392,5 @@ page_where(Page *page, const char *path)
     if (figure == NULL || !arrangement_has(figure_data(figure), path))
         return;
     page_heading(page, "Where it is");
-    page_figure(page, "arrangement", path);
+    write_figure(page, picture_find("arrangement"), figure, NULL, path);
 }
