@@ -5,7 +5,7 @@
 
 #define DNV                                                                                        \
     {                                                                                              \
-        "DNV-RP-B401:2010 as reproduced; docs/methods/wires.md 7.2", STANDING_SECONDARY           \
+        "DNV-RP-B401:2010 as reproduced; docs/methods/wires.md 7.2", STANDING_SECONDARY            \
     }
 const Method hull_anodes_current_method = {"Current a hull asks for", "I = (A * f + A_bare) * i",
                                            DNV};
