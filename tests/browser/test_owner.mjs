@@ -122,6 +122,7 @@ await main(async () => {
   });
   await check("one press more applies it, and the finding is gone", async () => {
     await page.getByRole("button", { name: "Apply it to the boat file" }).click();
+    await page.waitForURL(/\/finding\?/); /* the page goes back to the finding by itself */
     await until(() => boat.text() !== state, "the file changed");
     const found = (await boat.findings()).findings.find(f => f.id === id);
     assert.ok(!found || found.level === "fine" || found.level === "doubt", found && found.level);
