@@ -87,14 +87,13 @@ fill(Loaded *loaded, const Chosen *chosen)
     loaded->style.units = units_of(chosen, loaded->boat);
 }
 
-Loaded *
-loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *catalog,
-           Diagnostics *notes, char **problem)
+static Loaded *
+judged(Boat *boat, const GError *error, const Chosen *chosen, const Catalog *catalog,
+       const Diagnostics *notes, char **problem)
 {
-    g_autoptr(GError) error = NULL;
     g_autoptr(Loaded) loaded = g_new0(Loaded, 1);
     loaded->catalog = catalog;
-    loaded->boat = boat_parse(text, length, chosen->n_options, chosen->options, notes, &error);
+    loaded->boat = boat;
     if (error != NULL)
         *problem = g_strdup(error->message);
     else if (loaded->boat == NULL || diagnostics_errors(notes) > 0)
@@ -105,6 +104,24 @@ loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *
         return g_steal_pointer(&loaded);
     }
     return NULL;
+}
+
+Loaded *
+loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *catalog,
+           Diagnostics *notes, char **problem)
+{
+    g_autoptr(GError) error = NULL;
+    Boat *boat = boat_parse(text, length, chosen->n_options, chosen->options, notes, &error);
+    return judged(boat, error, chosen, catalog, notes, problem);
+}
+
+Loaded *
+loaded_read(Document *document, const Chosen *chosen, const Catalog *catalog, Diagnostics *notes,
+            char **problem)
+{
+    g_autoptr(GError) error = NULL;
+    Boat *boat = boat_read(document, chosen->n_options, chosen->options, notes, &error);
+    return judged(boat, error, chosen, catalog, notes, problem);
 }
 
 Loaded *

@@ -34,6 +34,9 @@ typedef struct {
  * must not be solved. The texts of what was chosen and the catalogue are borrowed and must live as long. */
 Loaded *loaded_new(const char *text, gsize length, const Chosen *chosen, const Catalog *catalog,
                    Diagnostics *notes, char **problem);
+/* The same of a text that was parsed. */
+Loaded *loaded_read(Document *document, const Chosen *chosen, const Catalog *catalog,
+                    Diagnostics *notes, char **problem);
 void loaded_free(Loaded *loaded);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Loaded, loaded_free)
 /* The same of a file, with what the line chose; notes and problem go to stderr. NULL with *code, the program's status. */

@@ -45,8 +45,8 @@ static void
 text_clear(void *data)
 {
     BoatText *text = data;
-    document_free(text->merged);
-    document_free(text->base);
+    document_unref(text->merged);
+    document_unref(text->base);
     g_string_chunk_free(text->strings);
     g_free(text->option_ids);
 }

@@ -42,6 +42,9 @@ typedef struct Boat Boat;
  * boat must not be solved. */
 Boat *boat_parse(const char *text, gsize length, size_t n_options, const char *const options[],
                  Diagnostics *notes, GError **error);
+/* The same from a text that was parsed; the boat takes a share of it. */
+Boat *boat_read(Document *document, size_t n_options, const char *const options[],
+                Diagnostics *notes, GError **error);
 Boat *boat_load(const char *path, size_t n_options, const char *const options[], Diagnostics *notes,
                 GError **error);
 void boat_free(Boat *boat);

@@ -121,18 +121,13 @@ no_boat(const Diagnostics *notes, GError **error)
 }
 
 Boat *
-boat_parse(const char *text, gsize length, size_t n_options, const char *const options[],
-           Diagnostics *notes, GError **error)
+boat_read(Document *base, size_t n_options, const char *const options[], Diagnostics *notes,
+          GError **error)
 {
-    Document *base = document_parse(text, length, notes);
-    if (base == NULL)
+    if (!judge_version(document_root(base), notes))
         return no_boat(notes, error);
-    if (!judge_version(document_root(base), notes)) {
-        document_free(base);
-        return no_boat(notes, error);
-    }
     Document *merged = document_with_root(base, option_merge(base, n_options, options, notes));
-    Boat *boat = boat_new(text_new(base, merged));
+    Boat *boat = boat_new(text_new(document_ref(base), merged));
     Reader r = reader_new(boat, base, notes, false);
     read_sections(&r, document_root(merged));
     read_finish(&r);
@@ -140,6 +135,14 @@ boat_parse(const char *text, gsize length, size_t n_options, const char *const o
     check_options(boat, n_options, options, notes);
     diagnostics_sort(notes);
     return boat;
+}
+
+Boat *
+boat_parse(const char *text, gsize length, size_t n_options, const char *const options[],
+           Diagnostics *notes, GError **error)
+{
+    g_autoptr(Document) base = document_parse(text, length, notes);
+    return base != NULL ? boat_read(base, n_options, options, notes, error) : no_boat(notes, error);
 }
 
 Boat *

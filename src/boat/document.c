@@ -115,6 +115,14 @@ node_path(const Node *node)
     return g_string_free(path, FALSE);
 }
 
+static Document *
+document_new(char *text, gsize length, Node *root)
+{
+    Document *document = g_atomic_rc_box_new0(Document);
+    *document = (Document){.text = text, .length = length, .root = root};
+    return document;
+}
+
 Document *
 document_parse(const char *text, gsize length, Diagnostics *notes)
 {
@@ -124,31 +132,34 @@ document_parse(const char *text, gsize length, Diagnostics *notes)
     Node *root = document_build(text, length, notes);
     if (root == NULL)
         return NULL;
-    Document *document = g_new0(Document, 1);
-    document->text = g_strndup(text, length);
-    document->length = length;
-    document->root = root;
-    return document;
+    return document_new(g_ref_string_new_len(text, (gssize) length), length, root);
 }
 
 Document *
 document_with_root(const Document *document, Node *root)
 {
-    Document *other = g_new0(Document, 1);
-    other->text = g_strndup(document->text, document->length);
-    other->length = document->length;
-    other->root = root;
-    return other;
+    return document_new(g_ref_string_acquire(document->text), document->length, root);
+}
+
+Document *
+document_ref(Document *document)
+{
+    return g_atomic_rc_box_acquire(document);
+}
+
+static void
+document_clear(void *data)
+{
+    Document *document = data;
+    node_free(document->root);
+    g_ref_string_release(document->text);
 }
 
 void
-document_free(Document *document)
+document_unref(Document *document)
 {
-    if (document == NULL)
-        return;
-    node_free(document->root);
-    g_free(document->text);
-    g_free(document);
+    if (document != NULL)
+        g_atomic_rc_box_release_full(document, document_clear);
 }
 
 const char *

@@ -28,11 +28,13 @@ struct Node {
     GPtrArray *children; /* of map and list; owned */
 };
 
+/* Counted; what was parsed never changes, so that threads may read it at once. */
 typedef struct Document Document;
 
 /* NULL when the text is no acceptable YAML; the reasons are in notes. */
 Document *document_parse(const char *text, gsize length, Diagnostics *notes);
-void document_free(Document *document);
+Document *document_ref(Document *document);
+void document_unref(Document *document);
 /* Another tree over the same text: the file with options merged in. Takes the root over. */
 Document *document_with_root(const Document *document, Node *root);
 const char *document_text(const Document *document, gsize *length);
@@ -49,5 +51,5 @@ bool nodes_equal(const Node *a,
                  const Node *b); /* same keys, order, texts; styles and spans may differ */
 /* "items.heater.mass" in its parts, ended by NULL, or NULL when a part is empty; g_strfreev. */
 char **path_split(const char *path);
-G_DEFINE_AUTOPTR_CLEANUP_FUNC(Document, document_free)
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Document, document_unref)
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Node, node_free)

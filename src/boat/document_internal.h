@@ -9,8 +9,9 @@
 #define DOCUMENT_MAX_NODES 200000
 #define DOCUMENT_MAX_COMPLAINTS 50 /* past that a file is garbage, not a boat with slips */
 
+/* Counted (atomic); the text is counted by itself, since trees share it. */
 struct Document {
-    char *text;
+    char *text; /* GRefString */
     gsize length;
     Node *root;
 };

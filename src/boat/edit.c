@@ -255,23 +255,36 @@ edited(const Document *document, const Edit *edit, GError **error)
     return g_steal_pointer(&after);
 }
 
+Document *
+edit_read(const char *text, gsize length, GError **error)
+{
+    return parse_or_error(text, length, "the file cannot be edited before it can be read", error);
+}
+
+Document *
+edit_document(Document *document, size_t n, const Edit edit[], GError **error)
+{
+    Document *after = document_ref(document);
+    for (size_t i = 0; after != NULL && i < n; i++) {
+        Document *next = edited(after, &edit[i], error);
+        document_unref(after);
+        after = next;
+    }
+    return after;
+}
+
 char *
 edit_apply(const char *text, gsize length, size_t n, const Edit edit[], gsize *new_length,
            GError **error)
 {
     if (new_length != NULL)
         *new_length = 0;
-    g_autoptr(Document) document =
-        parse_or_error(text, length, "the file cannot be edited before it can be read", error);
-    for (size_t i = 0; document != NULL && i < n; i++) {
-        Document *next = edited(document, &edit[i], error);
-        document_free(document);
-        document = next;
-    }
-    if (document == NULL)
+    g_autoptr(Document) before = edit_read(text, length, error);
+    g_autoptr(Document) after = before != NULL ? edit_document(before, n, edit, error) : NULL;
+    if (after == NULL)
         return NULL;
     gsize size;
-    const char *result = document_text(document, &size);
+    const char *result = document_text(after, &size);
     if (new_length != NULL)
         *new_length = size;
     return g_strndup(result, size);
@@ -302,13 +315,11 @@ patch_says(const Node *changes, const Node *known, char *const parts[])
 }
 
 char *
-edit_target(const char *text, gsize length, size_t n_options, const char *const options[],
+edit_target(const Document *document, size_t n_options, const char *const options[],
             const char *path, const char **option, GError **error)
 {
     *option = NULL;
-    g_autoptr(Document) document =
-        parse_or_error(text, length, "the file cannot be edited before it can be read", error);
-    g_auto(GStrv) parts = document == NULL ? NULL : parts_of(path, error);
+    g_auto(GStrv) parts = parts_of(path, error);
     if (parts == NULL)
         return NULL;
     const Node *base = document_root(document);

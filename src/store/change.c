@@ -34,19 +34,18 @@ shortened(const char *value)
 
 /* Where the edits go when the options are chosen. */
 static bool
-find_targets(const Change *change, const char *text, gsize length, GPtrArray *edited,
-             GError **error)
+find_targets(const Change *change, const Document *document, GPtrArray *edited, GError **error)
 {
     for (size_t i = 0; i < change->n; i++) {
         const char *option = NULL;
-        char *path = edit_target(text, length, change->n_options, change->options,
+        char *path = edit_target(document, change->n_options, change->options,
                                  change->edit[i].path, &option, error);
         if (path == NULL)
             return false;
         Edited *one = g_new0(Edited, 1);
         one->path = path;
         one->option = g_strdup(option);
-        one->before = compare_value(text, length, path);
+        one->before = compare_value(document, path);
         g_ptr_array_add(edited, one);
     }
     return true;
@@ -84,21 +83,20 @@ value_seen(const Change *change, guint i)
 
 /* Whether the edit would overrule what its maker did not see; *seen (g_free) is what he saw. */
 static bool
-overrules(const Change *change, guint i, const char *text, gsize length, const Edited *one,
-          char **seen)
+overrules(const Change *change, guint i, const Document *made_on, const Document *document,
+          const Edited *one, char **seen)
 {
     *seen = NULL;
-    if (change->made_on != NULL &&
-        !compare_same(change->made_on, change->made_on_length, text, length, one->path)) {
-        *seen = compare_value(change->made_on, change->made_on_length, one->path);
+    if (change->made_on != NULL && !compare_same(made_on, document, one->path)) {
+        *seen = compare_value(made_on, one->path);
         return true;
     }
     const char *was = value_seen(change, i), *wanted = change->edit[i].value;
     bool nothing = value_now(one) == NULL;
     if (was == NULL ||
         (nothing ? was[0] == '\0' || wanted == NULL
-                 : compare_says(text, length, one->path, was) ||
-                       (wanted != NULL && compare_says(text, length, one->path, wanted))))
+                 : compare_says(document, one->path, was) ||
+                       (wanted != NULL && compare_says(document, one->path, wanted))))
         return false;
     *seen = was[0] != '\0' ? g_strdup(was) : NULL;
     return true;
@@ -127,14 +125,16 @@ say_clash(GString *out, const Edit *edit, const Edited *one, const char *seen)
 }
 
 static bool
-nobody_overruled(const Change *change, const char *name, const char *text, gsize length,
+nobody_overruled(const Change *change, const char *name, const Document *document,
                  const GPtrArray *edited, GError **error)
 {
     g_autoptr(GString) clash = g_string_new(NULL);
+    g_autoptr(Document) made_on =
+        change->made_on != NULL ? compare_read(change->made_on, change->made_on_length) : NULL;
     for (guint i = 0; i < edited->len; i++) {
         const Edited *one = g_ptr_array_index(edited, i);
         g_autofree char *seen = NULL;
-        if (!overrules(change, i, text, length, one, &seen))
+        if (!overrules(change, i, made_on, document, one, &seen))
             continue;
         say_clash(clash, &change->edit[i], one, seen);
         if (change->clashes != NULL)
@@ -172,15 +172,13 @@ take_faults(Diagnostics *into, const Diagnostics *faults)
 }
 
 static bool
-still_valid(const Change *change, const char *name, const char *before, gsize before_length,
-            const char *after, gsize after_length, GError **error)
+still_valid(const Change *change, const char *name, Document *before, Document *after,
+            GError **error)
 {
-    g_autoptr(Diagnostics) new_faults =
-        compare_faults(after, after_length, change->n_options, change->options);
+    g_autoptr(Diagnostics) new_faults = compare_faults(after, change->n_options, change->options);
     if (diagnostics_errors(new_faults) == 0)
         return true;
-    g_autoptr(Diagnostics) old_faults =
-        compare_faults(before, before_length, change->n_options, change->options);
+    g_autoptr(Diagnostics) old_faults = compare_faults(before, change->n_options, change->options);
     g_autoptr(Diagnostics) fresh = compare_new_errors(old_faults, new_faults);
     if (fresh == NULL)
         return true;
@@ -193,30 +191,29 @@ still_valid(const Change *change, const char *name, const char *before, gsize be
     return false;
 }
 
-char *
-change_apply(const Change *change, const char *name, const char *text, gsize length,
-             gsize *new_length, GPtrArray *edited, GError **error)
+Document *
+change_apply(const Change *change, const char *name, Document *before, GPtrArray *edited,
+             GError **error)
 {
-    *new_length = 0;
     g_autoptr(GError) refused = NULL;
-    if (!find_targets(change, text, length, edited, &refused)) {
+    if (!find_targets(change, before, edited, &refused)) {
         g_set_error(error, STORE_ERROR, STORE_ERROR_REFUSED, "%s: %s", name, refused->message);
         return NULL;
     }
-    if (!nobody_overruled(change, name, text, length, edited, error))
+    if (!nobody_overruled(change, name, before, edited, error))
         return NULL;
     g_autofree Edit *left = g_new0(Edit, change->n);
     size_t n = edits_left(change, edited, left);
-    g_autofree char *after = edit_apply(text, length, n, left, new_length, &refused);
+    g_autoptr(Document) after = edit_document(before, n, left, &refused);
     if (after == NULL) {
         g_set_error(error, STORE_ERROR, STORE_ERROR_REFUSED, "%s: %s", name, refused->message);
         return NULL;
     }
-    if (!still_valid(change, name, text, length, after, *new_length, error))
+    if (!still_valid(change, name, before, after, error))
         return NULL;
     for (guint i = 0; i < edited->len; i++) {
         Edited *one = g_ptr_array_index(edited, i);
-        one->after = compare_value(after, *new_length, one->path);
+        one->after = compare_value(after, one->path);
     }
     return g_steal_pointer(&after);
 }

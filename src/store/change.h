@@ -3,10 +3,10 @@
 
 #include "store/store.h"
 
-/* The text with the change made and checked; NULL with *error. Appends what was edited to edited.
- * g_free. */
-char *change_apply(const Change *change, const char *name, const char *text, gsize length,
-                   gsize *new_length, GPtrArray *edited, GError **error);
+/* The tree with the change made and checked; NULL with *error. Appends what was edited to edited.
+ * document_unref. */
+Document *change_apply(const Change *change, const char *name, Document *before, GPtrArray *edited,
+                       GError **error);
 
 /* The reason to record: the owner's on one line, or said from what was edited. g_free. */
 char *change_reason(const char *given, const GPtrArray *edited);

@@ -37,12 +37,11 @@ add_missing(Diagnostics *to, const Diagnostics *from)
 }
 
 static Boat *
-read_with(Diagnostics *faults, const char *text, gsize length, size_t n,
-          const char *const options[])
+read_with(Diagnostics *faults, Document *document, size_t n, const char *const options[])
 {
     g_autoptr(Diagnostics) notes = diagnostics_new();
     g_autoptr(GError) error = NULL;
-    Boat *boat = boat_parse(text, length, n, options, notes, &error);
+    Boat *boat = boat_read(document, n, options, notes, &error);
     if (boat == NULL && diagnostics_errors(notes) == 0)
         diagnostics_add(notes, NOTE_ERROR, 0, 0, NULL, "%s",
                         error != NULL ? error->message : "this is no boat file");
@@ -51,20 +50,20 @@ read_with(Diagnostics *faults, const char *text, gsize length, size_t n,
 }
 
 Diagnostics *
-compare_faults(const char *text, gsize length, size_t n_options, const char *const options[])
+compare_faults(Document *document, size_t n_options, const char *const options[])
 {
     Diagnostics *faults = diagnostics_new();
-    g_autoptr(Boat) boat = read_with(faults, text, length, 0, NULL);
+    g_autoptr(Boat) boat = read_with(faults, document, 0, NULL);
     if (boat == NULL)
         return faults;
     if (n_options > 0)
-        boat_free(read_with(faults, text, length, n_options, options));
+        boat_free(read_with(faults, document, n_options, options));
     const char *const *ids = NULL;
     size_t n = boat_options(boat, &ids);
     for (size_t i = 0; i < n; i++) {
         if (n_options == 1 && strcmp(ids[i], options[0]) == 0)
             continue;
-        boat_free(read_with(faults, text, length, 1, &ids[i]));
+        boat_free(read_with(faults, document, 1, &ids[i]));
     }
     diagnostics_sort(faults);
     return faults;
@@ -91,16 +90,14 @@ compare_read(const char *text, gsize length)
 }
 
 char *
-compare_value(const char *text, gsize length, const char *path)
+compare_value(const Document *document, const char *path)
 {
-    g_autoptr(Document) document = compare_read(text, length);
     return document != NULL ? node_written(document, document_find(document, path)) : NULL;
 }
 
 bool
-compare_says(const char *text, gsize length, const char *path, const char *written)
+compare_says(const Document *document, const char *path, const char *written)
 {
-    g_autoptr(Document) document = compare_read(text, length);
     return written_equal(written, document != NULL ? document_find(document, path) : NULL);
 }
 
@@ -111,10 +108,8 @@ same_node(const Node *a, const Node *b)
 }
 
 bool
-compare_same(const char *a, gsize a_length, const char *b, gsize b_length, const char *path)
+compare_same(const Document *a, const Document *b, const char *path)
 {
-    g_autoptr(Document) left = compare_read(a, a_length);
-    g_autoptr(Document) right = compare_read(b, b_length);
-    return same_node(left != NULL ? document_find(left, path) : NULL,
-                     right != NULL ? document_find(right, path) : NULL);
+    return same_node(a != NULL ? document_find(a, path) : NULL,
+                     b != NULL ? document_find(b, path) : NULL);
 }

@@ -7,10 +7,9 @@
 #include "base/diagnostics.h"
 #include "boat/document.h"
 
-/* Everything wrong in a boat text: read alone, with the chosen options, and with each of its
+/* Everything wrong in a boat's tree: read alone, with the chosen options, and with each of its
  * options. Two readings complaining of the same thing give one note. */
-Diagnostics *compare_faults(const char *text, gsize length, size_t n_options,
-                            const char *const options[]);
+Diagnostics *compare_faults(Document *document, size_t n_options, const char *const options[]);
 
 /* Errors of after that before did not have, in the order of the text; NULL when there are none. */
 Diagnostics *compare_new_errors(const Diagnostics *before, const Diagnostics *after);
@@ -18,13 +17,12 @@ Diagnostics *compare_new_errors(const Diagnostics *before, const Diagnostics *af
 /* The tree of a text, or NULL when it is no YAML that a boat file may be. */
 Document *compare_read(const char *text, gsize length);
 
-/* The value at a path as it is written, or NULL when there is none (or the text is no YAML).
- * g_free. */
-char *compare_value(const char *text, gsize length, const char *path);
+/* The value at a path as it is written, or NULL when there is none. document may be NULL. g_free. */
+char *compare_value(const Document *document, const char *path);
 
 /* Whether the value at the path is the one written so, comments and layout aside; "": nothing is
  * there. */
-bool compare_says(const char *text, gsize length, const char *path, const char *written);
+bool compare_says(const Document *document, const char *path, const char *written);
 
-/* Whether the two texts hold the same value at the path, comments and layout aside. */
-bool compare_same(const char *a, gsize a_length, const char *b, gsize b_length, const char *path);
+/* Whether the two hold the same value at the path, comments and layout aside. Either may be NULL. */
+bool compare_same(const Document *a, const Document *b, const char *path);

@@ -36,6 +36,7 @@ saved_free(Saved *saved)
     g_free(saved->text);
     if (saved->edited != NULL)
         g_ptr_array_unref(saved->edited);
+    document_unref(saved->document);
     g_free(saved);
 }
 
@@ -56,6 +57,7 @@ store_close(Store *store)
     if (store == NULL)
         return;
     history_close(store->history);
+    document_unref(store->known);
     place_free(store->place);
     g_free(store);
 }
@@ -164,16 +166,41 @@ saved_new(const Turn *turn, gint64 revision, bool changed, char *reason, char *t
     return saved;
 }
 
+/* The tree of a text; of the one saved last it is known already. */
+static Document *
+tree_of(Store *store, const char *text, gsize length, GError **error)
+{
+    gsize known_length = 0;
+    const char *known = store->known != NULL ? document_text(store->known, &known_length) : NULL;
+    if (known != NULL && known_length == length && memcmp(known, text, length) == 0)
+        return document_ref(store->known);
+    g_autoptr(GError) refused = NULL;
+    Document *document = edit_read(text, length, &refused);
+    if (document == NULL)
+        g_set_error(error, STORE_ERROR, STORE_ERROR_REFUSED, "%s: %s", store->place->name,
+                    refused->message);
+    return document;
+}
+
+static Document *
+changed_tree(Store *store, const Change *change, const char *text, gsize length, GPtrArray *edited,
+             GError **error)
+{
+    g_autoptr(Document) before = tree_of(store, text, length, error);
+    return before != NULL ? change_apply(change, store->place->name, before, edited, error) : NULL;
+}
+
 static Saved *
 edit_under_lock(Store *store, const Change *change, Turn *turn, GPtrArray *edited, GError **error)
 {
-    gsize length = 0;
-    g_autofree char *text =
-        change_apply(change, store->place->name, turn->text, turn->length, &length, edited, error);
-    if (text == NULL) {
+    g_autoptr(Document) after =
+        changed_tree(store, change, turn->text, turn->length, edited, error);
+    if (after == NULL) {
         history_rollback(store->history);
         return NULL;
     }
+    gsize length;
+    const char *text = document_text(after, &length);
     g_autofree char *reason = change_reason(change->reason, edited);
     g_autofree char *who = change_who(change->who);
     gint64 revision = turn->here;
@@ -188,24 +215,27 @@ edit_under_lock(Store *store, const Change *change, Turn *turn, GPtrArray *edite
     } else if (!turn_save(store, turn, text, length, error)) {
         return NULL;
     }
-    return saved_new(turn, revision, changed, g_steal_pointer(&reason), g_steal_pointer(&text),
-                     length);
+    document_unref(store->known);
+    store->known = document_ref(after);
+    Saved *saved = saved_new(turn, revision, changed, g_steal_pointer(&reason),
+                             g_memdup2(text, length + 1), length);
+    saved->document = g_steal_pointer(&after);
+    return saved;
 }
 
 /* An edit that will be refused must not leave a history folder behind. */
 static bool
-would_be_refused(const Store *store, const Change *change, GError **error)
+would_be_refused(Store *store, const Change *change, GError **error)
 {
     struct stat now;
     if (store_has_history(store, &now))
         return false;
-    gsize length, new_length;
+    gsize length;
     g_autofree char *text = save_read(store->place, &length, error);
     if (text == NULL)
         return true;
     g_autoptr(GPtrArray) edited = g_ptr_array_new_with_free_func((GDestroyNotify) edited_free);
-    g_autofree char *after =
-        change_apply(change, store->place->name, text, length, &new_length, edited, error);
+    g_autoptr(Document) after = changed_tree(store, change, text, length, edited, error);
     return after == NULL;
 }
 

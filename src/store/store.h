@@ -54,7 +54,8 @@ typedef struct {
     char *reason;    /* of what was done or undone */
     char *text;      /* the file as it is now */
     gsize length;
-    GPtrArray *edited; /* Edited; of store_edit only */
+    GPtrArray *edited;  /* Edited; of store_edit only */
+    Document *document; /* the tree of text; of store_edit only */
 } Saved;
 
 void saved_free(Saved *saved);

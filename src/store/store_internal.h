@@ -10,6 +10,7 @@ struct Store {
     History *history; /* opened by the first saving */
     dev_t device;     /* of the history opened: its owner may move it away meanwhile */
     ino_t inode;
+    Document *known; /* the tree of the text saved last, or NULL */
 };
 
 #define NO_SUCH_REVISION "its history has no such revision"

@@ -28,15 +28,22 @@ plan_edit(const PlanText *plan, size_t n, const Edit edit[], gsize *length, char
           GError **error)
 {
     g_autofree Edit *placed = g_new(Edit, n + 1);
+    g_autoptr(Document) before = edit_read(plan->text, plan->length, error);
+    if (before == NULL)
+        return NULL;
     for (size_t i = 0; i < n; i++) {
         const char *option;
-        target[i] = edit_target(plan->text, plan->length, plan->n_options, plan->options,
-                                edit[i].path, &option, error);
+        target[i] =
+            edit_target(before, plan->n_options, plan->options, edit[i].path, &option, error);
         if (target[i] == NULL)
             return NULL;
         placed[i] = (Edit){target[i], edit[i].value};
     }
-    return edit_apply(plan->text, plan->length, n, placed, length, error);
+    g_autoptr(Document) after = edit_document(before, n, placed, error);
+    if (after == NULL)
+        return NULL;
+    const char *text = document_text(after, length);
+    return g_strndup(text, *length);
 }
 
 char *

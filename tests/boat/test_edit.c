@@ -196,8 +196,8 @@ target(const char *path, size_t n, const char *const options[], const char *expe
 {
     const char *which = "x";
     g_autoptr(GError) error = NULL;
-    g_autofree char *found =
-        edit_target(optional, strlen(optional), n, options, path, &which, &error);
+    g_autoptr(Document) document = edit_read(optional, strlen(optional), &error);
+    g_autofree char *found = edit_target(document, n, options, path, &which, &error);
     if (expected == NULL) {
         assert_null(found);
         assert_non_null(error);

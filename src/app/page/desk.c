@@ -38,11 +38,22 @@ changes_free(gpointer data)
 }
 
 Edition *
-edition_new(char *text, gsize length, gint64 number)
+edition_new(char *text, gsize length, Document *document, gint64 number)
 {
     Edition *edition = g_atomic_rc_box_new0(Edition);
-    *edition = (Edition){.text = text, .length = length, .number = number};
+    *edition = (Edition){.document = document != NULL ? document_ref(document) : NULL,
+                         .text = text,
+                         .length = length,
+                         .number = number};
     return edition;
+}
+
+Edition *
+edition_of(Document *document, gint64 number)
+{
+    gsize length;
+    const char *text = document_text(document, &length);
+    return edition_new(g_memdup2(text, length + 1), length, document, number);
 }
 
 Edition *
@@ -52,9 +63,11 @@ edition_ref(Edition *edition)
 }
 
 static void
-edition_clear(void *edition)
+edition_clear(void *data)
 {
-    g_free(((Edition *) edition)->text);
+    Edition *edition = data;
+    document_unref(edition->document);
+    g_free(edition->text);
 }
 
 void
@@ -66,11 +79,13 @@ edition_unref(Edition *edition)
 
 /* NULL when the text is a good boat file; else what is wrong with it, a line each. */
 static char *
-wrong_with(const Desk *desk, const char *text, gsize length)
+wrong_with(const Desk *desk, const char *text, gsize length, Document **document)
 {
     g_autoptr(GError) error = NULL;
     g_autoptr(Diagnostics) notes = diagnostics_new();
-    g_autoptr(Boat) boat = boat_parse(text, length, 0, NULL, notes, &error);
+    *document = document_parse(text, length, notes);
+    g_autoptr(Boat) boat =
+        *document != NULL ? boat_read(*document, 0, NULL, notes, &error) : NULL;
     if (boat != NULL && diagnostics_errors(notes) == 0)
         return NULL;
     g_autoptr(GString) out = g_string_new(NULL);
@@ -88,7 +103,7 @@ wrong_with(const Desk *desk, const char *text, gsize length)
 
 /* Under the mutex: what was read takes its place. */
 static void
-take(Desk *desk, char *text, gsize length, char *trouble)
+take(Desk *desk, char *text, gsize length, Document *document, char *trouble)
 {
     desk->number++;
     g_free(desk->seen);
@@ -101,7 +116,7 @@ take(Desk *desk, char *text, gsize length, char *trouble)
         return;
     }
     edition_unref(desk->edition);
-    desk->edition = edition_new(text, length, desk->number);
+    desk->edition = edition_new(text, length, document, desk->number);
 }
 
 static bool
@@ -124,10 +139,11 @@ desk_refresh(Desk *desk)
     g_mutex_unlock(&desk->mutex);
     if (same)
         return false;
-    char *trouble =
-        text != NULL ? wrong_with(desk, text, length) : g_strdup_printf("%s\n", error->message);
+    g_autoptr(Document) document = NULL;
+    char *trouble = text != NULL ? wrong_with(desk, text, length, &document)
+                                 : g_strdup_printf("%s\n", error->message);
     g_mutex_lock(&desk->mutex);
-    take(desk, g_steal_pointer(&text), length, trouble);
+    take(desk, g_steal_pointer(&text), length, document, trouble);
     g_mutex_unlock(&desk->mutex);
     return true;
 }
@@ -255,7 +271,7 @@ show_saved(Desk *desk, const Saved *saved)
     g_mutex_lock(&desk->mutex);
     bool good = desk->trouble == NULL && saved != NULL;
     if (good && !as_seen(desk, saved->text, saved->length))
-        take(desk, g_strndup(saved->text, saved->length), saved->length, NULL);
+        take(desk, g_memdup2(saved->text, saved->length + 1), saved->length, saved->document, NULL);
     g_mutex_unlock(&desk->mutex);
     if (!good)
         desk_refresh(desk);
@@ -286,7 +302,11 @@ desk_earlier(const Desk *desk, gint64 revision, GError **error)
     gsize length;
     g_autoptr(Store) store = store_open(desk->file, error);
     char *text = store != NULL ? store_revision_text(store, revision, &length, error) : NULL;
-    return text != NULL ? edition_new(text, length, -revision) : NULL;
+    if (text == NULL)
+        return NULL;
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    g_autoptr(Document) document = document_parse(text, length, notes);
+    return edition_new(text, length, document, -revision);
 }
 
 GPtrArray *

@@ -11,12 +11,16 @@
 
 /* A text of the boat file at one moment. Immutable, counted. */
 typedef struct {
+    Document *document; /* NULL: an earlier state that cannot be read */
     char *text;
     gsize length;
     gint64 number; /* grows with every change; below 0: an earlier state, minus its revision */
 } Edition;
 
-Edition *edition_new(char *text, gsize length, gint64 number); /* takes the text over */
+/* Takes the text over, and shares the document. */
+Edition *edition_new(char *text, gsize length, Document *document, gint64 number);
+/* The text of the document. */
+Edition *edition_of(Document *document, gint64 number);
 Edition *edition_ref(Edition *edition);
 void edition_unref(Edition *edition);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Edition, edition_unref)

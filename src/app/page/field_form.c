@@ -146,10 +146,10 @@ goes_into(Page *page, const char *path)
 {
     const Look *look = page->shown->look;
     const Edition *edition = page->shown->edition;
-    if (look->options->len == 0)
+    if (look->options->len == 0 || edition->document == NULL)
         return;
     const char *option = NULL;
-    g_autofree char *target = edit_target(edition->text, edition->length, look->options->len,
+    g_autofree char *target = edit_target(edition->document, look->options->len,
                                           look->chosen.options, path, &option, NULL);
     if (target == NULL)
         return;

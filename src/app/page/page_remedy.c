@@ -87,11 +87,12 @@ try_it(const Page *page, const Remedy *remedy)
     for (size_t i = 0; i < remedy->n_edits; i++)
         edits[i] = (Edit){.path = remedy->edit[i].path, .value = remedy->edit[i].value};
     const Edition *edition = page->shown->edition;
-    gsize length;
-    char *text = edit_apply(edition->text, edition->length, remedy->n_edits, edits, &length, NULL);
-    if (text == NULL)
+    g_autoptr(Document) document =
+        edition->document != NULL ? edit_document(edition->document, remedy->n_edits, edits, NULL)
+                                  : NULL;
+    if (document == NULL)
         return NULL;
-    g_autoptr(Edition) tried = edition_new(text, length, 0);
+    g_autoptr(Edition) tried = edition_of(document, 0);
     g_autoptr(Shown) shown = shown_new(site_catalog(page->site), tried, page->shown->look);
     return shown->result != NULL ? g_steal_pointer(&shown) : NULL;
 }

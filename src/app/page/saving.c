@@ -30,7 +30,7 @@ usual_place(const Posting *posting, const char *path)
     g_autoptr(Edition) edition = desk_edition(posting->desk, &number);
     const char *option = NULL;
     g_autofree char *target =
-        edition != NULL ? edit_target(edition->text, edition->length, posting->look->options->len,
+        edition != NULL ? edit_target(edition->document, posting->look->options->len,
                                       posting->look->chosen.options, path, &option, NULL)
                         : NULL;
     return target != NULL ? g_strdup(option) : NULL;
