@@ -5,6 +5,7 @@
 #include <float.h>
 #include <glib.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "base/unit.h"
@@ -12,13 +13,38 @@
 enum { MOST_DIGITS = 6, PLAIN_DIGITS = 4 };
 #define HARD_BLANK "\xc2\xa0"
 
+/* Through text: log10 misses powers of ten by a hair. */
 static int
-exponent_of(double value)
+exponent_in_text(double value)
 {
-    /* Through text: log10 misses powers of ten by a hair. */
     char text[32];
     g_ascii_formatd(text, sizeof text, "%.15e", fabs(value));
     return (int) g_ascii_strtoll(strchr(text, 'e') + 1, NULL, 10);
+}
+
+/* Powers of ten that a double holds exactly. */
+static const double power_of_ten[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                                      1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                                      1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+/* A size by a power of ten; NAN where the power is not exact. */
+static double
+shifted(double size, int exponent)
+{
+    size_t n = (size_t) abs(exponent);
+    return n >= G_N_ELEMENTS(power_of_ten) ? NAN
+           : exponent < 0                  ? size * power_of_ten[n]
+                                           : size / power_of_ten[n];
+}
+
+/* Text only where the lead stands at a power of ten, or beyond the exact ones: it costs a microsecond. */
+static int
+exponent_of(double value)
+{
+    double size = fabs(value);
+    int guess = (int) floor(log10(size));
+    double lead = shifted(size, guess);
+    return lead > 1.0 + 1e-12 && lead < 10.0 - 1e-11 ? guess : exponent_in_text(value);
 }
 
 static double
@@ -40,7 +66,9 @@ place_of_spread(double spread)
 {
     int place = exponent_of(spread);
     /* 0.96 shown to one digit is 1.0: look at the leading digit after rounding. */
-    double lead = rounded(spread, place - 1) / pow(10.0, place);
+    double lead = shifted(spread, place);
+    if (!(fabs(lead - 1.95) > 1e-9 && fabs(lead - 9.95) > 1e-9))
+        lead = rounded(spread, place - 1) / pow(10.0, place);
     if (lead >= 9.95)
         return place;
     return lead < 1.95 ? place - 1 : place;

@@ -5,9 +5,12 @@
 #include <string.h>
 
 #include "checks/afloat/figures.h"
+#include "checks/solve_parts.h"
 
 struct FigureSet {
-    Afloat *afloat;
+    SolveInput input;
+    SolveParts parts;
+    gsize fine;        /* an Afloat with curves by the degree, made when first asked for */
     const char *stage; /* in words */
 };
 
@@ -20,28 +23,58 @@ struct Figure {
 static const struct {
     const char *picture;
     void *(*fill)(FigureStore *store);
+    bool fine; /* drawn from curves by the degree */
 } fillers[] = {
-    {"arrangement", figure_arrangement},
-    {"righting-lever", figure_righting_lever},
-    {"weight-plan", figure_weight_plan},
-    {"heeled-section", figure_heeled_section},
-    {"hydrostatic-curves", figure_hydrostatic_curves},
-    {"sectional-areas", figure_sectional_areas},
-    {"cross-curves", figure_cross_curves},
-    {"stations", figure_stations},
-    {"readings", figure_readings},
-    {"slings", figure_slings},
-    {"flooded-profile", figure_flooded_profile},
-    {"plans", figure_plans},
+    {"arrangement", figure_arrangement, false},
+    {"righting-lever", figure_righting_lever, true},
+    {"weight-plan", figure_weight_plan, false},
+    {"heeled-section", figure_heeled_section, true},
+    {"hydrostatic-curves", figure_hydrostatic_curves, false},
+    {"sectional-areas", figure_sectional_areas, false},
+    {"cross-curves", figure_cross_curves, true},
+    {"stations", figure_stations, false},
+    {"readings", figure_readings, false},
+    {"slings", figure_slings, false},
+    {"flooded-profile", figure_flooded_profile, false},
+    {"plans", figure_plans, false},
 };
+
+static FigureSet *
+set_of(const SolveInput *input, const SolveParts *parts)
+{
+    FigureSet *set = g_new0(FigureSet, 1);
+    set->input = *input;
+    set->parts = *parts;
+    set->stage = input->stage == STAGE_NOW ? "as she is now" : "with the refit done";
+    return set;
+}
+
+Result *
+solve_with_figures(const SolveInput *input, FigureSet **set)
+{
+    SolveParts parts;
+    Result *result = solve_parts(input, &parts);
+    *set = set_of(input, &parts);
+    return result;
+}
 
 FigureSet *
 figure_set_new(const SolveInput *input)
 {
-    FigureSet *set = g_new0(FigureSet, 1);
-    set->afloat = afloat_new(input->boat, input->catalog, input->stage, input->situation, true);
-    set->stage = input->stage == STAGE_NOW ? "as she is now" : "with the refit done";
-    return set;
+    SolveParts parts = {
+        .afloat = afloat_new(input->boat, input->catalog, input->stage, input->situation, false)};
+    return set_of(input, &parts);
+}
+
+static const Afloat *
+fine_afloat(FigureSet *set)
+{
+    const SolveInput *input = &set->input;
+    if (g_once_init_enter(&set->fine))
+        g_once_init_leave(&set->fine,
+                          GPOINTER_TO_SIZE(afloat_new(input->boat, input->catalog, input->stage,
+                                                      input->situation, true)));
+    return GSIZE_TO_POINTER(set->fine);
 }
 
 void
@@ -49,12 +82,13 @@ figure_set_free(FigureSet *set)
 {
     if (set == NULL)
         return;
-    afloat_free(set->afloat);
+    solve_parts_clear(&set->parts);
+    afloat_free(GSIZE_TO_POINTER(set->fine));
     g_free(set);
 }
 
 Figure *
-figure_from(const FigureSet *set, const char *picture, char **why_not)
+figure_from(FigureSet *set, const char *picture, char **why_not)
 {
     *why_not = NULL;
     for (size_t i = 0; i < G_N_ELEMENTS(fillers); i++) {
@@ -62,7 +96,8 @@ figure_from(const FigureSet *set, const char *picture, char **why_not)
             continue;
         g_autoptr(Figure) figure = g_new0(Figure, 1);
         figure->store = (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
-                                      .afloat = set->afloat,
+                                      .afloat = fillers[i].fine ? fine_afloat(set)
+                                                                : set->parts.afloat,
                                       .stage = set->stage};
         figure->data = fillers[i].fill(&figure->store);
         if (figure->data != NULL)

@@ -5,15 +5,17 @@
 
 typedef struct Figure Figure;
 
-/* The boat solved once, for any number of pictures. Nothing in it changes once it is made: several threads may take figures
- * from it at once. The boat must outlive the set, and the set its figures. */
+/* The boat solved once, for any number of pictures. Several threads may take figures from it at once: what is reckoned finer for
+ * some pictures is reckoned when the first of them is asked for. The boat must outlive the set, and the set its figures. */
 typedef struct FigureSet FigureSet;
 FigureSet *figure_set_new(const SolveInput *input);
+/* As solve, and what it put together is kept for pictures. */
+Result *solve_with_figures(const SolveInput *input, FigureSet **set);
 void figure_set_free(FigureSet *set);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(FigureSet, figure_set_free)
 
 /* As figure_new, from a set. */
-Figure *figure_from(const FigureSet *set, const char *picture, char **why_not);
+Figure *figure_from(FigureSet *set, const char *picture, char **why_not);
 
 /* picture is a name of draw/pictures.def. NULL and *why_not (a sentence, g_free) when the boat does not give it. The boat must
  * outlive the figure. */

@@ -4,9 +4,8 @@
 
 #include <string.h>
 
-#include "checks/afloat/afloat.h"
 #include "checks/afloat/answers.h"
-#include "checks/wiring/wiring.h"
+#include "checks/solve_parts.h"
 
 #define CHECK(name) extern const Check check_##name;
 #include "checks/checks.def"
@@ -24,37 +23,55 @@ asked(const SolveInput *input, const char *discipline)
     return input->only == NULL || strcmp(input->only, discipline) == 0;
 }
 
-static void
+static Afloat *
 solve_afloat(const SolveInput *input, Result *result)
 {
-    g_autoptr(Afloat) afloat =
+    Afloat *afloat =
         afloat_new(input->boat, input->catalog, input->stage, input->situation, input->fine);
     afloat_give_answers(afloat, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (checks[i]->run != NULL)
             checks[i]->run(afloat, result);
+    return afloat;
 }
 
-static void
+static Wiring *
 solve_wiring(const SolveInput *input, Result *result)
 {
-    g_autoptr(Wiring) wiring =
+    Wiring *wiring =
         wiring_new(input->boat, input->catalog, input->stage, input->situation);
     wiring_give_answers(wiring, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (checks[i]->wired != NULL)
             checks[i]->wired(wiring, result);
+    return wiring;
+}
+
+Result *
+solve_parts(const SolveInput *input, SolveParts *parts)
+{
+    Result *result = result_new(input->boat, input->stage);
+    *parts = (SolveParts){
+        .afloat = asked(input, "afloat") ? solve_afloat(input, result) : NULL,
+        .wiring = asked(input, "wiring") ? solve_wiring(input, result) : NULL,
+    };
+    result_settle(result);
+    return result;
+}
+
+void
+solve_parts_clear(SolveParts *parts)
+{
+    afloat_free(parts->afloat);
+    wiring_free(parts->wiring);
 }
 
 Result *
 solve(const SolveInput *input)
 {
-    Result *result = result_new(input->boat, input->stage);
-    if (asked(input, "afloat"))
-        solve_afloat(input, result);
-    if (asked(input, "wiring"))
-        solve_wiring(input, result);
-    result_settle(result);
+    SolveParts parts;
+    Result *result = solve_parts(input, &parts);
+    solve_parts_clear(&parts);
     return result;
 }
 

@@ -120,7 +120,7 @@ same_in_every_thread(void **state)
 }
 
 typedef struct {
-    const FigureSet *set;
+    FigureSet *set;
     GPtrArray *drawn; /* char *, in the order of the list */
 } Drawer;
 

@@ -379,7 +379,7 @@ bool
 page_figure(Page *page, const char *picture, const char *mark)
 {
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), picture, &why_not);
+    g_autoptr(Figure) figure = figure_from(page->shown->figures, picture, &why_not);
     write_figure(page, picture_find(picture), figure, why_not, mark);
     return figure != NULL;
 }
@@ -388,7 +388,7 @@ void
 page_where(Page *page, const char *path)
 {
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(shown_figures(page->shown), "arrangement", &why_not);
+    g_autoptr(Figure) figure = figure_from(page->shown->figures, "arrangement", &why_not);
     if (figure == NULL || !arrangement_has(figure_data(figure), path))
         return;
     page_heading(page, "Where it is");

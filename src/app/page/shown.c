@@ -125,7 +125,7 @@ static void
 shown_clear(void *data)
 {
     Shown *shown = data;
-    figure_set_free(GSIZE_TO_POINTER(shown->figures));
+    figure_set_free(shown->figures);
     result_free(shown->result);
     loaded_free(shown->loaded);
     diagnostics_free(shown->notes);
@@ -155,16 +155,8 @@ shown_new(const Catalog *catalog, Edition *edition, const Look *look)
             : loaded_new(edition->text, edition->length, &shown->look->chosen, catalog,
                          shown->notes, &shown->problem);
     if (shown->loaded != NULL)
-        shown->result = solve(&shown->loaded->input);
+        shown->result = solve_with_figures(&shown->loaded->input, &shown->figures);
     return shown;
-}
-
-const FigureSet *
-shown_figures(Shown *shown)
-{
-    if (g_once_init_enter(&shown->figures))
-        g_once_init_leave(&shown->figures, GPOINTER_TO_SIZE(figure_set_new(&shown->loaded->input)));
-    return GSIZE_TO_POINTER(shown->figures);
 }
 
 typedef struct {

@@ -29,11 +29,8 @@ typedef struct {
     Result *result;
     char *problem;
     Diagnostics *notes;
-    gsize figures; /* a FigureSet, made when the first picture is asked for: shown_figures */
+    FigureSet *figures; /* NULL: it could not be solved */
 } Shown;
-
-/* Of a boat that could be solved. Any thread. */
-const FigureSet *shown_figures(Shown *shown);
 
 /* Solved now. Never NULL; takes references of its own. */
 Shown *shown_new(const Catalog *catalog, Edition *edition, const Look *look);
