@@ -53,10 +53,26 @@ may_stand(gunichar c)
     return !(c >= 0x7f && c < 0xa0) && c != 0xfffe && c != 0xffff;
 }
 
+/* Bytes from here on that stand as they are: most of every text. */
+static gsize
+plain_run(const char *at)
+{
+    gsize n = 0;
+    while (at[n] >= 0x20 && at[n] < 0x7f && strchr("&<>\"'", at[n]) == NULL)
+        n++;
+    return n;
+}
+
 static void
 append_escaped(GString *out, const char *text, bool in_attribute)
 {
     for (const char *at = text; *at != '\0';) {
+        gsize run = plain_run(at);
+        if (run > 0) {
+            g_string_append_len(out, at, (gssize) run);
+            at += run;
+            continue;
+        }
         gunichar c = g_utf8_get_char_validated(at, -1);
         bool readable = c != (gunichar) -1 && c != (gunichar) -2;
         if (!readable || !may_stand(c)) {
@@ -101,21 +117,25 @@ is_name(const char *name)
 {
     if (!g_ascii_isalpha(*name) && *name != '_')
         return false;
-    return name[strspn(
-               name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_.:")] == '\0';
+    while (g_ascii_isalnum(*name) || *name == '-' || *name == '_' || *name == '.' || *name == ':')
+        name++;
+    return *name == '\0';
 }
 
 static void
 append_tag(Markup *markup, const char *name, va_list attributes)
 {
     g_assert(is_name(name));
-    g_string_append_printf(markup->out, "<%s", name);
+    g_string_append_c(markup->out, '<');
+    g_string_append(markup->out, name);
     for (const char *key; (key = va_arg(attributes, const char *)) != NULL;) {
         const char *value = va_arg(attributes, const char *);
         g_assert(is_name(key));
         if (value == NULL)
             continue;
-        g_string_append_printf(markup->out, " %s=\"", key);
+        g_string_append_c(markup->out, ' ');
+        g_string_append(markup->out, key);
+        g_string_append(markup->out, "=\"");
         append_escaped(markup->out, value, true);
         g_string_append_c(markup->out, '"');
     }
@@ -147,7 +167,9 @@ markup_close(Markup *markup)
 {
     g_assert(markup->open->len > 0);
     guint last = markup->open->len - 1;
-    g_string_append_printf(markup->out, "</%s>", (char *) g_ptr_array_index(markup->open, last));
+    g_string_append(markup->out, "</");
+    g_string_append(markup->out, g_ptr_array_index(markup->open, last));
+    g_string_append_c(markup->out, '>');
     g_ptr_array_set_size(markup->open, (gint) last);
 }
 

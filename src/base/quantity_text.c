@@ -26,11 +26,14 @@ tidy(const char *from, const char *to)
     from = scan_blanks(from);
     if (to < from)
         to = from;
-    g_autofree char *part = g_strndup(from, (gsize) (to - from));
-    g_autofree char *reversed = g_utf8_strreverse(part, -1);
-    const char *kept = scan_blanks(reversed);
-    part[strlen(part) - (size_t) (kept - reversed)] = '\0';
-    return g_steal_pointer(&part);
+    char *part = g_strndup(from, (gsize) (to - from)), *end = part;
+    for (const char *at = part; *at != '\0';) { /* the end of the last word */
+        at = g_utf8_next_char(at);
+        end = part + (at - part);
+        at = scan_blanks(at);
+    }
+    *end = '\0';
+    return part;
 }
 
 static bool
@@ -46,7 +49,8 @@ check_characters(const char *typed, char **problem)
         return false;
     }
     for (const char *c = typed; *c != '\0'; c = g_utf8_next_char(c)) {
-        if (g_unichar_iscntrl(g_utf8_get_char(c)) && *c != '\t') {
+        bool plain = (unsigned char) *c >= 0x20 && (unsigned char) *c < 0x7f;
+        if (!plain && g_unichar_iscntrl(g_utf8_get_char(c)) && *c != '\t') {
             *problem = g_strdup("a control character or line break stands in the text; a number "
                                 "and a unit are expected on one line");
             return false;

@@ -18,6 +18,8 @@ static size_t
 hard_blank(const char *at)
 {
     static const char *const blanks[] = {"\xc2\xa0", "\xe2\x80\xaf", "\xe2\x80\x89"};
+    if ((unsigned char) *at < 0x80)
+        return 0;
     for (size_t i = 0; i < G_N_ELEMENTS(blanks); i++) {
         if (g_str_has_prefix(at, blanks[i]))
             return strlen(blanks[i]);

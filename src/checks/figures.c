@@ -95,10 +95,10 @@ figure_from(FigureSet *set, const char *picture, char **why_not)
         if (strcmp(fillers[i].picture, picture) != 0)
             continue;
         g_autoptr(Figure) figure = g_new0(Figure, 1);
-        figure->store = (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
-                                      .afloat = fillers[i].fine ? fine_afloat(set)
-                                                                : set->parts.afloat,
-                                      .stage = set->stage};
+        figure->store =
+            (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
+                          .afloat = fillers[i].fine ? fine_afloat(set) : set->parts.afloat,
+                          .stage = set->stage};
         figure->data = fillers[i].fill(&figure->store);
         if (figure->data != NULL)
             return g_steal_pointer(&figure);

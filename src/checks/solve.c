@@ -38,8 +38,7 @@ solve_afloat(const SolveInput *input, Result *result)
 static Wiring *
 solve_wiring(const SolveInput *input, Result *result)
 {
-    Wiring *wiring =
-        wiring_new(input->boat, input->catalog, input->stage, input->situation);
+    Wiring *wiring = wiring_new(input->boat, input->catalog, input->stage, input->situation);
     wiring_give_answers(wiring, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (checks[i]->wired != NULL)

@@ -38,8 +38,8 @@ find_targets(const Change *change, const Document *document, GPtrArray *edited, 
 {
     for (size_t i = 0; i < change->n; i++) {
         const char *option = NULL;
-        char *path = edit_target(document, change->n_options, change->options,
-                                 change->edit[i].path, &option, error);
+        char *path = edit_target(document, change->n_options, change->options, change->edit[i].path,
+                                 &option, error);
         if (path == NULL)
             return false;
         Edited *one = g_new0(Edited, 1);

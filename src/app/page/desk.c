@@ -84,8 +84,7 @@ wrong_with(const Desk *desk, const char *text, gsize length, Document **document
     g_autoptr(GError) error = NULL;
     g_autoptr(Diagnostics) notes = diagnostics_new();
     *document = document_parse(text, length, notes);
-    g_autoptr(Boat) boat =
-        *document != NULL ? boat_read(*document, 0, NULL, notes, &error) : NULL;
+    g_autoptr(Boat) boat = *document != NULL ? boat_read(*document, 0, NULL, notes, &error) : NULL;
     if (boat != NULL && diagnostics_errors(notes) == 0)
         return NULL;
     g_autoptr(GString) out = g_string_new(NULL);

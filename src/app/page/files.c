@@ -47,8 +47,7 @@ send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
     const PictureInfo *info = picture_find(name);
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure =
-        info != NULL ? figure_from(shown->figures, name, &why_not) : NULL;
+    g_autoptr(Figure) figure = info != NULL ? figure_from(shown->figures, name, &why_not) : NULL;
     if (figure == NULL) {
         no_such(visit, info == NULL ? "there is no such picture" : why_not);
         return;

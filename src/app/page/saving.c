@@ -29,10 +29,10 @@ usual_place(const Posting *posting, const char *path)
     gint64 number;
     g_autoptr(Edition) edition = desk_edition(posting->desk, &number);
     const char *option = NULL;
-    g_autofree char *target =
-        edition != NULL ? edit_target(edition->document, posting->look->options->len,
-                                      posting->look->chosen.options, path, &option, NULL)
-                        : NULL;
+    g_autofree char *target = edition != NULL
+                                  ? edit_target(edition->document, posting->look->options->len,
+                                                posting->look->chosen.options, path, &option, NULL)
+                                  : NULL;
     return target != NULL ? g_strdup(option) : NULL;
 }
 

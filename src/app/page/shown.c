@@ -148,12 +148,11 @@ shown_new(const Catalog *catalog, Edition *edition, const Look *look)
     shown->edition = edition_ref(edition);
     shown->look = look_copy(look);
     shown->notes = diagnostics_new();
-    shown->loaded =
-        edition->document != NULL
-            ? loaded_read(edition->document, &shown->look->chosen, catalog, shown->notes,
-                          &shown->problem)
-            : loaded_new(edition->text, edition->length, &shown->look->chosen, catalog,
-                         shown->notes, &shown->problem);
+    shown->loaded = edition->document != NULL
+                        ? loaded_read(edition->document, &shown->look->chosen, catalog,
+                                      shown->notes, &shown->problem)
+                        : loaded_new(edition->text, edition->length, &shown->look->chosen, catalog,
+                                     shown->notes, &shown->problem);
     if (shown->loaded != NULL)
         shown->result = solve_with_figures(&shown->loaded->input, &shown->figures);
     return shown;
