@@ -59,6 +59,13 @@ solve_it(const Job *job)
 }
 
 static void
+solve_wiring(const Job *job)
+{
+    result_free(solve(&(SolveInput){
+        .boat = job->boat, .catalog = job->catalog, .stage = STAGE_DONE, .only = "wiring"}));
+}
+
+static void
 take_figure(Figure *figure, const char *why_not)
 {
     if (figure == NULL && why_not == NULL)
@@ -138,6 +145,7 @@ main(int argc, char **argv)
     job.boat = parse(&job);
     printf("read_time %.0f us\n", median_us(read_it, &job));
     printf("solve_time %.0f us\n", median_us(solve_it, &job));
+    printf("wiring_time %.0f us\n", median_us(solve_wiring, &job));
     job.fine = true;
     printf("fine_solve_time %.0f us\n", median_us(solve_it, &job));
     printf("figures_apart_time %.0f us\n", median_us(figures_apart, &job));

@@ -19,37 +19,43 @@ struct Sparse {
     klu_numeric *numeric;
 };
 
-typedef struct {
-    size_t row, column, entry;
-} Spot;
-
-static int
-by_column(const void *a, const void *b)
+/* Entries in the order of their keys, entries of one key in the order given: a counting sort. */
+static void
+sort_by(size_t keys, size_t entries, const size_t key[], const size_t order[], size_t sorted[])
 {
-    const Spot *p = a, *q = b;
-    if (p->column != q->column)
-        return p->column < q->column ? -1 : 1;
-    return p->row < q->row ? -1 : p->row > q->row;
+    size_t *next = fresh(keys + 1, sizeof *next);
+    for (size_t e = 0; e < entries; e++)
+        next[key[e] + 1]++;
+    for (size_t k = 0; k < keys; k++)
+        next[k + 1] += next[k];
+    for (size_t i = 0; i < entries; i++)
+        sorted[next[key[order[i]]]++] = order[i];
+    free(next);
 }
 
 static void
 compress(Sparse *m, const size_t row[], const size_t column[])
 {
-    Spot *spot = fresh(m->entries, sizeof *spot);
+    size_t *as_given = fresh(m->entries, sizeof *as_given),
+           *by_row = fresh(m->entries, sizeof *by_row), *sorted = fresh(m->entries, sizeof *sorted);
     for (size_t e = 0; e < m->entries; e++)
-        spot[e] = (Spot){row[e], column[e], e};
-    qsort(spot, m->entries, sizeof *spot, by_column);
-    for (size_t e = 0; e < m->entries; e++) {
-        if (e == 0 || by_column(&spot[e], &spot[e - 1]) != 0) {
-            m->row[m->places++] = (int) spot[e].row;
-            m->start[spot[e].column + 1] = (int) m->places;
+        as_given[e] = e;
+    sort_by(m->n, m->entries, row, as_given, by_row);
+    sort_by(m->n, m->entries, column, by_row, sorted);
+    for (size_t i = 0; i < m->entries; i++) {
+        size_t e = sorted[i], before = sorted[i > 0 ? i - 1 : 0];
+        if (i == 0 || row[e] != row[before] || column[e] != column[before]) {
+            m->row[m->places++] = (int) row[e];
+            m->start[column[e] + 1] = (int) m->places;
         }
-        m->place[spot[e].entry] = m->places - 1;
+        m->place[e] = m->places - 1;
     }
     for (size_t k = 1; k <= m->n; k++) /* an empty column ends where it begins */
         if (m->start[k] < m->start[k - 1])
             m->start[k] = m->start[k - 1];
-    free(spot);
+    free(as_given);
+    free(by_row);
+    free(sorted);
 }
 
 Sparse *

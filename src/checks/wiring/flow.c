@@ -10,8 +10,9 @@
 #define BOLTED_OHM                                                                                 \
     0.1e-3 /* a board bolted to what feeds it, each pole (common practice, no source) */
 #define TO_REFERENCE_OHM                                                                           \
-    1e6 /* holds a source's negative near 0 V and carries nothing that counts */
-enum { WARMING_ROUNDS = 3 };
+    1e6                /* holds a source's negative near 0 V and carries nothing that counts */
+#define AS_WARM_K 0.05 /* 0.02 % of the resistance */
+enum { WARMING_ROUNDS = 5 };
 
 static size_t
 positive(size_t place)
@@ -25,11 +26,10 @@ negative(size_t place)
     return 2 * place + 2;
 }
 
-static void
-resistor(GArray *elements, size_t from, size_t to, double ohm)
+static NetworkElement
+resistor(size_t from, size_t to, double ohm)
 {
-    NetworkElement e = {.kind = ELEMENT_RESISTOR, .from = from, .to = to, .ohm = ohm};
-    g_array_append_val(elements, e);
+    return (NetworkElement){.kind = ELEMENT_RESISTOR, .from = from, .to = to, .ohm = ohm};
 }
 
 static bool
@@ -38,26 +38,40 @@ known(const Cable *cable)
     return isfinite(cable_ohm(cable, 293.15));
 }
 
-/* A pair gives two elements, a conductor alone one. */
-static void
-add_cables(const Wiring *wiring, const Flow *flow, GArray *elements)
+/* A pair gives two elements, a conductor alone one, always in the same order: those of a network that is solved again as its
+ * metal warms. Returns how many; room for two a cable. */
+static size_t
+put_cables(const Wiring *wiring, const Flow *flow, NetworkElement element[])
 {
+    size_t n = 0;
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
         double ohm = cable_ohm(cable, flow->metal_K[i]) / cable_ways(cable);
         if (!known(cable))
             continue;
         if (cable->typed->wires != WIRES_NEGATIVE)
-            resistor(elements, positive(cable->from), positive(cable->to), ohm);
+            element[n++] = resistor(positive(cable->from), positive(cable->to), ohm);
         if (cable->typed->wires != WIRES_POSITIVE)
-            resistor(elements, negative(cable->from), negative(cable->to), ohm);
+            element[n++] = resistor(negative(cable->from), negative(cable->to), ohm);
     }
+    return n;
+}
+
+static void
+add(GArray *elements, NetworkElement e)
+{
+    g_array_append_val(elements, e);
+}
+
+static void
+add_bolted(const Wiring *wiring, GArray *elements)
+{
     for (guint i = 0; i < wiring->places->len; i++) {
         size_t fed_by = wiring_place(wiring, i)->fed_by;
         if (fed_by == NO_PLACE || !wiring_place(wiring, i)->direct)
             continue;
-        resistor(elements, positive(fed_by), positive(i), BOLTED_OHM);
-        resistor(elements, negative(fed_by), negative(i), BOLTED_OHM);
+        add(elements, resistor(positive(fed_by), positive(i), BOLTED_OHM));
+        add(elements, resistor(negative(fed_by), negative(i), BOLTED_OHM));
     }
 }
 
@@ -95,7 +109,7 @@ add_source(const Place *place, size_t i, bool best, GArray *elements)
     e.from = positive(i);
     e.to = negative(i);
     g_array_append_val(elements, e);
-    resistor(elements, negative(i), 0, TO_REFERENCE_OHM);
+    add(elements, resistor(negative(i), 0, TO_REFERENCE_OHM));
 }
 
 static void
@@ -134,7 +148,10 @@ static GArray *
 elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool best)
 {
     GArray *elements = g_array_new(FALSE, TRUE, sizeof(NetworkElement));
-    add_cables(wiring, flow, elements);
+    g_array_set_size(elements, 2 * wiring->cables->len);
+    g_array_set_size(elements,
+                     (guint) put_cables(wiring, flow, (NetworkElement *) (void *) elements->data));
+    add_bolted(wiring, elements);
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
         if (place->source != NULL &&
@@ -160,10 +177,11 @@ take_currents(const Wiring *wiring, Flow *flow)
     }
 }
 
-/* The metal is never taken hotter than its insulation bears: what asks for more is a finding of ampacity. */
-static void
+/* The metal is never taken hotter than its insulation bears: what asks for more is a finding of ampacity. The most it changed. */
+static double
 warm(const Wiring *wiring, Flow *flow)
 {
+    double most = 0.0;
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
         const Ampacity *ampacity = &cable->ampacity;
@@ -172,8 +190,11 @@ warm(const Wiring *wiring, Flow *flow)
         LoadedCable loaded = {cable->typed->area_m2, ampacity->table_A * ampacity->bundle_factor,
                               cable->typed->insulation_K, 303.15, cable->ohm_per_m};
         double at = cable_temperature_K(&loaded, ampacity->ambient_K, fabs(flow->cable_A[i]));
+        double was = flow->metal_K[i];
         flow->metal_K[i] = isnan(at) ? ampacity->ambient_K : fmin(at, cable->typed->insulation_K);
+        most = fmax(most, fabs(flow->metal_K[i] - was));
     }
+    return most;
 }
 
 static size_t
@@ -182,25 +203,50 @@ place_of_node(size_t node)
     return (node - 1) / 2;
 }
 
-/* Solves; a load that asks for more than reaches it is taken off, marked, and the rest solved again. */
+static Network
+network_of(const Wiring *wiring, const GArray *elements)
+{
+    return (Network){.nodes = 2 * wiring->places->len + 1,
+                     .n = elements->len,
+                     .element = (const NetworkElement *) (void *) elements->data,
+                     .temperature_K = 300.15,
+                     .hold_floating = true};
+}
+
+/* Solves until the metal is as warm as its current makes it. */
 static void
-settle(const Wiring *wiring, Flow *flow, const List *sources)
+warm_up(const Wiring *wiring, Flow *flow, GArray *elements, NetworkSolution *solution)
+{
+    Network network = network_of(wiring, elements);
+    NetworkSolver *solver = network_solver_new(&network);
+    for (int round = 0; round < WARMING_ROUNDS; round++) {
+        flow->outcome = network_solver_run(solver, solution);
+        if (flow->outcome != NETWORK_SOLVED)
+            break;
+        take_currents(wiring, flow);
+        if (round + 1 == WARMING_ROUNDS || warm(wiring, flow) < AS_WARM_K)
+            break;
+        put_cables(wiring, flow, (NetworkElement *) (void *) elements->data);
+    }
+    network_solver_free(solver);
+}
+
+/* A load that asks for more than reaches it is taken off, marked, and the rest solved again. */
+static void
+flow_solve(Wiring *wiring, Flow *flow, const List *sources)
 {
     for (guint tries = 0; tries <= wiring->places->len; tries++) {
         g_autoptr(GArray) elements = elements_of(wiring, flow, sources, false);
         g_autofree double *current_A = g_new0(double, elements->len + 1);
         g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
-        Network network = {.nodes = 2 * wiring->places->len + 1,
-                           .n = elements->len,
-                           .element = (const NetworkElement *) (void *) elements->data,
-                           .temperature_K = 300.15,
-                           .hold_floating = true};
         NetworkSolution solution = {flow->voltage_V, current_A, state, 0};
-        flow->outcome = network_solve(&network, &solution);
+        warm_up(wiring, flow, elements, &solution);
         if (flow->outcome != NETWORK_COLLAPSED)
-            return;
-        flow->collapsed[place_of_node(network.element[solution.where].from)] = true;
+            break;
+        size_t node = g_array_index(elements, NetworkElement, solution.where).from;
+        flow->collapsed[place_of_node(node)] = true;
     }
+    g_ptr_array_add(wiring->flows, flow);
 }
 
 static Flow *
@@ -216,20 +262,6 @@ flow_new(const Wiring *wiring, const char *situation)
     for (guint i = 0; i < wiring->cables->len; i++)
         flow->metal_K[i] = wiring_cable(wiring, i)->ampacity.ambient_K;
     return flow;
-}
-
-static void
-flow_solve(Wiring *wiring, Flow *flow, const List *sources)
-{
-    for (int round = 0; round < WARMING_ROUNDS; round++) {
-        settle(wiring, flow, sources);
-        if (flow->outcome != NETWORK_SOLVED)
-            break;
-        take_currents(wiring, flow);
-        if (round + 1 < WARMING_ROUNDS)
-            warm(wiring, flow);
-    }
-    g_ptr_array_add(wiring->flows, flow);
 }
 
 static bool
@@ -256,32 +288,33 @@ add_situation(Wiring *wiring, const Record *record, bool *tried)
     flow_solve(wiring, flow, &typed->sources);
 }
 
+/* Where cables begin; all banks feed into the short. */
 static void
 find_faults(Wiring *wiring)
 {
-    size_t n = wiring->places->len;
+    size_t n = wiring->places->len, points = 0;
     Flow *cold = flow_new(wiring, "");
-    g_ptr_array_add(wiring->flows, cold);
     g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, true);
-    g_autofree double *voltage_V = g_new0(double, 2 * n + 1);
-    g_autofree double *current_A = g_new0(double, elements->len + 1);
-    g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
-    Network network = {.nodes = 2 * n + 1,
-                       .n = elements->len,
-                       .element = (const NetworkElement *) (void *) elements->data,
-                       .temperature_K = 300.15,
-                       .hold_floating = true};
+    flow_free(cold);
+    Network network = network_of(wiring, elements);
+    g_autofree size_t *at = g_new(size_t, n + 1), *back = g_new(size_t, n + 1),
+                      *place = g_new(size_t, n + 1);
+    g_autofree double *fault_A = g_new(double, n + 1);
+    g_autofree bool *asked = g_new0(bool, n + 1);
+    for (guint c = 0; c < wiring->cables->len; c++) {
+        size_t from = wiring_cable(wiring, c)->from;
+        if (asked[from])
+            continue;
+        asked[from] = true;
+        place[points] = from;
+        at[points] = positive(from);
+        back[points++] = negative(from);
+    }
     for (size_t i = 0; i < n; i++)
         wiring->fault_A[i] = NAN;
-    for (guint c = 0; c < wiring->cables->len; c++) {
-        size_t at = wiring_cable(wiring, c)->from;
-        NetworkSolution solution = {voltage_V, current_A, state, 0};
-        NetworkFault fault;
-        if (isnan(wiring->fault_A[at]) && network_fault(&network, positive(at), negative(at),
-                                                        &fault, &solution) == NETWORK_SOLVED)
-            wiring->fault_A[at] = fault.fault_A;
-    }
-    g_ptr_array_remove_index(wiring->flows, wiring->flows->len - 1);
+    network_faults(&network, points, at, back, fault_A);
+    for (size_t k = 0; k < points; k++)
+        wiring->fault_A[place[k]] = fault_A[k];
 }
 
 /* Situations of the file first; then each load that runs in none of them, with nothing else. */

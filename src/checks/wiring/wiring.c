@@ -27,10 +27,9 @@ wiring_flow(const Wiring *wiring, size_t i)
     return g_ptr_array_index(wiring->flows, i);
 }
 
-static void
-flow_free(gpointer data)
+void
+flow_free(Flow *flow)
 {
-    Flow *flow = data;
     g_free(flow->voltage_V);
     g_free(flow->cable_A);
     g_free(flow->metal_K);
@@ -50,7 +49,7 @@ wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     wiring->units = ((const Vessel *) boat_single(boat, &section_boat)->data)->units;
     wiring->places = g_array_new(FALSE, TRUE, sizeof(Place));
     wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
-    wiring->flows = g_ptr_array_new_with_free_func(flow_free);
+    wiring->flows = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring_find_places(wiring);
     wiring_find_cables(wiring);
     wiring_flow_all(wiring);

@@ -98,6 +98,7 @@ const Record *cable_protection(const Wiring *wiring, const Cable *cable);
 
 /* The flow in which a cable carries most, with *amperes; NULL when it carries nothing in any. */
 const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
+void flow_free(Flow *flow);
 double flow_volts(const Flow *flow, size_t place);
 double flow_source_V(const Wiring *wiring, const Flow *flow, size_t place);
 const char *flow_words(Result *result, const Flow *flow);

@@ -207,38 +207,91 @@ hand_out(const Solver *s, NetworkSolution *out)
 }
 
 static NetworkOutcome
-examine(const Network *network, bool *reached, size_t *where)
+examine(const Network *network, const bool *reached, size_t *where)
 {
     for (*where = 0; *where < network->n; ++*where)
         if (!network_element_sound(network, &network->element[*where]))
             return NETWORK_BAD;
-    network_reach(network, reached);
     for (*where = 0; *where < network->nodes; ++*where)
         if (!reached[*where] && !network->hold_floating)
             return NETWORK_FLOATS;
     return NETWORK_SOLVED;
 }
 
-NetworkOutcome
-network_solve(const Network *network, NetworkSolution *out)
+struct NetworkSolver {
+    Solver solver;
+    bool *reached;
+    bool laid_out; /* false while an element was bad */
+};
+
+/* An element that is outside its ranges may name a node that is not there. */
+static bool
+ends_sound(const Network *network)
 {
+    for (size_t i = 0; i < network->n; i++)
+        if (network->element[i].from >= network->nodes || network->element[i].to >= network->nodes)
+            return false;
+    return true;
+}
+
+NetworkSolver *
+network_solver_new(const Network *network)
+{
+    NetworkSolver *s = fresh(1, sizeof *s);
+    s->solver.network = network;
+    s->reached = fresh(network->nodes, sizeof *s->reached);
+    s->laid_out = network->nodes > 1 && ends_sound(network);
+    if (s->laid_out) {
+        network_reach(network, s->reached);
+        solver_init(&s->solver, network, s->reached);
+    } else if (network->nodes > 0) {
+        s->reached[0] = true;
+    }
+    return s;
+}
+
+void
+network_solver_free(NetworkSolver *s)
+{
+    if (s == NULL)
+        return;
+    if (s->laid_out)
+        solver_clear(&s->solver);
+    free(s->reached);
+    free(s);
+}
+
+NetworkOutcome
+network_solver_run(NetworkSolver *s, NetworkSolution *out)
+{
+    const Network *network = s->solver.network;
     for (size_t k = 0; k < network->nodes; k++)
         out->voltage_V[k] = NAN;
     for (size_t i = 0; i < network->n; i++) {
         out->current_A[i] = NAN;
         out->state[i] = STATE_ON;
     }
-    bool *reached = fresh(network->nodes, sizeof *reached);
-    NetworkOutcome outcome = examine(network, reached, &out->where);
-    if (outcome == NETWORK_SOLVED && network->nodes > 1) {
-        Solver solver;
-        solver_init(&solver, network, reached);
-        outcome = solve_cutting_out(&solver, &out->where);
-        if (outcome == NETWORK_SOLVED)
-            hand_out(&solver, out);
-        solver_clear(&solver);
+    NetworkOutcome outcome = examine(network, s->reached, &out->where);
+    if (outcome != NETWORK_SOLVED || !s->laid_out)
+        return outcome;
+    if (solver_fits(&s->solver)) {
+        solver_begin(&s->solver);
+    } else {
+        solver_clear(&s->solver);
+        solver_init(&s->solver, network, s->reached);
     }
-    free(reached);
+    outcome = solve_cutting_out(&s->solver, &out->where);
+    if (outcome == NETWORK_SOLVED)
+        hand_out(&s->solver, out);
+    return outcome;
+}
+
+NetworkOutcome
+network_solve(const Network *network, NetworkSolution *out)
+{
+    NetworkSolver *solver = network_solver_new(network);
+    NetworkOutcome outcome = network_solver_run(solver, out);
+    network_solver_free(solver);
     return outcome;
 }
 

@@ -78,6 +78,13 @@ typedef struct {
 /* The arrays are the caller's. */
 NetworkOutcome network_solve(const Network *network, NetworkSolution *solution);
 
+/* The same network many times while only values of its elements change (not their kinds and ends, nor n): what it looks like is
+ * worked out once. The network is borrowed. */
+typedef struct NetworkSolver NetworkSolver;
+NetworkSolver *network_solver_new(const Network *network);
+NetworkOutcome network_solver_run(NetworkSolver *solver, NetworkSolution *solution);
+void network_solver_free(NetworkSolver *solver);
+
 /* Whether an element lies in its ranges. */
 bool network_element_sound(const Network *network, const NetworkElement *element);
 

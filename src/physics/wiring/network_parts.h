@@ -33,6 +33,8 @@ typedef struct {
 } Solver;
 
 void solver_init(Solver *solver, const Network *network, const bool *reached);
+bool solver_fits(const Solver *solver); /* no element has become stiff or ceased to be */
+void solver_begin(Solver *solver);      /* from open circuit */
 void solver_clear(Solver *solver);
 
 typedef enum { SETTLED, RESTLESS, SINGULAR } Settling;

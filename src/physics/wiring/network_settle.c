@@ -65,10 +65,29 @@ solver_init(Solver *s, const Network *network, const bool *reached)
         s->point[i].dead = !reached[e->from] || !reached[e->to];
         if (element_is_branch(e))
             s->point[i].branch = ++s->unknowns;
-        s->point[i].state = e->kind == ELEMENT_CHARGER ? STATE_HOLDING : STATE_ON;
     }
     s->x = fresh(s->unknowns + 1, sizeof *s->x);
     lay_out(s, reached);
+    solver_begin(s);
+}
+
+bool
+solver_fits(const Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++)
+        if ((s->point[i].branch > 0) != element_is_branch(&s->network->element[i]))
+            return false;
+    return true;
+}
+
+void
+solver_begin(Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++) {
+        s->point[i].at_V = 0.0;
+        s->point[i].state =
+            s->network->element[i].kind == ELEMENT_CHARGER ? STATE_HOLDING : STATE_ON;
+    }
 }
 
 void
