@@ -32,6 +32,7 @@ typedef struct { /* boat */
     const char *name, *flag, *currency;
     int kind, use, waters, units, deck;
     double built_year, density_kg_per_m3, people, growth_frac;
+    Flag demo; /* invented: papers say so */
 } Vessel;
 
 typedef struct { /* berth */
@@ -211,10 +212,11 @@ typedef enum { COPPER_TINNED, COPPER_PLAIN } CircuitCopper;
 typedef enum { RUNS_CABIN, RUNS_ENGINE_SPACE } CircuitRuns;
 typedef enum { LAID_OPEN, LAID_SHEATHED } CircuitLaid;
 typedef struct { /* circuits.ID */
-    const char *what;
+    const char *what, *label, *colour;
     Reference from, to;
     int wires, strands, copper, runs, laid;
     double one_way_m, area_m2, insulation_K, bundle, contacts_ohm;
+    Flag labelled;
 } Circuit;
 typedef struct { /* circuits.ID.measured-drop */
     double drop_V, current_A;

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "boat/aboard.h"
 #include "boat/model.h"
 #include "report/crane_picture.h"
 #include "report/flow.h"
@@ -227,14 +228,6 @@ size(Lift *l)
     set(l, G_N_ELEMENTS(three), three, cells);
 }
 
-/* Those to fit come later, those to remove are gone when all is done. */
-static bool
-item_is_aboard(const Item *item, Stage stage)
-{
-    return item->state == ITEM_ABOARD ||
-           item->state == (stage == STAGE_DONE ? ITEM_TO_FIT : ITEM_TO_REMOVE);
-}
-
 static const char *
 words_of(const char *what, const char *id)
 {
@@ -256,7 +249,7 @@ off_the_boat(Lift *l)
         "\u25a1 tanks as on this sheet, and written here how full they are: ");
     for (size_t i = 0; i < n_tanks; i++) {
         const Item *item = tank[i]->parent != NULL ? tank[i]->parent->data : NULL;
-        if (item == NULL || !item_is_aboard(item, result_stage(l->result)))
+        if (item == NULL || !item_aboard(item, result_stage(l->result)))
             continue;
         g_autofree char *clean = text_clean(words_of(item->what, tank[i]->id));
         g_string_append_printf(text, "\n     %s: ............ %%", clean);
@@ -265,7 +258,7 @@ off_the_boat(Lift *l)
         const Item *item = ballast[i]->parent != NULL ? ballast[i]->parent->data : NULL;
         const BallastRole *role = ballast[i]->data;
         if (item == NULL || role->held != BALLAST_LOOSE ||
-            !item_is_aboard(item, result_stage(l->result)))
+            !item_aboard(item, result_stage(l->result)))
             continue;
         g_autofree char *clean = text_clean(words_of(item->what, ballast[i]->id));
         g_string_append_printf(text,

@@ -72,6 +72,8 @@ static const Field fields[] = {
          .help = "Every price in this file is in it."),
     CHOICE(Vessel, units, "units", units, .label = "Units", .standard_word = "metric",
            .help = "In which answers are shown."),
+    FLAG(Vessel, demo, "demo", .label = "Invented",
+         .help = "`yes (invented)` where no such boat exists: every paper then says so."),
 };
 
 const Section section_boat = {.key = "boat",

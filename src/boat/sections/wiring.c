@@ -137,6 +137,10 @@ static const Choice laid[] = {
 static const Field circuits[] = {
     TEXT(Circuit, what, "what", .label = "What",
          .help = "The circuit in the owner's words, as on its label."),
+    TEXT(Circuit, label, "label", .label = "Label",
+         .help = "The number or short name printed at both ends; left out: its place in the file."),
+    TEXT(Circuit, colour, "colour", .label = "Colour",
+         .help = "Of its insulation, as you use it: printed, never judged."),
     REFERENCE(Circuit, from, "from", "busbars sources items", .label = "From",
               .help = "The end at the source: a busbar, a source or an item."),
     REFERENCE(Circuit, to, "to", "busbars items sources", .label = "To",
@@ -167,6 +171,8 @@ static const Field circuits[] = {
              .label = "Contacts",
              .help = "Terminals and switch of both ways together; a sound crimped terminal has 0.1 "
                      "to 0.3 mohm."),
+    FLAG(Circuit, labelled, "labelled", .label = "Labelled",
+         .help = "Bears its label at both ends: `yes (2027-03-14)`."),
 };
 
 const Section section_circuits = {.key = "circuits",

@@ -8,21 +8,6 @@
 #define FRESH_KG_PER_M3 1000.0
 #define FUEL_KG_PER_M3 840.0
 
-bool
-item_aboard(const Item *item, Stage stage)
-{
-    switch (item->state) {
-    case ITEM_ABOARD:
-        return true;
-    case ITEM_TO_REMOVE:
-        return stage == STAGE_NOW;
-    case ITEM_TO_FIT:
-        return stage == STAGE_DONE;
-    default:
-        return false;
-    }
-}
-
 static bool
 typical_mass(const Item *item, const Catalog *catalog, const Plating *plating, Mass *mass)
 {

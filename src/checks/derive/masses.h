@@ -3,6 +3,7 @@
 
 #include <glib.h>
 
+#include "boat/aboard.h"
 #include "boat/boat.h"
 #include "boat/model.h"
 #include "catalog/catalog.h"
@@ -28,9 +29,6 @@ typedef struct {
 
 /* Mass of an item at its place; false when mass or place is not known (a gap). */
 bool mass_of_item(const Record *item, const Catalog *catalog, const Plating *plating, Mass *mass);
-
-/* Whether the item is aboard at the stage. */
-bool item_aboard(const Item *item, Stage stage);
 
 /* Box and liquid of a tank; false when neither volume nor ranges are known. *assumed_shape: nobody stated the box. */
 bool tank_of_item(const Record *item, double fill_frac, Tank *tank, bool *assumed_shape);

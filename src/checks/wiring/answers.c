@@ -1,4 +1,4 @@
-/* Gives every answer of the wiring: drop and current of each circuit, volts at each device, dead shorts, cranking. */
+/* Gives every answer of the wiring: drop and current of each circuit, what it may carry, volts at each device, dead shorts. */
 #include <math.h>
 
 #include "checks/wiring/workings.h"
@@ -17,6 +17,10 @@ ROW(current, "current", "Current in circuit", Q_CURRENT, WORSE_MORE, "in its wor
 ROW(volts, "volts", "Voltage at device", Q_VOLTAGE, WORSE_LESS, "while it runs");
 ROW(fault, "fault-current", "Current of a dead short", Q_CURRENT, WORSE_MORE,
     "at the end where the circuit is fed, batteries new, full and warm");
+ROW(may_carry, "may-carry", "Current the cable may carry", Q_CURRENT, WORSE_LESS,
+    "by its conductor, its insulation, the warmth where it runs and its neighbours");
+ROW(guarded, "protected-at", "Fuse or breaker before the circuit", Q_CURRENT, WORSE_MORE,
+    "its own, or that of the board it is fed from");
 ROW(crank, "crank-volts", "Voltage at the starter", Q_VOLTAGE, WORSE_LESS, "while it cranks");
 
 /* A blank stands in no id: a load tried alone is never taken for a situation of the file. */
@@ -79,6 +83,24 @@ give_faults(const Wiring *wiring, Result *result)
     }
 }
 
+static void
+give_cable(const Cable *cable, const Record *protect, Result *result)
+{
+    if (isfinite(cable->ampacity.allowed_A)) {
+        Working *w = result_working(result, "What the cable may carry");
+        steps_of_ampacity(w, cable);
+        result_give(result, &answer_may_carry, cable->record->id, cable->record->path, NULL,
+                    cable->ampacity.allowed_A, 0.0, working_basis(w), w);
+    }
+    const Protection *typed = protect != NULL ? protect->data : NULL;
+    if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(typed->rating_A))
+        return;
+    Working *w = result_working(result, "What cuts the current off");
+    working_from_boat(w, "I_n", protect, "rating");
+    result_give(result, &answer_guarded, cable->record->id, cable->record->path, NULL,
+                typed->rating_A, 0.0, working_basis(w), w);
+}
+
 void
 wiring_give_answers(const Wiring *wiring, Result *result)
 {
@@ -90,4 +112,8 @@ wiring_give_answers(const Wiring *wiring, Result *result)
         give_volts(wiring, flow, result);
     }
     give_faults(wiring, result);
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        give_cable(cable, cable_protection(wiring, cable), result);
+    }
 }
