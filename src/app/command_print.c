@@ -23,17 +23,21 @@ command_print(const CommandLine *line, GString *out)
         listing_write(line, "papers", n_papers, listed, out);
         return EXIT_ALL_DONE;
     }
-    if (paper_find(name) == NULL)
+    const PaperInfo *paper = paper_find(name);
+    if (paper == NULL)
         return listing_lacks("paper", name, n_papers, listed);
     if (line->output == NULL)
         return console_complain(EXIT_INPUT, "say where to: careen print %s %s -o %s.pdf", file,
                                 name, name);
     g_autofree char *ending = output_ending(line->output);
-    if (strcmp(ending, "pdf") != 0)
-        return console_complain(EXIT_INPUT, "%s: papers are written as .pdf", line->output);
+    bool table = strcmp(ending, "csv") == 0 && paper->table;
+    if (!table && strcmp(ending, "pdf") != 0)
+        return console_complain(EXIT_INPUT, "%s: this paper is written as .pdf%s", line->output,
+                                paper->table ? " or .csv" : "");
     if (!output_allowed(line->output, file))
         return EXIT_INPUT;
     GError *error = NULL;
-    GBytes *bytes = paper_write(name, loaded, line->today, &error);
+    GBytes *bytes = table ? paper_table_write(name, loaded, line->today)
+                          : paper_write(name, loaded, line->today, &error);
     return output_bytes(line->output, bytes, error);
 }

@@ -6,3 +6,5 @@
 
 /* A PDF. name is one of paper_table; today year 0: without a day. NULL with *error. */
 GBytes *paper_write(const char *name, const Loaded *loaded, Date today, GError **error);
+/* The same as a table, CSV, of a paper that has one. */
+GBytes *paper_table_write(const char *name, const Loaded *loaded, Date today);

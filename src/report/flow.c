@@ -8,10 +8,8 @@
 #define CELL_GAP_MM 3.5
 #define HEADING_MM 10.5
 
-#define FAMILY "Liberation Sans, Arial, Helvetica, Sans"
-
-static const char *const fonts[N_FONTS] = {FAMILY " 9", FAMILY " Bold 9", FAMILY " Bold 11",
-                                           FAMILY " 7.5"};
+static const char *const fonts[N_FONTS] = {FLOW_FAMILY " 9", FLOW_FAMILY " Bold 9",
+                                           FLOW_FAMILY " Bold 11", FLOW_FAMILY " 7.5"};
 
 void
 flow_open(Flow *flow, Paper *paper, const char *head, const char *foot)

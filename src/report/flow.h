@@ -7,6 +7,7 @@
 #define PAGE_HEIGHT_MM 297.0
 #define PAGE_MARGIN_MM 14.0
 #define FIELD_WIDTH_MM (PAGE_WIDTH_MM - 2 * PAGE_MARGIN_MM)
+#define FLOW_FAMILY "Liberation Sans, Arial, Helvetica, Sans"
 
 typedef enum { FONT_TEXT, FONT_BOLD, FONT_HEAD, FONT_SMALL, N_FONTS } Font;
 

@@ -9,7 +9,8 @@ page_head(const char *paper, const Result *result, const Asked *asked)
 {
     g_autofree char *name = text_clean(boat_name(result));
     g_autoptr(GString) head = g_string_new(NULL);
-    g_string_append_printf(head, "%s: %s, %s", paper, name, stage_sentence(result_stage(result)));
+    g_string_append_printf(head, "%s: %s%s, %s", paper, name, demo_words(result),
+                           stage_sentence(result_stage(result)));
     for (size_t i = 0; i < asked->n_options; i++) {
         g_autofree char *option = text_clean(asked->options[i]);
         g_string_append_printf(head, "%s%s", i == 0 ? ", option " : ", ", option);

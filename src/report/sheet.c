@@ -26,6 +26,16 @@ const PaperInfo paper_table[] = {
     {"trials", "Trials on the quay",
      "what this boat should do when a person steps across or a weight is carried forward, how to "
      "read it, and when not"},
+    {"conductor-schedule", "Conductor schedule",
+     "every cable by its board: what to cut, lay and crimp, what protects it, what it carries and "
+     "loses; reels to buy",
+     .table = true},
+    {"fuse-list", "Fuses and breakers",
+     "every board's fuses and breakers in order, what they can break, spares to carry, legends for "
+     "the doors",
+     .table = true},
+    {"labels", "Labels for cables", "for both ends of every cable, at true size, to cut out",
+     .table = true},
 };
 const size_t n_papers = G_N_ELEMENTS(paper_table);
 

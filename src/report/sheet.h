@@ -8,6 +8,7 @@
 
 typedef struct {
     const char *name, *title, *what;
+    bool table; /* is also had as a table, .csv */
 } PaperInfo;
 
 extern const PaperInfo paper_table[];

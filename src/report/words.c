@@ -201,6 +201,15 @@ boat_name(const Result *result)
     return vessel != NULL && vessel->name != NULL ? vessel->name : "";
 }
 
+const char *
+demo_words(const Result *result)
+{
+    const Vessel *vessel = boat_single(result_boat(result), &section_boat)->data;
+    return vessel->demo == FLAG_YES_SHOWN || vessel->demo == FLAG_YES_BARE
+               ? " (DEMO: invented, no such boat)"
+               : "";
+}
+
 bool
 answer_governs(const Answer *answer)
 {

@@ -42,6 +42,8 @@ char *guesses_words(const Working *working);
 /* "Derrett 1999, p. 130 [read]"; NULL without a text */
 char *source_words(const Source *source);
 const char *boat_name(const Result *result);
+/* Behind the name of an invented boat; "" of any other. */
+const char *demo_words(const Result *result);
 /* Whether it is the governing one: discipline and name alone. */
 bool answer_governs(const Answer *answer);
 /* Owner's text with control characters made visible, fit for a terminal. */

@@ -3,7 +3,10 @@
 
     test_print.py CAREEN SOURCE_FOLDER BUILD_FOLDER
 """
+import csv
+import io
 import json
+import re
 import shutil
 import subprocess
 import sys
@@ -25,7 +28,7 @@ def text_of(path):
 
 def test_every_paper(folder):
     names = papers(folder)
-    expect({"flotation-sheet", "measuring-sheets", "crane-sheet"} <= set(names), str(names))
+    expect({"flotation-sheet", "measuring-sheets", "crane-sheet", "conductor-schedule"} <= set(names), str(names))
     folder.run("new", "bare", status=0)
     for name in names:
         for boat in ("testbox", "bare"):
@@ -48,6 +51,105 @@ def test_crane_sheet_of_a_box(folder):
     folder.run("new", "bare", status=0)
     folder.run("print", "bare.yaml", "crane-sheet", "-o", "b.pdf", status=0)
     expect("do not lift her on this sheet" in text_of(folder.path / "b.pdf"), "an unknown mass")
+
+
+# 5 m of 2.5 mm2 to a lamp, a battery cable of single conductors, a mains circuit; invented.
+WIRED = """\
+careen: 1
+boat: {name: Wired, demo: yes (invented)}
+items:
+  bank: {battery: {voltage: 12 V, capacity: 100 Ah}}
+  lamp: {what: "LAMP", load: {use: other, voltage: 12 V, power: 60 W}}
+  gone: {state: gone, load: {voltage: 12 V, power: 5 W}}
+  kettle: {heater: {power: 2 kW, voltage: 230 V}}
+sources:
+  house: {kind: bank, of: bank}
+  shore: {kind: shore}
+busbars:
+  panel: {what: the panel}
+  mains: {fed-by: shore}
+circuits:
+  out: {from: bank, to: panel, wires: positive, one-way: 1 m, area: 2 AWG, insulation: 105 degC, protect: {kind: none}}
+  back: {from: bank, to: panel, wires: negative, one-way: 1.2 m, area: 2 AWG, insulation: 105 degC}
+  lost: {from: panel, to: gone, one-way: 2 m, area: 1.5 mm2}
+  lamp: {what: "LAMP", from: panel, to: lamp, one-way: 5 m, area: 2.5 mm2, colour: "red, \\"black\\"", protect: {kind: fuse, class: blade, rating: 10 A}}
+  spare: {from: panel, to: lamp, one-way: unknown, area: 2.5 mm2, label: "4", protect: {kind: fuse, class: blade, rating: 10 A}}
+  kettle: {from: mains, to: kettle, one-way: 3 m, area: 2.5 mm2, protect: {kind: breaker, curve: B, rating: 10 A}}
+"""
+
+
+def wired(folder, name="wired", lamp="a lamp"):
+    (folder.path / f"{name}.yaml").write_text(WIRED.replace("LAMP", lamp))
+    return f"{name}.yaml"
+
+
+def rows_of(folder, boat, paper, *words):
+    folder.run("print", boat, paper, "-o", "t.csv", *words, status=0)
+    data = (folder.path / "t.csv").read_bytes()
+    expect(data.endswith(b"\r\n") and b"\n" not in data.replace(b"\r\n", b""), "lines end as RFC 4180 says")
+    return list(csv.DictReader(io.StringIO(data.decode(), newline=""), strict=True))
+
+
+def test_conductors_are_rows(folder):
+    """Two of a pair, one of a single; 0.15 m is added at each end; what is not aboard is not listed."""
+    rows = rows_of(folder, wired(folder), "conductor-schedule")
+    expect([(r["label"], r["conductor"]) for r in rows] ==
+           [("1", "positive"), ("2", "negative"), ("4a", "positive"), ("4a", "negative"), ("4", "positive"),
+            ("4", "negative"), ("6", "line"), ("6", "neutral")], str(rows))
+    lamp = rows[2]
+    expect((lamp["one-way (m)"], lamp["cut (m)"], lamp["area (mm2)"]) == ("5", "5.3", "2.5"), str(lamp))
+    expect(lamp["colour"] == 'red, "black"' and lamp["rating (A)"] == "10", str(lamp))
+    expect(rows[0]["area as typed"].startswith("2 AWG (33.6"), str(rows[0]))
+    expect(rows[4]["cut (m)"] == "", "an unknown length is no number")
+    feet = rows_of(folder, "wired.yaml", "conductor-schedule", "--units", "imperial")
+    expect(abs(float(feet[2]["one-way (ft)"]) - 5 / 0.3048) < 1e-3, str(feet[2]))
+    expect(len(rows_of(folder, "wired.yaml", "fuse-list")) == 4, "a return bears no fuse")
+    expect(len(rows_of(folder, "wired.yaml", "labels")) == 10, "two ends of five cables")
+
+
+def test_reels_and_spares_add_up(folder):
+    folder.run("print", wired(folder), "conductor-schedule", "-o", "c.pdf", "--today", "2026-11-25", status=0)
+    folder.run("print", "wired.yaml", "fuse-list", "-o", "f.pdf", status=0)
+    cables, fuses = (text_of(folder.path / name) for name in ("c.pdf", "f.pdf"))
+    if cables is None:
+        return
+    for what in ("DEMO: invented", "2026-11-25", "page 1 of", "by a licensed electrician", "Fuse at the battery",
+                 "1 (1 of no length)", "common practice, no source", "Laid as listed"):
+        expect(what in cables, f"{what} is not on it:\n{cables}")
+    pair = re.search(r"pair, 2.5\s*mm2.*?5.30\s*m\s+(\S+)\s*m of pair\s+4", cables, re.S)
+    expect(pair is not None and pair[1] in ("6", "6.0"), f"5.3 m and a tenth, rounded up:\n{cables}")
+    spare = re.search(r"fuse, blade, 10\s*A\s+2\s+2", fuses)
+    expect(spare is not None and "breaker B" in fuses, fuses)
+
+
+def test_labels_stay_inside(folder):
+    """Whatever a cable is called, no word of its label crosses a line that is cut or folded."""
+    if shutil.which("pdftotext") is None:
+        return
+    names = ("lamp", "Donaudampfschifffahrtselektrizitaetenhauptbetriebswerk" * 3, "a light of many words " * 40)
+    for number, name in enumerate(names):
+        boat = wired(folder, f"named{number}", name)
+        folder.run("print", boat, "labels", "-o", "l.pdf", status=0)
+        done = subprocess.run(["pdftotext", "-bbox", str(folder.path / "l.pdf"), "-"], stdout=subprocess.PIPE, check=True)
+        words = re.findall(r'xMin="(\S+)" yMin="(\S+)" xMax="(\S+)" yMax="(\S+)">', done.stdout.decode())
+        mm = [[float(v) * 25.4 / 72 for v in word] for word in words]
+        first = max(bottom for _, _, _, bottom in mm[:1])
+        expect(len(mm) > 40 and first < 297, "labels are on it")
+        edges = [14.0, 53.0, 65.0, 104.0, 106.0, 145.0, 157.0, 196.0]
+        labels = [word for word in mm if word[1] > 75.0 and word[3] < 281.0]
+        expect(len(labels) > 40, str(len(labels)))
+        for left, _, right, _ in labels:
+            inside = any(a - 0.1 <= left and right <= b + 0.1 for a, b in zip(edges[0::2], edges[1::2], strict=True))
+            expect(inside, f"{name[:20]}: a word from {left:.1f} to {right:.1f} mm")
+
+
+def test_no_circuits_no_list(folder):
+    for paper in ("conductor-schedule", "fuse-list", "labels"):
+        folder.run("print", "testbox.yaml", paper, "-o", "n.pdf", status=0)
+        text = text_of(folder.path / "n.pdf")
+        expect(text is None or "names no circuit yet" in text, paper)
+        expect(rows_of(folder, "testbox.yaml", paper) == [], paper)
+    folder.run("print", "testbox.yaml", "crane-sheet", "-o", "n.csv", status=2)
 
 
 if __name__ == "__main__":

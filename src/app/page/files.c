@@ -71,7 +71,9 @@ send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 static void
 send_paper(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
-    if (strcmp(ending, "pdf") != 0 || paper_find(name) == NULL) {
+    const PaperInfo *paper = paper_find(name);
+    bool table = paper != NULL && paper->table && strcmp(ending, "csv") == 0;
+    if (paper == NULL || (!table && strcmp(ending, "pdf") != 0)) {
         no_such(visit, "there is no such paper");
         return;
     }
@@ -79,8 +81,9 @@ send_paper(Shown *shown, Visit *visit, const char *name, const char *ending)
     Date today = {g_date_time_get_year(now), g_date_time_get_month(now),
                   g_date_time_get_day_of_month(now)};
     GError *error = NULL;
-    GBytes *bytes = paper_write(name, shown->loaded, today, &error);
-    send_bytes(visit, "application/pdf", bytes, error);
+    GBytes *bytes = table ? paper_table_write(name, shown->loaded, today)
+                          : paper_write(name, shown->loaded, today, &error);
+    send_bytes(visit, table ? "text/csv; charset=utf-8" : "application/pdf", bytes, error);
 }
 
 static void

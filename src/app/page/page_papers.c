@@ -6,6 +6,15 @@
 #include "report/words.h"
 
 static void
+paper_csv(Page *page, const PaperInfo *paper)
+{
+    g_autofree char *file = g_strdup_printf("/paper/%s.csv", paper->name);
+    markup_text(page->out, " (");
+    page_anchor(page, page_link(page, file, NULL), NULL, "CSV");
+    markup_text(page->out, ")");
+}
+
+static void
 papers(Page *page)
 {
     page_heading(page, "Papers");
@@ -16,6 +25,8 @@ papers(Page *page)
         page_anchor(page, page_link(page, file, NULL), NULL, paper_table[i].title);
         markup_text(page->out, ": ");
         markup_text(page->out, paper_table[i].what);
+        if (paper_table[i].table)
+            paper_csv(page, &paper_table[i]);
         markup_close(page->out);
     }
     markup_close(page->out);

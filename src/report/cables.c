@@ -1,0 +1,325 @@
+/* Cables with their answers and findings, grouped by the board that feeds them.
+ * Invariant: nothing is reckoned here but lengths to cut; every text of the owner has passed text_clean. */
+#include "report/cables.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "base/number.h"
+#include "boat/circuits.h"
+#include "report/words.h"
+
+static const Answer *
+answer_of(const Result *result, const char *quantity, const char *id)
+{
+    g_autofree char *name = g_strdup_printf("wiring.%s.%s", quantity, id);
+    const Answer *answer = result_answer_find(result, name);
+    return answer != NULL && isfinite(answer->value) ? answer : NULL;
+}
+
+static char *
+end_words(const Result *result, const char *id)
+{
+    const Record *end = circuit_end(result_boat(result), id);
+    return end != NULL ? path_words(result, end->path) : g_strdup("not said");
+}
+
+static CableLine *
+line_new(const Result *result, const Record *record)
+{
+    const Circuit *typed = record->data;
+    const Boat *boat = result_boat(result);
+    g_autofree char *label = circuit_label(boat, record);
+    CableLine *line = g_new0(CableLine, 1);
+    *line = (CableLine){.record = record,
+                        .typed = typed,
+                        .protect = record_role(record, &section_circuit_protect),
+                        .label = text_clean(label),
+                        .what = path_words(result, record->path),
+                        .from = typed->from.id,
+                        .to = end_words(result, typed->to.id),
+                        .mains = circuit_is_mains(boat, record),
+                        .cut_m = typed->one_way_m + 2.0 * SPARE_AT_AN_END_M,
+                        .current = answer_of(result, "current", record->id),
+                        .drop = answer_of(result, "drop", record->id),
+                        .may_carry = answer_of(result, "may-carry", record->id),
+                        .fault = answer_of(result, "fault-current", record->id),
+                        .guarded = answer_of(result, "protected-at", record->id),
+                        .worst = LEVEL_FINE};
+    bool alone = typed->wires == WIRES_POSITIVE || typed->wires == WIRES_NEGATIVE;
+    line->conductors = alone ? 1 : 2;
+    return line;
+}
+
+static void
+line_free(gpointer data)
+{
+    CableLine *line = data;
+    g_free(line->label);
+    g_free(line->what);
+    g_free(line->to);
+    g_free(line);
+}
+
+static void
+board_free(gpointer data)
+{
+    Board *board = data;
+    g_free(board->name);
+    g_ptr_array_unref(board->lines);
+    g_free(board);
+}
+
+static Board *
+board_of(Cables *cables, const char *id)
+{
+    const Record *at = circuit_end(result_boat(cables->result), id);
+    for (guint i = 0; i < cables->boards->len; i++) {
+        Board *board = g_ptr_array_index(cables->boards, i);
+        if (board->at == at)
+            return board;
+    }
+    Board *board = g_new0(Board, 1);
+    *board = (Board){.name = end_words(cables->result, id), .at = at, .lines = g_ptr_array_new()};
+    g_ptr_array_add(cables->boards, board);
+    return board;
+}
+
+static bool
+below(const char *path, const char *record)
+{
+    size_t length = strlen(record);
+    return strncmp(path, record, length) == 0 && (path[length] == '\0' || path[length] == '.');
+}
+
+static bool
+told(const Cables *cables, const CheckInfo *check)
+{
+    bool found = cables->checks == NULL;
+    for (size_t i = 0; !found && cables->checks[i] != NULL; i++)
+        found = strcmp(check->id, cables->checks[i]) == 0;
+    return found && strcmp(check->discipline, "wiring") == 0;
+}
+
+bool
+finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line)
+{
+    const Record *to = circuit_end(result_boat(cables->result), line->typed->to.id);
+    return told(cables, finding->check) && result_stands_alone(cables->result, finding) &&
+           (below(finding->about, line->record->path) ||
+            (to != NULL && strcmp(finding->about, to->path) == 0));
+}
+
+static void
+mark(Cables *cables)
+{
+    for (size_t i = 0; i < result_findings(cables->result); i++) {
+        const Finding *finding = result_finding(cables->result, i);
+        for (guint k = 0; k < cables->lines->len; k++) {
+            CableLine *line = g_ptr_array_index(cables->lines, k);
+            if (!finding_of_cable(cables, finding, line))
+                continue;
+            line->looked_at = true;
+            line->worst = MIN(line->worst, finding->level);
+        }
+    }
+}
+
+Cables *
+cables_new(const Result *result, UnitsChoice units, const char *const checks[])
+{
+    Cables *cables = g_new0(Cables, 1);
+    *cables = (Cables){.result = result,
+                       .units = units,
+                       .checks = checks,
+                       .lines = g_ptr_array_new_with_free_func(line_free),
+                       .boards = g_ptr_array_new_with_free_func(board_free)};
+    size_t n;
+    const Record *const *records = boat_records(result_boat(result), &section_circuits, &n);
+    for (size_t i = 0; i < n; i++) {
+        if (!circuit_aboard(result_boat(result), records[i], result_stage(result)))
+            continue;
+        CableLine *line = line_new(result, records[i]);
+        g_ptr_array_add(cables->lines, line);
+        g_ptr_array_add(board_of(cables, line->from)->lines, line);
+    }
+    mark(cables);
+    return cables;
+}
+
+void
+cables_free(Cables *cables)
+{
+    if (cables == NULL)
+        return;
+    g_ptr_array_unref(cables->boards);
+    g_ptr_array_unref(cables->lines);
+    g_free(cables);
+}
+
+size_t
+cables_marked(const Cables *cables, Level worst, Level least)
+{
+    size_t n = 0;
+    for (guint i = 0; i < cables->lines->len; i++) {
+        const CableLine *line = g_ptr_array_index(cables->lines, i);
+        n += line->worst >= worst && line->worst <= least;
+    }
+    return n;
+}
+
+/* ---- words ---- */
+
+char *
+unparted(char *text)
+{
+    GString *out = g_string_sized_new(strlen(text) + 8);
+    for (const char *at = text; *at != '\0'; at++) {
+        bool between = *at == ' ' && at > text && g_ascii_isdigit(at[-1]) && g_ascii_isalpha(at[1]);
+        g_string_append(out, between ? "\u00a0" : (char[]){*at, '\0'});
+    }
+    g_free(text);
+    return g_string_free(out, FALSE);
+}
+
+/* As the owner wrote it, without what he said of how sure it is. */
+static char *
+as_typed(const Record *record, const char *key)
+{
+    const FieldState *state = record_state(record, key);
+    if (state->origin != ORIGIN_TYPED || state->node == NULL || state->node->text == NULL)
+        return NULL;
+    g_autofree char *clean = text_clean(state->node->text);
+    for (const char *const *end = (const char *const[]){" (", " \u00b1", " +/-", NULL};
+         *end != NULL; end++) {
+        char *at = strstr(clean, *end);
+        if (at != NULL)
+            *at = '\0';
+    }
+    return g_strdup(g_strstrip(clean));
+}
+
+char *
+cable_size_words(const CableLine *line)
+{
+    if (!isfinite(line->typed->area_m2))
+        return g_strdup("size not known");
+    g_autofree char *typed = as_typed(line->record, "area");
+    g_autofree char *metric =
+        number_show(line->typed->area_m2, 0.001 * line->typed->area_m2, Q_SMALL_AREA, UNITS_METRIC);
+    if (typed == NULL || strstr(typed, "mm2") != NULL || strstr(typed, "mm^2") != NULL)
+        return g_strdup(typed != NULL ? typed : metric);
+    return g_strdup_printf("%s (%s)", typed, metric);
+}
+
+char *
+cable_wires_words(const CableLine *line)
+{
+    static const char *const words[] = {"pair", "positive, single", "negative, single"};
+    if (line->mains)
+        return g_strdup("mains");
+    return g_strdup(line->typed->wires >= 0 ? words[line->typed->wires] : words[WIRES_PAIR]);
+}
+
+const char *
+choice_word(const Record *record, const char *key, int choice)
+{
+    return choice >= 0 ? section_field(record->section, key)->choices[choice].word : NULL;
+}
+
+/* A star: not in the boat file, taken so. */
+static const char *
+star(const Record *record, const char *key)
+{
+    return record_state(record, key)->origin == ORIGIN_TYPED ? "" : "*";
+}
+
+char *
+cable_made_words(const CableLine *line)
+{
+    const Record *record = line->record;
+    g_autofree char *bears = as_typed(record, "insulation");
+    if (bears == NULL)
+        bears = number_show(line->typed->insulation_K, 1.0, Q_TEMPERATURE, UNITS_METRIC);
+    return g_strdup_printf(
+        "%s%s, %s%s, %s%s copper", bears, star(record, "insulation"),
+        choice_word(record, "strands", MAX(line->typed->strands, 0)), star(record, "strands"),
+        choice_word(record, "copper", MAX(line->typed->copper, 0)), star(record, "copper"));
+}
+
+char *
+cable_length_words(const Cables *cables, double length_m)
+{
+    return isfinite(length_m) ? number_show(length_m, 0.02, Q_LENGTH, cables->units)
+                              : g_strdup("not known");
+}
+
+char *
+answer_cell(const Cables *cables, const Answer *answer)
+{
+    return answer != NULL
+               ? value_words(answer->value, answer->spread, answer->kind->kind, cables->units)
+               : g_strdup("\u2013");
+}
+
+char *
+protection_words(const Cables *cables, const Record *protect)
+{
+    const Protection *typed = protect != NULL ? protect->data : NULL;
+    if (typed == NULL || typed->kind < 0)
+        return g_strdup("not said");
+    if (typed->kind == PROTECT_NONE)
+        return g_strdup("none");
+    g_autoptr(GString) words = g_string_new(choice_word(protect, "kind", typed->kind));
+    const char *family = choice_word(protect, "class", typed->family);
+    const char *curve = choice_word(protect, "curve", typed->curve);
+    if (typed->kind == PROTECT_FUSE && family != NULL)
+        g_string_append_printf(words, ", %s", family);
+    if (typed->kind == PROTECT_BREAKER && curve != NULL)
+        g_string_append_printf(words, " %s", curve);
+    g_autofree char *rating = rating_words(cables, protect);
+    g_string_append_printf(words, ", %s", rating);
+    return g_string_free(g_steal_pointer(&words), FALSE);
+}
+
+char *
+rating_words(const Cables *cables, const Record *protect)
+{
+    const Protection *typed = protect != NULL ? protect->data : NULL;
+    return typed != NULL && isfinite(typed->rating_A)
+               ? number_show(typed->rating_A, NAN, Q_CURRENT, cables->units)
+               : g_strdup("rating not said");
+}
+
+static bool
+leads_to_starter(const Cables *cables, const CableLine *line)
+{
+    const Record *to = circuit_end(result_boat(cables->result), line->typed->to.id);
+    const Record *load =
+        to != NULL && to->section == &section_items ? record_role(to, &section_load) : NULL;
+    return load != NULL && ((const LoadRole *) load->data)->use == LOAD_STARTER;
+}
+
+char *
+guard_words(const Cables *cables, const CableLine *line)
+{
+    if (line->typed->wires == WIRES_NEGATIVE)
+        return g_strdup("\u2013");
+    if (line->protect == NULL && leads_to_starter(cables, line))
+        return g_strdup("none (starter)");
+    if (line->protect != NULL || line->guarded == NULL)
+        return protection_words(cables, line->protect);
+    g_autofree char *rating = answer_cell(cables, line->guarded);
+    return g_strdup_printf("by its board, %s", rating);
+}
+
+double
+protection_breaks_A(const Cables *cables, const CableLine *line)
+{
+    const Protection *typed = line->protect != NULL ? line->protect->data : NULL;
+    if (typed == NULL || typed->kind == PROTECT_NONE || isfinite(typed->breaking_A))
+        return typed != NULL ? typed->breaking_A : NAN;
+    g_autofree char *id = g_strconcat("wiring.breaking.", line->record->id, NULL);
+    const Finding *finding = result_finding_find(cables->result, id);
+    return finding != NULL && finding->measured ? finding->limit : NAN;
+}

@@ -1,0 +1,65 @@
+/* The cables of a boat as the papers of the wiring list them: what was typed, what was found, and what is said against them. */
+#pragma once
+
+#include "boat/model.h"
+#include "report/report.h"
+
+/* Added to the length at each end of a conductor: stripped, led to its terminal, and enough left to crimp once more. Common
+ * practice, no source. */
+#define SPARE_AT_AN_END_M 0.15
+/* Bought on top of what is cut. Common practice, no source. */
+#define WASTE_FRAC 0.10
+
+typedef struct {
+    const Record *record;
+    const Circuit *typed;
+    const Record *protect; /* its own, of any kind, or NULL */
+    char *label, *what, *to;
+    const char *from; /* id */
+    bool mains;
+    size_t conductors;
+    double cut_m;                                               /* of one conductor */
+    const Answer *current, *drop, *may_carry, *fault, *guarded; /* each may be NULL */
+    Level worst;                                                /* of what is said against it */
+    bool looked_at; /* something was found of it at all */
+} CableLine;
+
+typedef struct {
+    char *name;       /* what the board is called */
+    const Record *at; /* busbar, source or item */
+    GPtrArray *lines; /* CableLine *, borrowed */
+} Board;
+
+typedef struct {
+    const Result *result;
+    UnitsChoice units;
+    const char *const *checks; /* whose findings are told; NULL: all of the wiring */
+    GPtrArray *lines;          /* CableLine *, in the order of the file */
+    GPtrArray *boards;         /* Board *, in the order of their first circuit */
+} Cables;
+
+Cables *cables_new(const Result *result, UnitsChoice units, const char *const checks[]);
+void cables_free(Cables *cables);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(Cables, cables_free)
+
+/* Words for a cell; all g_free. */
+char *cable_size_words(const CableLine *line);  /* "2.5 mm2", "8 AWG (8.37 mm2)", "not known" */
+char *cable_wires_words(const CableLine *line); /* "pair", "positive", ... */
+char *
+cable_made_words(const CableLine *line); /* insulation, strands, copper; assumed ones named so */
+char *cable_length_words(const Cables *cables, double length_m);
+const char *choice_word(const Record *record, const char *key, int choice); /* NULL: not said */
+char *rating_words(const Cables *cables, const Record *protect);            /* "10 A" */
+char *answer_cell(const Cables *cables, const Answer *answer);
+char *protection_words(const Cables *cables, const Record *protect); /* "fuse, blade, 10 A" */
+/* The same, or what guards the board when it has none of its own. */
+char *guard_words(const Cables *cables, const CableLine *line);
+/* What the device can break: typed, else the usual of its class, which a finding has looked up; NAN: not known. */
+double protection_breaks_A(const Cables *cables, const CableLine *line);
+
+/* Whether a finding that is told is about a cable, or about what it leads to. */
+bool finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line);
+/* No line ends between a number and its unit; takes text, gives g_free. */
+char *unparted(char *text);
+/* How many are marked so. */
+size_t cables_marked(const Cables *cables, Level worst, Level least);
