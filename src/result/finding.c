@@ -14,8 +14,8 @@ level_word(Level level)
     return words[level];
 }
 
-static const char *
-name_of(Result *result, const char *about)
+const char *
+result_name(Result *result, const char *about)
 {
     if (about == NULL || *about == '\0')
         return "the boat";
@@ -46,7 +46,7 @@ add(Result *result, const CheckInfo *check, const char *record, const char *abou
     finding->level = level;
     finding->check = check;
     finding->about = result_keep(result, about != NULL ? about : "");
-    finding->about_name = name_of(result, about);
+    finding->about_name = result_name(result, about);
     finding->value = finding->spread = finding->limit = NAN;
     finding->template_text = "";
     finding->working = working;

@@ -38,6 +38,8 @@ const CheckInfo *result_check(const Result *result, size_t i); /* checks that ap
 Working *result_working(Result *result, const char *title);
 const char *result_text(Result *result, const char *format, ...)
     G_GNUC_PRINTF(2, 3); /* owned by the result */
+/* What a path of the boat file is called: its `what`, else its id with blanks; "the boat" of none. */
+const char *result_name(Result *result, const char *path);
 void result_applies(Result *result, const CheckInfo *check);
 /* Adds an answer; the governing bare names are made by result_settle. */
 void result_give(Result *result, const AnswerKind *kind, const char *record,

@@ -1,47 +1,22 @@
-/* Where a limit comes from: what the owner read overrules what the catalogue or a remembered formula says.
- * Invariant: a rule has a source; an owner's limit without document or date is not taken. */
+/* Limits of the afloat checks, and what their findings about inlets share.
+ * Invariant: a finding names another as its cause only where that is a danger or a fault. */
 #include "checks/afloat/limits.h"
 
 #include <math.h>
 
 #include "base/number.h"
 
-static bool
-owners(const Afloat *afloat, const char *id, QuantityKind kind, Result *result, Rule *rule)
-{
-    const Record *record = boat_find(afloat->boat, &section_limits, id);
-    g_autofree char *problem = NULL;
-    Quantity read;
-    if (record == NULL)
-        return false;
-    const OwnLimit *typed = record->data;
-    if (typed->read_in == NULL || typed->date.year == 0 ||
-        !limit_value(record, kind, &read, &problem) || read.unknown)
-        return false; /* check_own_limits says so */
-    *rule = (Rule){read.value,
-                   {result_text(result, "%s, read by the owner on %04d-%02d-%02d", typed->read_in,
-                                typed->date.year, typed->date.month, typed->date.day),
-                    STANDING_OWNER},
-                   true};
-    return true;
-}
-
 Rule
 rule_reckoned(const Afloat *afloat, const char *id, double value, QuantityKind kind,
               const Source *source, Result *result)
 {
-    Rule rule;
-    if (owners(afloat, id, kind, result, &rule))
-        return rule;
-    return (Rule){value, *source, false};
+    return rule_judged(afloat->boat, id, value, kind, source, result);
 }
 
 Rule
 rule_of(const Afloat *afloat, const char *id, Result *result)
 {
-    const Limit *limit = catalog_limit(afloat->catalog, id);
-    g_assert(limit != NULL);
-    return rule_reckoned(afloat, id, limit->value, limit->kind, &limit->source, result);
+    return rule_find(afloat->boat, afloat->catalog, id, result);
 }
 
 void

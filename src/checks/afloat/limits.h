@@ -1,18 +1,11 @@
-/* Limits that checks compare with: of the catalogue, unless the owner has read the document himself (limits.ID). */
+/* What the afloat checks share: their limits, and words about inlets. */
 #pragma once
 
 #include "checks/afloat/afloat.h"
-#include "result/result.h"
+#include "checks/rule.h"
 
-typedef struct {
-    double value;
-    Source source;
-    bool owner;
-} Rule;
-
-/* The limit of a check; id is the catalogue's, and limits.ID of the boat file overrules it. */
+/* rule_find and rule_judged for her. */
 Rule rule_of(const Afloat *afloat, const char *id, Result *result);
-/* A limit reckoned by a method (length, beam, ...): overruled likewise. */
 Rule rule_reckoned(const Afloat *afloat, const char *id, double value, QuantityKind kind,
                    const Source *source, Result *result);
 

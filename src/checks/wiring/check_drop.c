@@ -23,14 +23,14 @@ wire_levers(Result *result, Finding *f, const Cable *cable)
 }
 
 /* What is not said to be critical or not is a fault beyond the milder limit, fine within the stricter, else a doubt. */
-static const Limit *
-limit_of(const Wiring *wiring, const Place *place, double lost_frac, bool *unsaid)
+static Rule
+limit_of(const Wiring *wiring, const Place *place, double lost_frac, bool *unsaid, Result *result)
 {
-    const Limit *strict = catalog_limit(wiring->catalog, "drop-critical"),
-                *mild = catalog_limit(wiring->catalog, "drop-other");
+    Rule strict = wiring_rule(wiring, "drop-critical", result),
+         mild = wiring_rule(wiring, "drop-other", result);
     int use = place->load != NULL ? ((const LoadRole *) place->load->data)->use : LOAD_OTHER;
-    *unsaid = use < 0 && lost_frac > strict->value && lost_frac <= mild->value;
-    return use == LOAD_CRITICAL || (use < 0 && lost_frac <= mild->value) ? strict : mild;
+    *unsaid = use < 0 && lost_frac > strict.value && lost_frac <= mild.value;
+    return use == LOAD_CRITICAL || (use < 0 && lost_frac <= mild.value) ? strict : mild;
 }
 
 static void
@@ -45,14 +45,14 @@ judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
     if (!isfinite(lost) || !isfinite(nominal))
         return;
     bool unsaid;
-    const Limit *limit = limit_of(wiring, place, lost / nominal, &unsaid);
+    Rule limit = limit_of(wiring, place, lost / nominal, &unsaid, result);
     working_given(w, "U_way", "lost before this cable", lost - own, Q_VOLTAGE, 0.0, BASIS_STATED,
                   &source_network);
     working_reckon(w, "U_lost", "lost between source and device", "dU + U_way", lost, Q_VOLTAGE,
                    spread, &source_network);
     Finding *f = result_judge(result, &check_voltage_loss.info, cable->record->id,
                               cable->record->path, LEVEL_FAULT, w, lost, spread, AT_MOST,
-                              limit->value * nominal, Q_VOLTAGE, &limit->source);
+                              limit.value * nominal, Q_VOLTAGE, &limit.source);
     finding_text(result, f,
                  "{about} loses {value} on the way to {0} ({situation}); {limit} of {1} is allowed",
                  wiring_shown(wiring, result, device_V, Q_VOLTAGE),
@@ -175,12 +175,12 @@ judge_starter(const Wiring *wiring, const Place *place, Result *result)
         g_string_append_printf(sum, "%s%s", i > 0 ? " + " : "", working_step(w, i)->symbol);
     working_reckon(w, "R_loop", "out and back, contacts included", sum->str, loop, Q_RESISTANCE,
                    spread, NULL);
-    const Limit *limit =
-        catalog_limit(wiring->catalog,
-                      place->nominal_V > 18.0 ? "starter-loop-24-heavy" : "starter-loop-12-heavy");
+    Rule limit = wiring_rule(
+        wiring, place->nominal_V > 18.0 ? "starter-loop-24-heavy" : "starter-loop-12-heavy",
+        result);
     Finding *f =
         result_judge(result, &check_starter_lead.info, place->id, place->record->path, LEVEL_FAULT,
-                     w, loop, spread, AT_MOST, limit->value, Q_RESISTANCE, &limit->source);
+                     w, loop, spread, AT_MOST, limit.value, Q_RESISTANCE, &limit.source);
     finding_text(result, f,
                  "The cables between battery and {about} have {value}; a diesel's starter allows "
                  "{limit}",

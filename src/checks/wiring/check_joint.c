@@ -19,7 +19,7 @@ judge_joint(const Wiring *wiring, const Cable *cable, Result *result)
     double metal_K = cable->ampacity.ambient_K, loop = cable_ohm(cable, metal_K);
     double found = read->drop_V / read->current_A, hidden = found - loop;
     double spread = hypot(0.02 * found, loop_spread_ohm(cable, metal_K)); /* a meter's 2 % */
-    const Limit *limit = catalog_limit(wiring->catalog, "joint-resistance");
+    Rule limit = wiring_rule(wiring, "joint-resistance", result);
     Working *w = result_working(result, "What was measured against what the cable explains");
     steps_of_loop(w, cable, metal_K);
     working_from_boat(w, "U_read", cable->measured, "voltage");
@@ -28,9 +28,9 @@ judge_joint(const Wiring *wiring, const Cable *cable, Result *result)
                    Q_RESISTANCE, spread, &source_network);
     Finding *f =
         result_judge(result, &check_joint.info, cable->record->id, cable->record->path, LEVEL_FAULT,
-                     w, hidden, spread, AT_MOST, limit->value, Q_RESISTANCE, &limit->source);
+                     w, hidden, spread, AT_MOST, limit.value, Q_RESISTANCE, &limit.source);
     finding_text(result, f,
-                 hidden > limit->value
+                 hidden > limit.value
                      ? "{about} was measured {value} above what its cable explains: look at its "
                        "terminals; at {0} such a spot makes {1} of heat"
                      : "{about} was measured, and its joints hide {value}",

@@ -124,71 +124,20 @@ run_place(const Wiring *wiring, Result *result)
         const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
         if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(typed->from_source_m))
             continue;
-        const Limit *limit = catalog_limit(wiring->catalog, cable->typed->laid == LAID_SHEATHED
-                                                                ? "protection-distance-cfr-sheathed"
-                                                                : "protection-distance-cfr");
+        Rule limit =
+            wiring_rule(wiring,
+                        cable->typed->laid == LAID_SHEATHED ? "protection-distance-cfr-sheathed"
+                                                            : "protection-distance-cfr",
+                        result);
         Working *w = result_working(result, "Cable that nothing protects");
         working_from_boat(w, "d", cable->protect, "from-source");
         Finding *f = result_judge(result, &check_protection_place.info, cable->record->id,
                                   cable->record->path, LEVEL_FAULT, w, typed->from_source_m, 0.0,
-                                  AT_MOST, limit->value, Q_SMALL_LENGTH, &limit->source);
+                                  AT_MOST, limit.value, Q_SMALL_LENGTH, &limit.source);
         finding_text(result, f,
                      "The fuse of {about} stands {value} from what feeds it; {limit} is allowed",
                      NULL);
         finding_lever(result, f, result_text(result, "%s.from-source", cable->protect->path),
                       LEVER_LESS, NAN, NAN);
-    }
-}
-
-/* ---- breaking capacity ---- */
-
-static void run_breaking(const Wiring *wiring, Result *result);
-const Check check_breaking = {
-    {"wiring", "breaking", "Can each fuse and breaker break a dead short?", LINE_BURN, cautions},
-    .wired = run_breaking};
-
-static double
-breaking_of(const Wiring *wiring, const Protection *typed, Source *source)
-{
-    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
-    *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
-    if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
-        (size_t) typed->family >= table->n)
-        return typed->breaking_A;
-    *source = table->source[typed->family];
-    return table->figure[table->figures - 1][typed->family];
-}
-
-static void
-run_breaking(const Wiring *wiring, Result *result)
-{
-    for (guint i = 0; i < wiring->cables->len; i++) {
-        const Cable *cable = wiring_cable(wiring, i);
-        const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
-        double fault = wiring->fault_A[cable->from];
-        Source source;
-        if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(fault))
-            continue;
-        double capacity = breaking_of(wiring, typed, &source);
-        Working *w = result_working(result, "A dead short behind the fuse");
-        working_given(w, "I_k", "all banks into 0 ohm there, new, full and warm", fault, Q_CURRENT,
-                      0.3 * fault, BASIS_ASSUMED, &source_network);
-        Finding *f = result_judge(result, &check_breaking.info, cable->record->id,
-                                  cable->record->path, LEVEL_DANGER, w, fault, 0.3 * fault, AT_MOST,
-                                  capacity, Q_CURRENT, &source);
-        finding_text(result, f,
-                     isnan(capacity)
-                         ? "How great a fault the protection of {about} can break is not known; up "
-                           "to {value} can flow"
-                         : "A dead short behind the protection of {about} draws up to {value}; it "
-                           "breaks {limit}",
-                     NULL);
-        if (typed->kind == PROTECT_FUSE && isnan(typed->breaking_A))
-            finding_lever(result, f, result_text(result, "%s.class", cable->protect->path),
-                          LEVER_CHOICE, NAN, NAN);
-        if (isnan(capacity))
-            finding_settle(result, f,
-                           result_text(result, "%s.breaking-capacity", cable->protect->path),
-                           "look up what it can break, from its maker");
     }
 }

@@ -100,3 +100,9 @@ working_of_drop(const Wiring *wiring, size_t i, const Flow *flow, Result *result
                    &cable_drop_method.source);
     return w;
 }
+
+Rule
+wiring_rule(const Wiring *wiring, const char *id, Result *result)
+{
+    return rule_find(wiring->boat, wiring->catalog, id, result);
+}

@@ -1,6 +1,7 @@
 /* Workings that answers and findings of the wiring share. */
 #pragma once
 
+#include "checks/rule.h"
 #include "checks/wiring/wiring.h"
 #include "result/result.h"
 
@@ -15,5 +16,8 @@ void steps_of_ampacity(Working *w, const Cable *cable);
 /* Loop of the cable as typed, at a temperature; the last step is R. */
 void steps_of_loop(Working *w, const Cable *cable, double metal_K);
 double loop_spread_ohm(const Cable *cable, double metal_K);
+
+/* The limit of a check (checks/rule.h). */
+Rule wiring_rule(const Wiring *wiring, const char *id, Result *result);
 
 extern const Source source_network;

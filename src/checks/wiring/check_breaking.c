@@ -1,0 +1,204 @@
+/* Can each fuse and breaker break a dead short. Those of one board that break the same are one question: the fault there and its
+ * doubt are the same for all of them. */
+#include <math.h>
+
+#include "checks/wiring/workings.h"
+
+static const char *const cautions[] = {"WI4", NULL};
+
+static void run_breaking(const Wiring *wiring, Result *result);
+const Check check_breaking = {
+    {"wiring", "breaking", "Can each fuse and breaker break a dead short?", LINE_BURN, cautions},
+    .wired = run_breaking};
+
+/* A figure typed as the bank's own is taken as it stands; one reckoned from labels is worth a third of itself. */
+#define TYPED_FRAC 0.1
+#define RECKONED_FRAC 0.3
+
+static double
+breaking_of(const Wiring *wiring, const Protection *typed, Source *source)
+{
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
+    *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
+    if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
+        (size_t) typed->family >= table->n)
+        return typed->breaking_A;
+    *source = table->source[typed->family];
+    return table->figure[table->figures - 1][typed->family];
+}
+
+static const Protection *
+device_of(const Cable *cable)
+{
+    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+    return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
+}
+
+static bool
+stated(const BatteryRole *battery)
+{
+    return isfinite(battery->short_circuit_A) || isfinite(battery->resistance_ohm);
+}
+
+static bool
+of_one_voltage(const Place *bank, const Place *board)
+{
+    return !(fabs(bank->nominal_V / board->nominal_V - 1.0) > 0.3);
+}
+
+/* The bank that feeds a dead short there most, of those whose own figure nobody has stated; NULL: all are stated. */
+static const Place *
+unstated_bank(const Wiring *wiring, const Place *board)
+{
+    const Place *greatest = NULL;
+    double most_A = 0.0;
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        const BatteryRole *battery = place->battery != NULL ? place->battery->data : NULL;
+        if (battery == NULL || place->source == NULL || stated(battery) ||
+            !of_one_voltage(place, board))
+            continue;
+        double amperes = battery_open_V(battery, true) / battery_ohm(battery, true);
+        if (greatest == NULL || amperes > most_A) {
+            greatest = place;
+            most_A = amperes;
+        }
+    }
+    return greatest;
+}
+
+/* The devices that break the same on one board; circuits in the order of the file. */
+typedef struct {
+    size_t at; /* place */
+    double capacity_A;
+    Source source;
+    GPtrArray *cables; /* const Cable * */
+} Group;
+
+static bool
+same_capacity(double a, double b)
+{
+    return a == b || (isnan(a) && isnan(b));
+}
+
+static Group *
+group_of(GArray *groups, size_t at, double capacity_A, const Source *source)
+{
+    for (guint i = 0; i < groups->len; i++) {
+        Group *group = &g_array_index(groups, Group, i);
+        if (group->at == at && same_capacity(group->capacity_A, capacity_A))
+            return group;
+    }
+    Group fresh = {at, capacity_A, *source, g_ptr_array_new()};
+    g_array_append_val(groups, fresh);
+    return &g_array_index(groups, Group, groups->len - 1);
+}
+
+static void
+group_clear(gpointer data)
+{
+    g_ptr_array_unref(((Group *) data)->cables);
+}
+
+static GArray *
+find_groups(const Wiring *wiring)
+{
+    GArray *groups = g_array_new(FALSE, TRUE, sizeof(Group));
+    g_array_set_clear_func(groups, group_clear);
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Protection *typed = device_of(cable);
+        Source source;
+        if (typed == NULL || !isfinite(wiring->fault_A[cable->from]))
+            continue;
+        double capacity_A = breaking_of(wiring, typed, &source);
+        g_ptr_array_add(group_of(groups, cable->from, capacity_A, &source)->cables,
+                        (gpointer) cable);
+    }
+    return groups;
+}
+
+/* The first group of a board bears the board's name, any other that of its first circuit. */
+static const Record *
+about_whom(const Wiring *wiring, const Group *group, Result *result)
+{
+    const Record *board = wiring_place(wiring, group->at)->record;
+    const Cable *first = g_ptr_array_index(group->cables, 0);
+    g_autofree char *id = g_strconcat("wiring.breaking.", board->id, NULL);
+    return group->cables->len > 1 && result_finding_find(result, id) == NULL ? board
+                                                                             : first->record;
+}
+
+static const char *
+sentence(const Group *group, bool one)
+{
+    if (isnan(group->capacity_A))
+        return one ? "How great a fault the protection of {about} can break is not known; up to "
+                     "{value} can flow"
+                   : "How great a fault {0} can break is not known; up to {value} can flow there";
+    return one ? "A dead short behind the protection of {about} draws up to {value}; it breaks "
+                 "{limit}"
+               : "A dead short behind {0} draws up to {value}; each breaks {limit}";
+}
+
+/* "any of 16 fuses and breakers on switch panel (saloon lights, horn and 14 more)" */
+static const char *
+devices_words(const Wiring *wiring, const Group *group, Result *result)
+{
+    enum { NAMED = 3 };
+    g_autoptr(GString) names = g_string_new(NULL);
+    guint n = group->cables->len, named = n > NAMED + 1 ? NAMED : n;
+    for (guint i = 0; i < named; i++) {
+        const Cable *cable = g_ptr_array_index(group->cables, i);
+        const char *name = result_name(result, cable->record->path);
+        g_string_append_printf(names, "%s%s", i == 0 ? "" : i + 1 == n ? " and " : ", ", name);
+    }
+    if (named < n)
+        g_string_append_printf(names, " and %u more", n - named);
+    const char *board = result_name(result, wiring_place(wiring, group->at)->record->path);
+    return result_text(result, "any of the %u fuses or breakers on %s (%s)", n, board, names->str);
+}
+
+static void
+settle(const Wiring *wiring, const Group *group, Finding *f, Result *result)
+{
+    const Cable *first = g_ptr_array_index(group->cables, 0);
+    const Place *bank = unstated_bank(wiring, wiring_place(wiring, group->at));
+    if (isnan(group->capacity_A))
+        finding_settle(result, f, result_text(result, "%s.breaking-capacity", first->protect->path),
+                       "look up what it can break, from its maker");
+    else if (bank != NULL)
+        finding_settle(result, f,
+                       result_text(result, "%s.short-circuit-current", bank->battery->path),
+                       "look up what a dead short of the bank draws, from its maker");
+}
+
+static void
+judge_group(const Wiring *wiring, const Group *group, Result *result)
+{
+    const Cable *first = g_ptr_array_index(group->cables, 0);
+    const Record *about = about_whom(wiring, group, result);
+    bool one = group->cables->len == 1;
+    double fault = wiring->fault_A[group->at];
+    bool reckoned = unstated_bank(wiring, wiring_place(wiring, group->at)) != NULL;
+    double spread = fault * (reckoned ? RECKONED_FRAC : TYPED_FRAC);
+    Working *w = result_working(result, "A dead short behind the fuse");
+    working_given(w, "I_k", "all banks into 0 ohm there, new, full and warm", fault, Q_CURRENT,
+                  spread, BASIS_ASSUMED, &source_network);
+    Finding *f = result_judge(result, &check_breaking.info, about->id, about->path, LEVEL_DANGER, w,
+                              fault, spread, AT_MOST, group->capacity_A, Q_CURRENT, &group->source);
+    finding_text(result, f, sentence(group, one), one ? NULL : devices_words(wiring, group, result),
+                 NULL);
+    if (one && device_of(first)->kind == PROTECT_FUSE && isnan(device_of(first)->breaking_A))
+        finding_lever(result, f, result_text(result, "%s.class", first->protect->path),
+                      LEVER_CHOICE, NAN, NAN);
+    settle(wiring, group, f, result);
+}
+
+static void
+run_breaking(const Wiring *wiring, Result *result)
+{
+    g_autoptr(GArray) groups = find_groups(wiring);
+    for (guint i = 0; i < groups->len; i++)
+        judge_group(wiring, &g_array_index(groups, Group, i), result);
+}
