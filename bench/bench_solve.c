@@ -85,7 +85,7 @@ figures_apart(const Job *job)
     SolveInput input = done(job);
     for (size_t i = 0; i < picture_count(); i++) {
         g_autofree char *why_not = NULL;
-        Figure *figure = figure_new(picture_info(i)->name, &input, &why_not);
+        Figure *figure = figure_new(picture_info(i)->name, NULL, &input, &why_not);
         take_figure(figure, why_not);
     }
 }
@@ -97,7 +97,7 @@ figures_of_one_set(const Job *job)
     g_autoptr(FigureSet) set = figure_set_new(&input);
     for (size_t i = 0; i < picture_count(); i++) {
         g_autofree char *why_not = NULL;
-        Figure *figure = figure_from(set, picture_info(i)->name, &why_not);
+        Figure *figure = figure_from(set, picture_info(i)->name, NULL, &why_not);
         take_figure(figure, why_not);
     }
 }
@@ -111,7 +111,7 @@ all_pictures(const Job *job)
     for (size_t i = 0; i < picture_count(); i++) {
         const PictureInfo *info = picture_info(i);
         g_autofree char *why_not = NULL;
-        g_autoptr(Figure) figure = figure_from(set, info->name, &why_not);
+        g_autoptr(Figure) figure = figure_from(set, info->name, NULL, &why_not);
         g_autoptr(Markup) svg = markup_new();
         DrawHow how = {.prefix = info->name, .units = UNITS_METRIC, .in_page = true};
         if (figure != NULL)

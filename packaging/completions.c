@@ -8,7 +8,7 @@
 #include "tables.h"
 
 static const char *const pictures[] = {
-#define PICTURE(function, name, type, title, question) name,
+#define PICTURE(function, name, discipline, of, type, title, question) name,
 #include "draw/pictures.def"
 #undef PICTURE
 };

@@ -13,12 +13,12 @@ enum { PNG_WIDTH_px = 1600 };
 
 /* NULL and complained of when the boat does not give the picture. */
 static Figure *
-make_figure(const Loaded *loaded, const char *picture)
+make_figure(const Loaded *loaded, const PictureInfo *info, const char *record)
 {
     g_autofree char *why_not = NULL;
-    Figure *figure = figure_new(picture, &loaded->input, &why_not);
+    Figure *figure = figure_new(info->name, record, &loaded->input, &why_not);
     if (figure == NULL)
-        console_complain(EXIT_INPUT, "%s: %s", picture, why_not);
+        console_complain(EXIT_INPUT, "%s: %s", info->name, why_not);
     return figure;
 }
 
@@ -51,7 +51,7 @@ int
 command_draw(const CommandLine *line, GString *out)
 {
     static const Listed listed[] = {
-#define PICTURE(function, name, type, title, question) {name, title, question},
+#define PICTURE(function, name, discipline, of, type, title, question) {name, title, question, of},
 #include "draw/pictures.def"
 #undef PICTURE
     };
@@ -65,7 +65,8 @@ command_draw(const CommandLine *line, GString *out)
         listing_write(line, "pictures", G_N_ELEMENTS(listed), listed, out);
         return EXIT_ALL_DONE;
     }
-    const PictureInfo *info = picture_find(name);
+    const char *record;
+    const PictureInfo *info = picture_find(name, &record);
     if (info == NULL)
         return listing_lacks("picture", name, G_N_ELEMENTS(listed), listed);
     g_autofree char *ending = output_ending(line->output != NULL ? line->output : "x.svg");
@@ -74,6 +75,6 @@ command_draw(const CommandLine *line, GString *out)
                                 line->output);
     if (line->output != NULL && !output_allowed(line->output, file))
         return EXIT_INPUT;
-    g_autoptr(Figure) figure = make_figure(loaded, name);
+    g_autoptr(Figure) figure = make_figure(loaded, info, record);
     return figure != NULL ? write_picture(line, loaded, info, figure, out) : EXIT_INPUT;
 }

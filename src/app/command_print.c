@@ -18,7 +18,7 @@ command_print(const CommandLine *line, GString *out)
         return code;
     g_autofree Listed *listed = g_new(Listed, n_papers);
     for (size_t i = 0; i < n_papers; i++)
-        listed[i] = (Listed){paper_table[i].name, paper_table[i].title, paper_table[i].what};
+        listed[i] = (Listed){paper_table[i].name, paper_table[i].title, paper_table[i].what, NULL};
     if (name == NULL) {
         listing_write(line, "papers", n_papers, listed, out);
         return EXIT_ALL_DONE;

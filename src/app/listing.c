@@ -14,7 +14,10 @@ listing_write(const CommandLine *line, const char *key, size_t n, const Listed l
 {
     if (!line->json) {
         for (size_t i = 0; i < n; i++) {
-            pad_text(out, listed[i].name, NAME_WIDTH);
+            g_autofree char *of = listed[i].of != NULL ? g_ascii_strup(listed[i].of, -1) : NULL;
+            g_autofree char *name = g_strconcat(listed[i].name, of != NULL ? "[." : "",
+                                                of != NULL ? of : "", of != NULL ? "]" : "", NULL);
+            pad_text(out, name, NAME_WIDTH);
             g_string_append_printf(out, " %s. %s\n", listed[i].title, listed[i].what);
         }
         return;
@@ -27,6 +30,8 @@ listing_write(const CommandLine *line, const char *key, size_t n, const Listed l
         json_text(&json, "name", listed[i].name);
         json_text(&json, "title", listed[i].title);
         json_text(&json, "what", listed[i].what);
+        if (listed[i].of != NULL)
+            json_text(&json, "of", listed[i].of);
         json_end(&json, '}');
     }
     json_end(&json, ']');

@@ -5,6 +5,7 @@
 
 typedef struct {
     const char *name, *title, *what;
+    const char *of; /* one "device" may be named behind a point; or NULL */
 } Listed;
 
 /* A line each, or JSON: an object whose member key lists them. */

@@ -32,7 +32,7 @@ static Figure *
 figure_or_null(const Print *print, const char *picture)
 {
     g_autofree char *why_not = NULL;
-    return figure_new(picture, &print->input, &why_not);
+    return figure_new(picture, NULL, &print->input, &why_not);
 }
 
 static GBytes *

@@ -6,12 +6,22 @@
 
 #include "checks/afloat/figures.h"
 #include "checks/solve_parts.h"
+#include "checks/wiring/figures.h"
+
+typedef struct {
+    const Wiring *wiring;
+    const Result *answered;
+    SolveParts own; /* of the wiring alone, where the set came without a result */
+    Result *own_answered;
+} Wired;
 
 struct FigureSet {
     SolveInput input;
     SolveParts parts;
-    gsize fine;        /* an Afloat with curves by the degree, made when first asked for */
-    const char *stage; /* in words */
+    const Result *answered; /* what was solved with the parts, or NULL */
+    gsize fine;             /* an Afloat with curves by the degree, made when first asked for */
+    gsize wired;            /* a Wired, made when first asked for */
+    const char *stage;      /* in words */
 };
 
 struct Figure {
@@ -20,23 +30,28 @@ struct Figure {
     void *data;
 };
 
-static const struct {
+typedef struct {
     const char *picture;
     void *(*fill)(FigureStore *store);
-    bool fine; /* drawn from curves by the degree */
-} fillers[] = {
-    {"arrangement", figure_arrangement, false},
-    {"righting-lever", figure_righting_lever, true},
-    {"weight-plan", figure_weight_plan, false},
-    {"heeled-section", figure_heeled_section, true},
-    {"hydrostatic-curves", figure_hydrostatic_curves, false},
-    {"sectional-areas", figure_sectional_areas, false},
-    {"cross-curves", figure_cross_curves, true},
-    {"stations", figure_stations, false},
-    {"readings", figure_readings, false},
-    {"slings", figure_slings, false},
-    {"flooded-profile", figure_flooded_profile, false},
-    {"plans", figure_plans, false},
+    enum { PLAIN, FINE, WIRED } from; /* fine: drawn from curves by the degree */
+    const char *of;                   /* "device": what it shows one of, or NULL */
+    void (*list)(const Wiring *wiring, GPtrArray *records);
+} Filler;
+
+static const Filler fillers[] = {
+    {"arrangement", figure_arrangement, PLAIN, NULL, NULL},
+    {"righting-lever", figure_righting_lever, FINE, NULL, NULL},
+    {"weight-plan", figure_weight_plan, PLAIN, NULL, NULL},
+    {"heeled-section", figure_heeled_section, FINE, NULL, NULL},
+    {"hydrostatic-curves", figure_hydrostatic_curves, PLAIN, NULL, NULL},
+    {"sectional-areas", figure_sectional_areas, PLAIN, NULL, NULL},
+    {"cross-curves", figure_cross_curves, FINE, NULL, NULL},
+    {"stations", figure_stations, PLAIN, NULL, NULL},
+    {"readings", figure_readings, PLAIN, NULL, NULL},
+    {"slings", figure_slings, PLAIN, NULL, NULL},
+    {"flooded-profile", figure_flooded_profile, PLAIN, NULL, NULL},
+    {"plans", figure_plans, PLAIN, NULL, NULL},
+    {"one-line", figure_one_line, WIRED, NULL, NULL},
 };
 
 static FigureSet *
@@ -55,6 +70,7 @@ solve_with_figures(const SolveInput *input, FigureSet **set)
     SolveParts parts;
     Result *result = solve_parts(input, &parts);
     *set = set_of(input, &parts);
+    (*set)->answered = result;
     return result;
 }
 
@@ -77,46 +93,136 @@ fine_afloat(FigureSet *set)
     return GSIZE_TO_POINTER(set->fine);
 }
 
+static const Wired *
+set_wired(FigureSet *set)
+{
+    if (!g_once_init_enter(&set->wired))
+        return GSIZE_TO_POINTER(set->wired);
+    Wired *wired = g_new0(Wired, 1);
+    wired->wiring = set->parts.wiring;
+    wired->answered = set->answered;
+    if (wired->wiring == NULL || wired->answered == NULL) {
+        SolveInput input = set->input;
+        input.only = "wiring";
+        wired->answered = wired->own_answered = solve_parts(&input, &wired->own);
+        wired->wiring = wired->own.wiring;
+    }
+    g_once_init_leave(&set->wired, GPOINTER_TO_SIZE(wired));
+    return wired;
+}
+
+static void
+wired_free(Wired *wired)
+{
+    if (wired == NULL)
+        return;
+    solve_parts_clear(&wired->own);
+    result_free(wired->own_answered);
+    g_free(wired);
+}
+
 void
 figure_set_free(FigureSet *set)
 {
     if (set == NULL)
         return;
+    wired_free(GSIZE_TO_POINTER(set->wired));
     solve_parts_clear(&set->parts);
     afloat_free(GSIZE_TO_POINTER(set->fine));
     g_free(set);
 }
 
-Figure *
-figure_from(FigureSet *set, const char *picture, char **why_not)
+static const Filler *
+filler_find(const char *picture)
 {
-    *why_not = NULL;
-    for (size_t i = 0; i < G_N_ELEMENTS(fillers); i++) {
-        if (strcmp(fillers[i].picture, picture) != 0)
-            continue;
-        g_autoptr(Figure) figure = g_new0(Figure, 1);
-        figure->store =
-            (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
-                          .afloat = fillers[i].fine ? fine_afloat(set) : set->parts.afloat,
-                          .stage = set->stage};
-        figure->data = fillers[i].fill(&figure->store);
-        if (figure->data != NULL)
-            return g_steal_pointer(&figure);
-        *why_not = g_strdup(figure->store.why_not != NULL
-                                ? figure->store.why_not
-                                : "her shape and weights do not give this picture: the findings "
-                                  "say what is missing");
-        return NULL;
+    for (size_t i = 0; i < G_N_ELEMENTS(fillers); i++)
+        if (strcmp(fillers[i].picture, picture) == 0)
+            return &fillers[i];
+    return NULL;
+}
+
+GPtrArray *
+figure_records(FigureSet *set, const char *picture)
+{
+    const Filler *filler = filler_find(picture);
+    GPtrArray *records = g_ptr_array_new();
+    if (filler != NULL && filler->list != NULL)
+        filler->list(set_wired(set)->wiring, records);
+    return records;
+}
+
+static char *
+no_such_record(const Filler *filler, const char *id, const GPtrArray *records)
+{
+    if (filler->of == NULL)
+        return g_strdup("it shows no single thing: leave out the point and what is behind it");
+    if (records->len == 0)
+        return g_strdup_printf("she has no %s that it could show", filler->of);
+    g_autofree const char **ids = g_new0(const char *, records->len + 1);
+    for (guint i = 0; i < records->len; i++)
+        ids[i] = ((const Record *) g_ptr_array_index(records, i))->id;
+    const char *near = nearest_word(id, records->len, ids);
+    g_autofree char *all = g_strjoinv(", ", (char **) ids);
+    return g_strdup_printf("there is no %s '%s'%s%s%s; there are %s", filler->of, id,
+                           near != NULL ? "; did you mean '" : "", near != NULL ? near : "",
+                           near != NULL ? "'?" : "", all);
+}
+
+static const Record *
+record_of(FigureSet *set, const Filler *filler, const char *id, char **why_not)
+{
+    g_autoptr(GPtrArray) records = figure_records(set, filler->picture);
+    for (guint i = 0; i < records->len; i++) {
+        const Record *record = g_ptr_array_index(records, i);
+        if (strcmp(record->id, id) == 0)
+            return record;
     }
-    *why_not = g_strdup_printf("there is no picture \"%s\"", picture);
+    *why_not = no_such_record(filler, id, records);
+    return NULL;
+}
+
+static Figure *
+figure_fill(FigureSet *set, const Filler *filler, const Record *record, char **why_not)
+{
+    const Wired *wired = filler->from == WIRED ? set_wired(set) : NULL;
+    g_autoptr(Figure) figure = g_new0(Figure, 1);
+    figure->store =
+        (FigureStore){.blocks = g_ptr_array_new_with_free_func(g_free),
+                      .afloat = filler->from == FINE ? fine_afloat(set) : set->parts.afloat,
+                      .wiring = wired != NULL ? wired->wiring : NULL,
+                      .answered = wired != NULL ? wired->answered : NULL,
+                      .record = record,
+                      .stage = set->stage};
+    figure->data = filler->fill(&figure->store);
+    if (figure->data != NULL)
+        return g_steal_pointer(&figure);
+    *why_not = g_strdup(figure->store.why_not != NULL
+                            ? figure->store.why_not
+                            : "her shape and weights do not give this picture: the findings "
+                              "say what is missing");
     return NULL;
 }
 
 Figure *
-figure_new(const char *picture, const SolveInput *input, char **why_not)
+figure_from(FigureSet *set, const char *picture, const char *record, char **why_not)
+{
+    *why_not = NULL;
+    const Filler *filler = filler_find(picture);
+    if (filler == NULL) {
+        *why_not = g_strdup_printf("there is no picture \"%s\"", picture);
+        return NULL;
+    }
+    const Record *found = record != NULL ? record_of(set, filler, record, why_not) : NULL;
+    if (record != NULL && found == NULL)
+        return NULL;
+    return figure_fill(set, filler, found, why_not);
+}
+
+Figure *
+figure_new(const char *picture, const char *record, const SolveInput *input, char **why_not)
 {
     g_autoptr(FigureSet) set = figure_set_new(input);
-    Figure *figure = figure_from(set, picture, why_not);
+    Figure *figure = figure_from(set, picture, record, why_not);
     if (figure != NULL)
         figure->own = g_steal_pointer(&set);
     return figure;

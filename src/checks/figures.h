@@ -9,17 +9,21 @@ typedef struct Figure Figure;
  * some pictures is reckoned when the first of them is asked for. The boat must outlive the set, and the set its figures. */
 typedef struct FigureSet FigureSet;
 FigureSet *figure_set_new(const SolveInput *input);
-/* As solve, and what it put together is kept for pictures. */
+/* As solve, and what it put together is kept for pictures; the result must outlive the set. */
 Result *solve_with_figures(const SolveInput *input, FigureSet **set);
 void figure_set_free(FigureSet *set);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(FigureSet, figure_set_free)
 
 /* As figure_new, from a set. */
-Figure *figure_from(FigureSet *set, const char *picture, char **why_not);
+Figure *figure_from(FigureSet *set, const char *picture, const char *record, char **why_not);
+/* The things of which a picture shows one, in the order of the file: const Record *, borrowed from the boat. Empty for other
+ * pictures. g_ptr_array_unref. */
+GPtrArray *figure_records(FigureSet *set, const char *picture);
 
-/* picture is a name of draw/pictures.def. NULL and *why_not (a sentence, g_free) when the boat does not give it. The boat must
- * outlive the figure. */
-Figure *figure_new(const char *picture, const SolveInput *input, char **why_not);
+/* picture is a name of draw/pictures.def; record the id of the one thing it is to show, NULL: the worst. NULL and *why_not (a
+ * sentence, g_free) when the boat does not give it. The boat must outlive the figure. */
+Figure *figure_new(const char *picture, const char *record, const SolveInput *input,
+                   char **why_not);
 void figure_free(Figure *figure);
 const void *figure_data(const Figure *figure); /* the struct that belongs to the picture */
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Figure, figure_free)

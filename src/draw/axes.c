@@ -150,7 +150,8 @@ scale_bar(Canvas *canvas, double units_per_m, double x, double y, double room)
 static void
 key_text(Canvas *canvas, double *y, const char *text)
 {
-    double x = CANVAS_MARGIN + 44.0, room = CANVAS_WIDTH - CANVAS_MARGIN - x;
+    double x = canvas->left + CANVAS_MARGIN + 44.0;
+    double room = canvas->left + CANVAS_WIDTH - CANVAS_MARGIN - x;
     g_autofree char *rest = NULL;
     g_autofree char *first = text_split(text, room, &rest);
     draw_text_kept(canvas, "key", x, *y, ANCHOR_START, first);
@@ -166,7 +167,8 @@ void
 key_line(Canvas *canvas, const char *classes, double *y, const char *text)
 {
     *y += LINE_HEIGHT;
-    draw_line(canvas, classes, CANVAS_MARGIN, *y - 5.0, CANVAS_MARGIN + 36.0, *y - 5.0);
+    double x = canvas->left + CANVAS_MARGIN;
+    draw_line(canvas, classes, x, *y - 5.0, x + 36.0, *y - 5.0);
     key_text(canvas, y, text);
 }
 
@@ -174,7 +176,7 @@ void
 key_box(Canvas *canvas, const char *classes, double *y, const char *text)
 {
     *y += LINE_HEIGHT;
-    draw_box(canvas, classes, CANVAS_MARGIN, *y - 12.0, 36.0, 13.0);
+    draw_box(canvas, classes, canvas->left + CANVAS_MARGIN, *y - 12.0, 36.0, 13.0);
     key_text(canvas, y, text);
 }
 
@@ -185,10 +187,11 @@ key_tag(Canvas *canvas, const char *classes, const char *tag, double *y, const c
     Markup *svg = canvas->svg;
     double size = fmax(text_width(tag) + 6.0, 19.0);
     markup_empty(svg, "rect", "class", classes, "x",
-                 markup_number(svg, CANVAS_MARGIN + 18.0 - size / 2), "y",
+                 markup_number(svg, canvas->left + CANVAS_MARGIN + 18.0 - size / 2), "y",
                  markup_number(svg, *y - 14.5), "width", markup_number(svg, size), "height", "18",
                  "rx", "9", NULL);
-    draw_text(canvas, "tag-text", CANVAS_MARGIN + 18.0, *y - 0.3, ANCHOR_MIDDLE, tag);
+    draw_text(canvas, "tag-text", canvas->left + CANVAS_MARGIN + 18.0, *y - 0.3, ANCHOR_MIDDLE,
+              tag);
     key_text(canvas, y, text);
 }
 
@@ -196,6 +199,6 @@ void
 key_head(Canvas *canvas, double *y, const char *text)
 {
     *y += LINE_HEIGHT + 6.0;
-    draw_text_kept(canvas, "key-head", CANVAS_MARGIN, *y, ANCHOR_START, text);
+    draw_text_kept(canvas, "key-head", canvas->left + CANVAS_MARGIN, *y, ANCHOR_START, text);
     canvas->height = fmax(canvas->height, *y);
 }

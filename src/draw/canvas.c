@@ -14,6 +14,7 @@ canvas_begin(Canvas *canvas, Markup *out, const DrawHow *how, const char *role, 
                        .how = how,
                        .role = role,
                        .title = title,
+                       .width = CANVAS_WIDTH,
                        .desc = g_strdup(desc != NULL && *desc != '\0' ? desc : title),
                        .taken = g_array_new(FALSE, FALSE, sizeof(Box))};
 }
@@ -54,6 +55,12 @@ draw_cursor(Canvas *canvas)
     markup_close(out);
 }
 
+double
+sheet_scale(double width, double height)
+{
+    return fmin(277.0 / width, 190.0 / height);
+}
+
 void
 canvas_end(Canvas *canvas)
 {
@@ -66,14 +73,21 @@ canvas_end(Canvas *canvas)
     g_autofree char *frame =
         canvas->frame != NULL ? frame_text(canvas->frame, canvas->fx, canvas->fy) : NULL;
     g_autofree char *body = markup_steal(canvas->svg);
-    g_autofree char *box =
-        g_strdup_printf("0 0 %.0f %.0f", CANVAS_WIDTH, ceil(canvas->height + CANVAS_MARGIN));
+    double height = ceil(canvas->height + CANVAS_MARGIN);
+    g_autofree char *box = g_strdup_printf("0 0 %.0f %.0f", canvas->width, height);
+    g_autofree char *wide_mm = NULL, *high_mm = NULL;
+    if (canvas->width > CANVAS_WIDTH) {
+        double scale = sheet_scale(canvas->width, height);
+        wide_mm = g_strdup_printf("%.0fmm", canvas->width * scale);
+        high_mm = g_strdup_printf("%.0fmm", height * scale);
+    }
 
     markup_open(canvas->out, "svg", "xmlns", "http://www.w3.org/2000/svg", "class", "drawing", "id",
                 prefix, "role", canvas->role, "tabindex", canvas->how->in_page ? "0" : NULL,
-                "viewBox", box, "font-size", "15", "aria-labelledby", ids, "aria-describedby",
-                read_id, "data-frame", frame, "data-ux", frame != NULL ? canvas->ux : NULL,
-                "data-uy", frame != NULL ? canvas->uy : NULL, NULL);
+                "width", wide_mm, "height", high_mm, "viewBox", box, "font-size", "15",
+                "aria-labelledby", ids, "aria-describedby", read_id, "data-frame", frame, "data-ux",
+                frame != NULL ? canvas->ux : NULL, "data-uy", frame != NULL ? canvas->uy : NULL,
+                NULL);
     markup_element(canvas->out, "title", canvas->title, "id", title_id, NULL);
     markup_element(canvas->out, "desc", canvas->desc, "id", desc_id, NULL);
     markup_raw(canvas->out, body);
@@ -189,6 +203,17 @@ show(const Canvas *canvas, double si, QuantityKind kind)
     else if (kind == Q_ANGLE)
         spread = fmax(spread, 0.2 * G_PI / 180.0);
     return number_show(si, spread, kind, canvas->how->units);
+}
+
+char *
+show_typed(const Canvas *canvas, double si, QuantityKind kind)
+{
+    char number[G_ASCII_DTOSTR_BUF_SIZE];
+    double value = shown_value(si, kind, canvas->how->units);
+    g_ascii_formatd(number, sizeof number, "%.4g", value);
+    if (!(fabs(value) < 1e4) || !(fabs(value) >= 1e-3))
+        return show(canvas, si, kind);
+    return g_strdup_printf("%s\u00a0%s", number, kind_shown(kind, canvas->how->units));
 }
 
 char *

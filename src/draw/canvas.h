@@ -28,6 +28,8 @@ typedef struct {
     const Frame *frame; /* of the read-out, or NULL */
     const char *ux, *uy;
     double fx, fy; /* shown = SI * f, of the read-out */
+    double width;  /* CANVAS_WIDTH, or several columns of it */
+    double left;   /* where the column begins that keys and paragraphs are written in */
     double height; /* grows with what is placed below */
     GArray *taken; /* Box */
 } Canvas;
@@ -41,6 +43,8 @@ void canvas_begin(Canvas *canvas, Markup *out, const DrawHow *how, const char *r
 /* The read-out of a page finds points with this frame; kinds are those of the axes. */
 void canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, QuantityKind y_kind);
 void canvas_end(Canvas *canvas);
+/* Millimetres a unit when a picture of that size fills a sheet of A4 that lies on its side. */
+double sheet_scale(double width, double height);
 /* "x0 xk y0 yk" for shown values, shown = model * f; g_free. */
 char *frame_text(const Frame *frame, double fx, double fy);
 
@@ -113,4 +117,6 @@ void draw_tag_at(Canvas *canvas, const char *classes, double x, double y, const 
 /* Formatting with the canvas's units; g_free. Without a spread a picture shows three digits,
  * lengths to the centimetre: more cannot be read off it. */
 char *show(const Canvas *canvas, double si, QuantityKind kind);
+char *show_typed(const Canvas *canvas, double si,
+                 QuantityKind kind); /* "2.5 mm2", as it was written */
 char *show_spread(const Canvas *canvas, double si, double spread, QuantityKind kind);

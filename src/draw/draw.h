@@ -12,6 +12,7 @@
 #include "result/picture/flooded_profile.h"
 #include "result/picture/heeled_section.h"
 #include "result/picture/hydrostatic_curves.h"
+#include "result/picture/one_line.h"
 #include "result/picture/plans.h"
 #include "result/picture/readings.h"
 #include "result/picture/righting_lever.h"
@@ -40,20 +41,24 @@ bool arrangement_has(const ArrangementPicture *fig, const char *path);
  * can tell whether the thing still stands where it was drawn. g_free. */
 char *spot_text(const Spot *at);
 
-#define PICTURE(id, name, Type, title, question)                                                   \
+#define PICTURE(id, name, discipline, of, Type, title, question)                                   \
     void draw_##id(const Type *fig, const DrawHow *how, Markup *svg);
 #include "draw/pictures.def"
 #undef PICTURE
 
 typedef struct {
-    const char *name; /* "righting-lever", as typed on the command line */
+    const char *name;       /* "righting-lever", as typed on the command line */
+    const char *discipline; /* "afloat" */
+    const char *of;         /* it shows one "device" or "circuit", named behind a point; or NULL */
     const char *title;
     const char *question; /* what it answers, in the owner's words */
 } PictureInfo;
 
 size_t picture_count(void);
 const PictureInfo *picture_info(size_t i);
-const PictureInfo *picture_find(const char *name); /* NULL */
+/* "fuse-curve.pump-feed": the picture, and in *record what stands behind the point (NULL: nothing does). record NULL: a
+ * picture alone. NULL: there is no such picture, or it shows no single thing. */
+const PictureInfo *picture_find(const char *name, const char **record);
 
 /* Draws any picture of the list; figure points to the struct that belongs to info. */
 void picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Markup *svg);

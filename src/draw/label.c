@@ -122,7 +122,7 @@ text_split(const char *text, double width, char **rest)
 void
 draw_paragraph(Canvas *canvas, const char *classes, double x, double *y, const char *text)
 {
-    double room = CANVAS_WIDTH - CANVAS_MARGIN - x;
+    double room = canvas->left + CANVAS_WIDTH - CANVAS_MARGIN - x;
     g_autofree char *left = g_strdup(text);
     while (left != NULL && *left != '\0') {
         char *rest;

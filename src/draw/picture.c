@@ -6,7 +6,8 @@
 #include "draw/style.h"
 
 static const PictureInfo pictures[] = {
-#define PICTURE(id, name, Type, title, question) {name, title, question},
+#define PICTURE(id, name, discipline, of, Type, title, question)                                   \
+    {name, discipline, of, title, question},
 #include "draw/pictures.def"
 #undef PICTURE
 };
@@ -14,7 +15,7 @@ static const PictureInfo pictures[] = {
 typedef void (*Drawing)(const void *figure, const DrawHow *how, Markup *svg);
 
 /* One small function a picture: a function may not be called through a pointer of another type. */
-#define PICTURE(id, name, Type, title, question)                                                   \
+#define PICTURE(id, name, discipline, of, Type, title, question)                                   \
     static void call_##id(const void *figure, const DrawHow *how, Markup *svg)                     \
     {                                                                                              \
         draw_##id(figure, how, svg);                                                               \
@@ -23,7 +24,7 @@ typedef void (*Drawing)(const void *figure, const DrawHow *how, Markup *svg);
 #undef PICTURE
 
 static const Drawing drawings[] = {
-#define PICTURE(id, name, Type, title, question) call_##id,
+#define PICTURE(id, name, discipline, of, Type, title, question) call_##id,
 #include "draw/pictures.def"
 #undef PICTURE
 };
@@ -42,11 +43,15 @@ picture_info(size_t i)
 }
 
 const PictureInfo *
-picture_find(const char *name)
+picture_find(const char *name, const char **record)
 {
+    size_t length = strcspn(name, ".");
+    bool whole = name[length] == '\0';
+    if (record != NULL)
+        *record = whole ? NULL : name + length + 1;
     for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++)
-        if (strcmp(pictures[i].name, name) == 0)
-            return &pictures[i];
+        if (strlen(pictures[i].name) == length && strncmp(pictures[i].name, name, length) == 0)
+            return whole || (record != NULL && pictures[i].of != NULL) ? &pictures[i] : NULL;
     return NULL;
 }
 

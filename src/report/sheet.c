@@ -247,7 +247,7 @@ weights_table(Sheet *s)
 static gboolean
 picture(Sheet *s, const char *name, const void *figure, double width_mm, GError **error)
 {
-    const PictureInfo *info = picture_find(name);
+    const PictureInfo *info = picture_find(name, NULL);
     if (figure == NULL)
         return TRUE;
     DrawHow how = {.prefix = name, .units = s->units};

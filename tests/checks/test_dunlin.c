@@ -77,7 +77,7 @@ pictures_can_be_drawn_of_every_example(void **state)
         SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_DONE};
         for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
             g_autofree char *why_not = NULL;
-            g_autoptr(Figure) figure = figure_new(pictures[i], &input, &why_not);
+            g_autoptr(Figure) figure = figure_new(pictures[i], NULL, &input, &why_not);
             if (strcmp(boats[b], "punt") == 0 && g_strv_contains(not_of_punt, pictures[i])) {
                 assert_null(figure);
                 assert_non_null(why_not);
@@ -139,7 +139,7 @@ draw_in_thread(gpointer data)
     Drawer *drawer = data;
     for (size_t i = 0; i < picture_count(); i++) {
         g_autofree char *why_not = NULL;
-        g_autoptr(Figure) figure = figure_from(drawer->set, picture_info(i)->name, &why_not);
+        g_autoptr(Figure) figure = figure_from(drawer->set, picture_info(i)->name, NULL, &why_not);
         g_ptr_array_add(drawer->drawn, figure != NULL ? drawn_from(figure, picture_info(i)) : NULL);
     }
     return NULL;
@@ -164,7 +164,7 @@ one_set_gives_every_picture(void **state)
         g_thread_join(thread[t]);
     for (size_t i = 0; i < picture_count(); i++) {
         g_autofree char *why_not = NULL;
-        g_autoptr(Figure) figure = figure_new(picture_info(i)->name, &input, &why_not);
+        g_autoptr(Figure) figure = figure_new(picture_info(i)->name, NULL, &input, &why_not);
         assert_non_null(figure);
         g_autofree char *alone = drawn_from(figure, picture_info(i));
         for (size_t t = 0; t < G_N_ELEMENTS(thread); t++)

@@ -36,7 +36,7 @@ drawn(Boat *boat, const char *picture)
 {
     Drawn d = {.boat = boat, .catalog = catalog_load()};
     SolveInput input = {.boat = d.boat, .catalog = d.catalog, .stage = STAGE_DONE};
-    d.figure = figure_new(picture, &input, &d.why_not);
+    d.figure = figure_new(picture, NULL, &input, &d.why_not);
     return d;
 }
 

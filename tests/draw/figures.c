@@ -526,6 +526,100 @@ plans(FigureKind kind)
     return fig;
 }
 
+/* Boards that feed each other eight deep, with a fan of circuits each: 120 of them. */
+static void
+crowd_of_circuits(OneLineNode node[static 130], OneLineLink link[static 130], size_t *nodes,
+                  size_t *links)
+{
+    for (size_t i = 0; i < 120; i++) {
+        size_t board = i / 15; /* 0: the bank's own bar */
+        bool feeds = i % 15 == 14;
+        char *path = kept(g_strdup_printf("circuits.c%zu", i));
+        char *name = kept(g_strdup_printf("circuit number %zu with a rather long name", i));
+        node[*nodes] = (OneLineNode){kept(g_strdup_printf("items.d%zu", i)),
+                                     name,
+                                     feeds ? NODE_BOARD : NODE_MOTOR + i % 4,
+                                     false,
+                                     NAN,
+                                     CHANGE_NONE,
+                                     false,
+                                     {GUARD_UNSAID, NAN, '\0'}};
+        link[*links] =
+            (OneLineLink){path,
+                          name,
+                          board == 0 ? 0 : board * 15,
+                          *nodes,
+                          false,
+                          CONDUCTORS_PAIR,
+                          {i % 2 ? GUARD_FUSE : GUARD_BREAKER, 10.0 + (double) i, "BCD"[i % 3]},
+                          2.5e-6,
+                          12.5,
+                          10.4,
+                          0.27,
+                          (double) (i % 7) / 4.0,
+                          (double) (i % 5) / 3.0};
+        (*nodes)++;
+        (*links)++;
+    }
+}
+
+static const void *
+one_line(FigureKind kind)
+{
+    OneLinePicture *fig = kept(g_new0(OneLinePicture, 1));
+    OneLineNode *node = kept(g_new0(OneLineNode, 130));
+    OneLineLink *link = kept(g_new0(OneLineLink, 130));
+    bool gaps = kind == FIGURE_GAPS;
+    Guard no = {GUARD_UNSAID, NAN, '\0'}, fuse = {GUARD_FUSE, 7.5, '\0'};
+    size_t nodes = 1, links = 0;
+    node[0] = (OneLineNode){"items.bank",
+                            word(kind, "house bank"),
+                            NODE_BATTERY,
+                            true,
+                            gaps ? NAN : 24.0,
+                            CHANGE_NONE,
+                            false,
+                            no};
+    if (kind == FIGURE_CROWDED)
+        crowd_of_circuits(node, link, &nodes, &links);
+    else {
+        node[nodes++] = (OneLineNode){"busbars.panel",
+                                      word(kind, "switch panel"),
+                                      NODE_BOARD,
+                                      false,
+                                      NAN,
+                                      CHANGE_NONE,
+                                      false,
+                                      {GUARD_BREAKER, gaps ? NAN : 63.0, 'C'}};
+        node[nodes++] = (OneLineNode){"items.pump", word(kind, "bilge pump"),
+                                      NODE_MOTOR,   false,
+                                      24.0,         CHANGE_FITTED,
+                                      true,         no};
+        node[nodes++] = (OneLineNode){
+            NULL, "an end that is not written down", NODE_UNKNOWN, false, NAN, CHANGE_NONE, false,
+            no};
+        static const char *const paths[] = {"circuits.feed",  "circuits.back", "circuits.pump",
+                                            "circuits.loose", "circuits.ring", "circuits.self"};
+        static const size_t from[] = {0, 1, 1, 1, 2, 1}, to[] = {1, 0, 2, 3, 0, 1};
+        for (size_t i = 0; i < G_N_ELEMENTS(paths); i++)
+            link[links++] = (OneLineLink){paths[i],
+                                          word(kind, paths[i] + 9),
+                                          from[i],
+                                          to[i],
+                                          false,
+                                          i < 2 ? CONDUCTORS_POSITIVE + (int) i : CONDUCTORS_PAIR,
+                                          i == 2 ? fuse : no,
+                                          gaps ? NAN : 16e-6,
+                                          gaps ? NAN : 4.5,
+                                          gaps ? NAN : 31.0,
+                                          gaps ? NAN : 0.27,
+                                          gaps ? NAN : 1.2,
+                                          0.9};
+    }
+    *fig = (OneLinePicture){caption(kind), nodes, links, node, link};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -543,7 +637,8 @@ figure_of(const char *picture, FigureKind kind)
                   {"readings", readings},
                   {"slings", slings},
                   {"flooded-profile", flooded_profile},
-                  {"plans", plans}};
+                  {"plans", plans},
+                  {"one-line", one_line}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -17,7 +17,7 @@ static GPtrArray *
 arrangement(FigureKind kind, const DrawHow *how)
 {
     Markup *svg = markup_new();
-    picture_draw(picture_find("arrangement"), figure_of("arrangement", kind), how, svg);
+    picture_draw(picture_find("arrangement", NULL), figure_of("arrangement", kind), how, svg);
     g_autofree char *text = markup_steal(svg);
     char *problem = NULL;
     GPtrArray *elements = svg_read(text, &problem);

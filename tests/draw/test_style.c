@@ -40,7 +40,7 @@ static void
 every_class_has_a_rule(void **state G_GNUC_UNUSED)
 {
     /* Classes that only name a part, or take the rule of all texts. */
-    static const char *const plain[] = {"drawing", "part", "label", "key", "view", "movable", NULL};
+    static const char *const plain[] = {"drawing", "part", "label", "key", "view", "movable", "circuit", NULL};
     g_autofree char *css = style_plain(PALETTE_SCREEN);
     for (size_t i = 0; i < picture_count(); i++)
         for (int kind = 0; kind < FIGURES; kind++) {
@@ -67,7 +67,7 @@ every_class_has_a_rule(void **state G_GNUC_UNUSED)
 static void
 a_file_stands_alone(void **state G_GNUC_UNUSED)
 {
-    const PictureInfo *info = picture_find("arrangement");
+    const PictureInfo *info = picture_find("arrangement", NULL);
     DrawHow how = {.prefix = "fig", .units = UNITS_METRIC};
     g_autofree char *file =
         picture_file(info, figure_of("arrangement", FIGURE_HOSTILE), &how, PALETTE_PRINT);

@@ -77,7 +77,7 @@ draw_one(const SolveInput *input, size_t which)
 {
     const PictureInfo *info = picture_info(which % picture_count());
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_new(info->name, input, &why_not);
+    g_autoptr(Figure) figure = figure_new(info->name, NULL, input, &why_not);
     g_assert_true((figure == NULL) == (why_not != NULL));
     if (figure == NULL)
         return;

@@ -45,9 +45,11 @@ send_bytes(Visit *visit, const char *type, GBytes *bytes, GError *error)
 static void
 send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
-    const PictureInfo *info = picture_find(name);
+    const char *record;
+    const PictureInfo *info = picture_find(name, &record);
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = info != NULL ? figure_from(shown->figures, name, &why_not) : NULL;
+    g_autoptr(Figure) figure =
+        info != NULL ? figure_from(shown->figures, info->name, record, &why_not) : NULL;
     if (figure == NULL) {
         no_such(visit, info == NULL ? "there is no such picture" : why_not);
         return;

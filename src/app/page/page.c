@@ -379,8 +379,8 @@ bool
 page_figure(Page *page, const char *picture, const char *mark)
 {
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(page->shown->figures, picture, &why_not);
-    write_figure(page, picture_find(picture), figure, why_not, mark);
+    g_autoptr(Figure) figure = figure_from(page->shown->figures, picture, NULL, &why_not);
+    write_figure(page, picture_find(picture, NULL), figure, why_not, mark);
     return figure != NULL;
 }
 
@@ -388,9 +388,9 @@ void
 page_where(Page *page, const char *path)
 {
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(page->shown->figures, "arrangement", &why_not);
+    g_autoptr(Figure) figure = figure_from(page->shown->figures, "arrangement", NULL, &why_not);
     if (figure == NULL || !arrangement_has(figure_data(figure), path))
         return;
     page_heading(page, "Where it is");
-    write_figure(page, picture_find("arrangement"), figure, NULL, path);
+    write_figure(page, picture_find("arrangement", NULL), figure, NULL, path);
 }

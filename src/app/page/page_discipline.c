@@ -60,17 +60,24 @@ findings(Page *page, const char *discipline)
     markup_close(page->out);
 }
 
-/* All pictures there are yet are of her afloat. */
+/* Nothing where no picture belongs to the discipline. */
 static void
 pictures(Page *page, const char *discipline)
 {
-    if (strcmp(discipline, "afloat") != 0)
-        return;
-    page_heading(page, "Pictures");
-    markup_open(page->out, "div", "class", "pictures", NULL);
-    for (size_t i = 0; i < picture_count(); i++)
-        page_figure(page, picture_info(i)->name, NULL);
-    markup_close(page->out);
+    bool opened = false;
+    for (size_t i = 0; i < picture_count(); i++) {
+        const PictureInfo *info = picture_info(i);
+        if (strcmp(info->discipline, discipline) != 0)
+            continue;
+        if (!opened) {
+            page_heading(page, "Pictures");
+            markup_open(page->out, "div", "class", "pictures", NULL);
+            opened = true;
+        }
+        page_figure(page, info->name, NULL);
+    }
+    if (opened)
+        markup_close(page->out);
 }
 
 void

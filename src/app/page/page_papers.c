@@ -35,7 +35,8 @@ papers(Page *page)
 static void
 picture_item(Page *page, const PictureInfo *info)
 {
-    g_autofree char *at = page_link(page, "/afloat", NULL);
+    g_autofree char *path = g_strconcat("/", info->discipline, NULL);
+    g_autofree char *at = page_link(page, path, NULL);
     g_autofree char *shown = g_strdup_printf("%s#fig-%s", at, info->name);
     markup_open(page->out, "li", NULL);
     markup_element(page->out, "a", info->title, "href", shown, NULL);

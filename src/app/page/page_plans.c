@@ -231,7 +231,7 @@ page_plans(Page *page)
             "what else she would get, and what would go.");
         return;
     }
-    if (picture_find("plans") != NULL)
+    if (picture_find("plans", NULL) != NULL)
         page_figure(page, "plans", NULL);
     g_auto(StudyView) view = {0};
     if (!page_study(page, STUDY_COMPARE, NULL, &view))

@@ -8,25 +8,6 @@
 #include "result/picture/heeled_section.h"
 #include "result/picture/weight_plan.h"
 
-void *
-figure_block(FigureStore *store, gsize size)
-{
-    void *block = g_malloc0(MAX(size, 1));
-    g_ptr_array_add(store->blocks, block);
-    return block;
-}
-
-const char *
-figure_text(FigureStore *store, const char *format, ...)
-{
-    va_list arguments;
-    va_start(arguments, format);
-    char *text = g_strdup_vprintf(format, arguments);
-    va_end(arguments);
-    g_ptr_array_add(store->blocks, text);
-    return text;
-}
-
 const char *
 figure_case_words(FigureStore *store, const Case *c)
 {

@@ -2,18 +2,9 @@
 #pragma once
 
 #include "checks/afloat/answers.h"
+#include "checks/figure_store.h"
 #include "result/picture/parts.h"
 
-typedef struct {
-    GPtrArray *blocks; /* everything the picture points at */
-    const Afloat *afloat;
-    const char *stage; /* in words */
-    const char *
-        why_not; /* a sentence: why there is no picture, or NULL: her shape and weights do not give it */
-} FigureStore;
-
-void *figure_block(FigureStore *store, gsize size); /* zeroed */
-const char *figure_text(FigureStore *store, const char *format, ...) G_GNUC_PRINTF(2, 3);
 const char *figure_case_words(FigureStore *store, const Case *c);
 const char *figure_caption(FigureStore *store, const Case *c);
 /* The uncrowded case in which the lowest opening stands lowest, else the governing one; NULL when she does not float. */

@@ -1,0 +1,18 @@
+/* What a picture is filled from, and what it owns. */
+#pragma once
+
+#include "checks/check.h"
+
+typedef struct {
+    GPtrArray *blocks; /* everything the picture points at */
+    const Afloat *afloat;
+    const Wiring *wiring;   /* of the wiring's pictures, else NULL */
+    const Result *answered; /* its answers and findings */
+    const Record *record;   /* the one thing that is asked for, or NULL */
+    const char *stage;      /* in words */
+    const char *
+        why_not; /* a sentence: why there is no picture, or NULL: her shape and weights do not give it */
+} FigureStore;
+
+void *figure_block(FigureStore *store, gsize size); /* zeroed */
+const char *figure_text(FigureStore *store, const char *format, ...) G_GNUC_PRINTF(2, 3);
