@@ -52,6 +52,7 @@ static const Filler fillers[] = {
     {"flooded-profile", figure_flooded_profile, PLAIN, NULL, NULL},
     {"plans", figure_plans, PLAIN, NULL, NULL},
     {"one-line", figure_one_line, WIRED, NULL, NULL},
+    {"voltage-path", figure_voltage_path, WIRED, "device", list_devices},
 };
 
 static FigureSet *

@@ -19,6 +19,7 @@
 #include "result/picture/sectional_areas.h"
 #include "result/picture/slings.h"
 #include "result/picture/stations.h"
+#include "result/picture/voltage_path.h"
 #include "result/picture/weight_plan.h"
 
 typedef struct {

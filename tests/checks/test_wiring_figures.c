@@ -6,6 +6,7 @@
 
 #include "checks/figures.h"
 #include "result/picture/one_line.h"
+#include "result/picture/voltage_path.h"
 
 typedef struct {
     Boat *boat;
@@ -139,7 +140,7 @@ static void
 without_wiring_it_says_why(void **state)
 {
     (void) state;
-    static const char *const pictures[] = {"one-line"};
+    static const char *const pictures[] = {"one-line", "voltage-path"};
     for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
         Drawn d = drawn_in(boat_of_text(HEAD), pictures[i], NULL, NULL);
         assert_null(d.figure);
@@ -158,6 +159,90 @@ a_record_of_a_picture_without_is_refused(void **state)
     drawn_clear(&d);
 }
 
+/* Kirchhoff: what is lost in the pieces is what lies between bank and device, whatever the way; and more than the device's own
+ * circuit loses. */
+static void
+steps_add_up(void **state)
+{
+    (void) state;
+    static const char *const devices[] = {"bilge-pump-aft", "toilet", "starter-motor", "gas-alarm",
+                                          "inverter-charger"};
+    Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
+    for (size_t i = 0; i < G_N_ELEMENTS(devices); i++) {
+        Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", devices[i], NULL);
+        const VoltagePathPicture *fig = data_of(&d);
+        double lost = 0.0;
+        for (size_t k = 0; k < fig->steps; k++)
+            lost += fig->step[k].lost_V;
+        assert_true(fabs(lost - (fig->source_V - fig->device_V)) < 1e-6);
+        g_autofree char *name = g_strconcat("wiring.volts.", devices[i], NULL);
+        assert_true(fabs(fig->device_V - answer(&s, name)) < 1e-9);
+        assert_true(fig->steps % 2 == 0 && !fig->step[0].back && fig->step[fig->steps - 1].back);
+        drawn_clear(&d);
+    }
+    solved_clear(&s);
+}
+
+/* One lamp on one cable: what Ohm's law leaves in each part of a loop of 8.21 ohm/km (flexible, tinned, 2.5 mm2) at 20 degC. */
+static void
+a_loop_is_shared_out_by_its_resistance(void **state)
+{
+    (void) state;
+    Drawn d = drawn_in(
+        boat_of_text(HEAD
+                     "items:\n  bank:\n    battery:\n      voltage: 12 V\n      capacity: 100 Ah\n"
+                     "  lamp:\n    load:\n      draws: resistance\n      use: other\n      "
+                     "voltage: 12 V\n      power: 6 W\nsources:\n  house:\n    kind: bank\n    "
+                     "of: bank\ncircuits:\n  feed:\n    from: bank\n    to: lamp\n    "
+                     "one-way: 5 m\n    area: 2.5 mm2\n    insulation: 105 degC\n    "
+                     "contacts: 4 mohm\n    protect:\n      kind: fuse\n      rating: 5 A\n"),
+        "voltage-path", NULL, NULL);
+    const VoltagePathPicture *fig = data_of(&d);
+    assert_string_equal(fig->device, "lamp");
+    assert_int_equal(fig->steps, 4);
+    assert_int_equal(fig->step[0].in, LOST_IN_JOINTS);
+    assert_true(fig->step[0].guarded && !fig->step[2].guarded);
+    double metal_ohm =
+        8.21e-3 * 5.0 * (1.0 + 0.00393 * 10.0); /* 30 degC in the cabin, hardly warmer */
+    double share = fig->step[0].lost_V / fig->step[1].lost_V;
+    assert_true(fabs(share / (2e-3 / metal_ohm) - 1.0) < 2e-3);
+    assert_true(fabs(fig->step[0].lost_V / fig->step[2].lost_V - 1.0) < 1e-6);
+    assert_true(fabs(fig->allowed_V - 1.2) < 1e-9); /* 10 % of 12 V for what is not critical */
+    drawn_clear(&d);
+}
+
+/* Without a name: no other device uses more of what is allowed. */
+static void
+the_worst_device_is_taken(void **state)
+{
+    (void) state;
+    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", NULL, "under-way");
+    const VoltagePathPicture *fig = data_of(&d);
+    double share = (fig->source_V - fig->device_V) / fig->allowed_V;
+    if (isfinite(fig->least_V))
+        share = fmax(share, (fig->source_V - fig->device_V) / (fig->source_V - fig->least_V));
+    static const char *const others[] = {"wipers", "vhf", "refrigerator", "bilge-pump-fore"};
+    for (size_t i = 0; i < G_N_ELEMENTS(others); i++) {
+        Drawn o = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", others[i], "under-way");
+        const VoltagePathPicture *other = data_of(&o);
+        assert_true((other->source_V - other->device_V) / other->allowed_V <= share + 1e-12);
+        drawn_clear(&o);
+    }
+    drawn_clear(&d);
+}
+
+static void
+a_wrong_device_is_told_what_there_is(void **state)
+{
+    (void) state;
+    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", "bilge-pump-aff", NULL);
+    assert_null(d.figure);
+    assert_non_null(strstr(d.why_not, "there is no device 'bilge-pump-aff'"));
+    assert_non_null(strstr(d.why_not, "did you mean 'bilge-pump-aft'?"));
+    assert_non_null(strstr(d.why_not, "saloon-lights, "));
+    drawn_clear(&d);
+}
+
 int
 main(void)
 {
@@ -168,6 +253,10 @@ main(void)
         cmocka_unit_test(an_end_that_is_not_written_is_drawn),
         cmocka_unit_test(without_wiring_it_says_why),
         cmocka_unit_test(a_record_of_a_picture_without_is_refused),
+        cmocka_unit_test(steps_add_up),
+        cmocka_unit_test(a_loop_is_shared_out_by_its_resistance),
+        cmocka_unit_test(the_worst_device_is_taken),
+        cmocka_unit_test(a_wrong_device_is_told_what_there_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

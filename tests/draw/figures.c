@@ -620,6 +620,38 @@ one_line(FigureKind kind)
     return fig;
 }
 
+static const void *
+voltage_path(FigureKind kind)
+{
+    VoltagePathPicture *fig = kept(g_new0(VoltagePathPicture, 1));
+    bool gaps = kind == FIGURE_GAPS;
+    size_t pieces = kind == FIGURE_CROWDED ? 12 : gaps ? 1 : 3;
+    VoltageStep *step = kept(g_new0(VoltageStep, 2 * pieces));
+    for (size_t i = 0; i < 2 * pieces; i++)
+        step[i] = (VoltageStep){"circuits.pump-feed",
+                                "area",
+                                word(kind, "feed of the bilge pump"),
+                                i % 4,
+                                i >= pieces,
+                                i == 1,
+                                gaps                               ? NAN
+                                : kind == FIGURE_HOSTILE && i == 2 ? -0.02
+                                                                   : 0.01 * (double) (i + 1)};
+    *fig = (VoltagePathPicture){.caption = caption(kind),
+                                .device_path = "items.pump",
+                                .device = word(kind, "bilge pump"),
+                                .source = word(kind, "house bank"),
+                                .situation = word(kind, "under way"),
+                                .source_V = gaps ? NAN : 25.2,
+                                .device_V = gaps ? NAN : 24.7,
+                                .nominal_V = 24.0,
+                                .allowed_V = gaps ? NAN : 0.72,
+                                .least_V = kind == FIGURE_PLAIN ? 24.6 : NAN,
+                                .steps = 2 * pieces,
+                                .step = step};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -638,7 +670,8 @@ figure_of(const char *picture, FigureKind kind)
                   {"slings", slings},
                   {"flooded-profile", flooded_profile},
                   {"plans", plans},
-                  {"one-line", one_line}};
+                  {"one-line", one_line},
+                  {"voltage-path", voltage_path}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -22,6 +22,18 @@ words_of(const Record *record, const char *what)
     return what != NULL && *what != '\0' ? what : record->id;
 }
 
+const char *
+record_words(const Record *record)
+{
+    const Section *section = record->section;
+    return words_of(record, section == &section_busbars ? ((const Busbar *) record->data)->what
+                            : section == &section_sources
+                                ? ((const SourceSection *) record->data)->what
+                            : section == &section_circuits ? ((const Circuit *) record->data)->what
+                            : section == &section_items    ? ((const Item *) record->data)->what
+                                                           : NULL);
+}
+
 static Guard
 guard_of(const Record *role)
 {
@@ -111,18 +123,18 @@ volts_of_item(const Record *item)
 static OneLineNode
 node_of(const Gather *g, const Record *record)
 {
-    OneLineNode node = {.path = record->path, .nominal_V = NAN, .guard = guard_of(NULL)};
+    OneLineNode node = {.path = record->path,
+                        .name = record_words(record),
+                        .nominal_V = NAN,
+                        .guard = guard_of(NULL)};
     if (record->section == &section_busbars) {
-        node.name = words_of(record, ((const Busbar *) record->data)->what);
         node.guard = guard_of(record_role(record, &section_busbar_protect));
     } else if (record->section == &section_sources) {
         const SourceSection *source = record->data;
-        node.name = words_of(record, source->what);
         node.kind = kind_of_source(source);
         node.nominal_V = source->voltage_V;
     } else {
         const Item *item = record->data;
-        node.name = words_of(record, item->what);
         node.kind = kind_of_item(record);
         node.nominal_V = volts_of_item(record);
         node.missing = !item_aboard(item, g->store->wiring->stage);
@@ -247,7 +259,7 @@ link_of(Gather *g, const Record *record)
 {
     const Circuit *typed = record->data;
     OneLineLink link = {.path = record->path,
-                        .name = words_of(record, typed->what),
+                        .name = record_words(record),
                         .from = node_at(g, typed->from.id),
                         .to = node_at(g, typed->to.id),
                         .guard = guard_of(record_role(record, &section_circuit_protect)),
@@ -271,7 +283,7 @@ add_bolted(Gather *g, GArray *links)
         size_t from = node_at(g, fed_by), to = node_at(g, records[i]->id);
         const OneLineNode *board = &g_array_index(g->node, OneLineNode, to);
         OneLineLink link = {.path = records[i]->path,
-                            .name = words_of(records[i], ((const Busbar *) records[i]->data)->what),
+                            .name = record_words(records[i]),
                             .from = from,
                             .to = to,
                             .bolted = true,

@@ -342,6 +342,12 @@ wiring_flow_all(Wiring *wiring)
 }
 
 double
+flow_pole_V(const Flow *flow, size_t place, bool back)
+{
+    return flow->voltage_V[back ? negative(place) : positive(place)];
+}
+
+double
 flow_volts(const Flow *flow, size_t place)
 {
     return flow->voltage_V[positive(place)] - flow->voltage_V[negative(place)];

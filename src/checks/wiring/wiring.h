@@ -100,6 +100,8 @@ const Record *cable_protection(const Wiring *wiring, const Cable *cable);
 const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
 void flow_free(Flow *flow);
 double flow_volts(const Flow *flow, size_t place);
+/* Of its positive, or of its negative (back), against the reference. */
+double flow_pole_V(const Flow *flow, size_t place, bool back);
 double flow_source_V(const Wiring *wiring, const Flow *flow, size_t place);
 const char *flow_words(Result *result, const Flow *flow);
 const char *wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind kind);
