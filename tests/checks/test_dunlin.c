@@ -152,7 +152,7 @@ one_set_gives_every_picture(void **state)
     (void) state;
     Catalog *catalog = catalog_load();
     g_autoptr(Boat) boat = boat_of_example("dunlin", NULL);
-    SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_NOW};
+    SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_DONE};
     g_autoptr(FigureSet) set = figure_set_new(&input);
     GThread *thread[4];
     Drawer drawer[G_N_ELEMENTS(thread)];
