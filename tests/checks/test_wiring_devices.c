@@ -1,7 +1,8 @@
-/* Fuses and breakers of the wiring: what they can break, and whose limit counts. */
+/* Fuses and breakers of the wiring: what they can break, how fast, together with whom, and whose limit counts. */
 #include "boats.h"
 
 #include <glib.h>
+#include <math.h>
 #include <string.h>
 
 #include "result/result.h"
@@ -76,12 +77,107 @@ a_limit_read_by_the_owner_counts(void **state)
     solved_clear(&s);
 }
 
+/* By hand: 1581 A melt a blade fuse of 40 A within 0.1 s (240 A / 1581 A)^2 = 2.3 ms; sqrt(1581^2 0.0023) / 143 = 0.53 mm2. */
+static void
+thin_copper_burns_before_its_fuse(void **state)
+{
+    (void) state;
+    static const char fuse[] =
+        "      kind: fuse\n      class: blade\n      rating: 40 A\n      breaking-capacity: 2000 A "
+        "(maker)\n";
+    static const struct {
+        const char *area;
+        bool burns;
+    } cases[] = {{"0.5 mm2", true}, {"0.75 mm2", false}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *line = circuit("lamp-feed", "lamp", fuse);
+        g_auto(GStrv) parts = g_strsplit(line, "2.5 mm2", 2);
+        g_autofree char *text = g_strconcat(BOAT, parts[0], cases[i].area, parts[1], NULL);
+        Solved s = solve_boat(boat_of_text(text), STAGE_DONE);
+        const Finding *f = result_finding_find(s.result, "wiring.withstand.lamp-feed");
+        assert_true((f != NULL && f->level == LEVEL_FAULT) == cases[i].burns);
+        if (f != NULL)
+            assert_true(fabs(f->limit * 1e6 / 0.531 - 1.0) < 0.01);
+        assert_true((result_finding_find(s.result, "wiring.withstand.recalled") != NULL) !=
+                    cases[i].burns);
+        solved_clear(&s);
+    }
+}
+
+#define BREAKER(rating) "      kind: breaker\n      curve: C\n      rating: " rating "\n"
+
+/* A breaker of 0.1 s at most: sqrt(1581^2 0.1) / 143 = 3.5 mm2, so that 2.5 mm2 is a question and no fault. */
+static void
+a_breaker_is_asked_for_its_let_through(void **state)
+{
+    (void) state;
+    Solved s = two_circuits(BREAKER("16 A"), BREAKER("16 A"), "");
+    assert_int_equal(finding(&s, "wiring.withstand.breakers")->level, LEVEL_DOUBT);
+    solved_clear(&s);
+}
+
+/* The board behind a C16 and its lamp behind a C10: both act at once from 112 A up, and 1500 A flow. */
+static void
+a_dark_board_is_said_where_it_matters(void **state)
+{
+    (void) state;
+    static const char *const uses[] = {"critical", "other"};
+    for (size_t i = 0; i < G_N_ELEMENTS(uses); i++) {
+        g_auto(GStrv) parts = g_strsplit(BOAT, "use: other", 2);
+        g_autofree char *head = g_strconcat(parts[0], "use: ", uses[i], parts[1], NULL);
+        g_autofree char *feed = circuit("board-feed", "board", BREAKER("16 A"));
+        g_autofree char *end = circuit("lamp-feed", "lamp", BREAKER("10 A"));
+        g_auto(GStrv) moved = g_strsplit(end, "from: bank", 2);
+        g_autofree char *text = g_strconcat(head, feed, moved[0], "from: board", moved[1],
+                                            "busbars:\n  board: {}\n", NULL);
+        Solved s = solve_boat(boat_of_text(text), STAGE_DONE);
+        const Finding *f = result_finding_find(s.result, "wiring.selective.board");
+        assert_true((f != NULL && f->level == LEVEL_DOUBT) == (i == 0));
+        solved_clear(&s);
+    }
+}
+
+/* ISO 8820-3 as recalled: 6 times its rating is through within 0.1 s, 1.6 times may take 0.25 to 50 s. */
+static void
+a_start_is_held_against_fuse_and_neighbours(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *inrush, *least;
+        Level fuse, others; /* LEVEL_FINE of the fuse: nothing is said */
+    } cases[] = {{"70 A", "12 V", LEVEL_FAULT, LEVEL_FAULT},
+                 {"16 A", "10 V", LEVEL_DOUBT, LEVEL_FINE},
+                 {"8 A", "10 V", LEVEL_FINE, LEVEL_FINE}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_auto(GStrv) parts = g_strsplit(BOAT, "power: 60 W\n", 3);
+        g_autofree char *head =
+            g_strconcat(parts[0], "power: 60 W\n      least: ", cases[i].least, "\n", parts[1],
+                        "power: 60 W\n      inrush: ", cases[i].inrush, "\n", parts[2], NULL);
+        g_autofree char *one = circuit("lamp-feed", "lamp", FUSE("2000 A"));
+        g_autofree char *two = circuit("horn-feed", "horn", FUSE("2000 A"));
+        g_autofree char *text = g_strconcat(
+            head, one, two,
+            "situations:\n  both:\n    sources: [house]\n    running:\n      lamp: 1 h\n      "
+            "horn: 1 h\n",
+            NULL);
+        Solved s = solve_boat(boat_of_text(text), STAGE_DONE);
+        const Finding *f = result_finding_find(s.result, "wiring.motor-start.horn-feed");
+        assert_int_equal(f != NULL ? f->level : LEVEL_FINE, cases[i].fuse);
+        assert_int_equal(finding(&s, "wiring.motor-start.horn")->level, cases[i].others);
+        solved_clear(&s);
+    }
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(devices_of_one_board_are_one_finding),
         cmocka_unit_test(a_limit_read_by_the_owner_counts),
+        cmocka_unit_test(thin_copper_burns_before_its_fuse),
+        cmocka_unit_test(a_breaker_is_asked_for_its_let_through),
+        cmocka_unit_test(a_dark_board_is_said_where_it_matters),
+        cmocka_unit_test(a_start_is_held_against_fuse_and_neighbours),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -113,7 +113,7 @@ add_source(const Place *place, size_t i, bool best, GArray *elements)
 }
 
 static void
-add_load(const Place *place, size_t i, GArray *elements)
+add_load(const Place *place, size_t i, bool starts, GArray *elements)
 {
     double amperes = place_current_A(place), volts = place_load_V(place);
     NetworkElement e = {.from = positive(i), .to = negative(i)};
@@ -121,6 +121,10 @@ add_load(const Place *place, size_t i, GArray *elements)
         return;
     int draws =
         place->heater != NULL ? DRAWS_RESISTANCE : ((const LoadRole *) place->load->data)->draws;
+    if (starts) {
+        draws = DRAWS_CURRENT;
+        amperes = ((const LoadRole *) place->load->data)->inrush_A;
+    }
     if (draws == DRAWS_RESISTANCE) {
         e.kind = ELEMENT_RESISTOR;
         e.ohm = volts / amperes;
@@ -158,7 +162,7 @@ elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool be
             (sources != NULL ? named(sources, place) : place->battery != NULL))
             add_source(place, i, best, elements);
         if (flow->running[i] && !flow->collapsed[i])
-            add_load(place, i, elements);
+            add_load(place, i, flow->starts == i, elements);
     }
     return elements;
 }
@@ -233,7 +237,7 @@ warm_up(const Wiring *wiring, Flow *flow, GArray *elements, NetworkSolution *sol
 
 /* A load that asks for more than reaches it is taken off, marked, and the rest solved again. */
 static void
-flow_solve(Wiring *wiring, Flow *flow, const List *sources)
+flow_solve(const Wiring *wiring, Flow *flow, const List *sources)
 {
     for (guint tries = 0; tries <= wiring->places->len; tries++) {
         g_autoptr(GArray) elements = elements_of(wiring, flow, sources, false);
@@ -246,7 +250,6 @@ flow_solve(Wiring *wiring, Flow *flow, const List *sources)
         size_t node = g_array_index(elements, NetworkElement, solution.where).from;
         flow->collapsed[place_of_node(node)] = true;
     }
-    g_ptr_array_add(wiring->flows, flow);
 }
 
 static Flow *
@@ -254,6 +257,7 @@ flow_new(const Wiring *wiring, const char *situation)
 {
     Flow *flow = g_new0(Flow, 1);
     flow->situation = situation;
+    flow->starts = NO_PLACE;
     flow->voltage_V = g_new0(double, 2 * wiring->places->len + 1);
     flow->cable_A = g_new0(double, wiring->cables->len + 1);
     flow->metal_K = g_new0(double, wiring->cables->len + 1);
@@ -286,6 +290,55 @@ add_situation(Wiring *wiring, const Record *record, bool *tried)
                 flow->running[i] = tried[i] = true;
         }
     flow_solve(wiring, flow, &typed->sources);
+    g_ptr_array_add(wiring->flows, flow);
+}
+
+/* The flow in which a place runs and most else with it, or NULL. */
+static const Flow *
+fullest_flow(const Wiring *wiring, size_t place)
+{
+    const Flow *fullest = NULL;
+    guint most = 0;
+    for (guint k = 0; k < wiring->flows->len; k++) {
+        const Flow *flow = wiring_flow(wiring, k);
+        guint n = 0;
+        for (guint i = 0; i < wiring->places->len; i++)
+            n += flow->running[i];
+        if (flow->running[place] && flow->outcome == NETWORK_SOLVED && n > most) {
+            fullest = flow;
+            most = n;
+        }
+    }
+    return fullest;
+}
+
+static const List *
+sources_of(const Wiring *wiring, const Flow *flow)
+{
+    const Record *typed = flow->situation != NULL
+                              ? boat_find(wiring->boat, &section_situations, flow->situation)
+                              : NULL;
+    return typed != NULL ? &((const Situation *) typed->data)->sources : NULL;
+}
+
+/* Motors whose current at the start is typed. A starter's own is what it cranks with. */
+static void
+find_starts(Wiring *wiring)
+{
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        bool known = place->load != NULL && place->direct && !place_is_starter(place) &&
+                     isfinite(((const LoadRole *) place->load->data)->inrush_A);
+        const Flow *running = known ? fullest_flow(wiring, i) : NULL;
+        if (running == NULL)
+            continue;
+        Flow *flow = flow_new(wiring, running->situation);
+        flow->only = running->only;
+        memcpy(flow->running, running->running, wiring->places->len * sizeof *flow->running);
+        flow->starts = i;
+        flow_solve(wiring, flow, sources_of(wiring, running));
+        g_ptr_array_add(wiring->starts, flow);
+    }
 }
 
 /* Where cables begin; all banks feed into the short. */
@@ -337,7 +390,9 @@ wiring_flow_all(Wiring *wiring)
         flow->only = place->record;
         flow->running[i] = true;
         flow_solve(wiring, flow, NULL);
+        g_ptr_array_add(wiring->flows, flow);
     }
+    find_starts(wiring);
     find_faults(wiring);
 }
 

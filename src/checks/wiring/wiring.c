@@ -50,6 +50,7 @@ wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     wiring->places = g_array_new(FALSE, TRUE, sizeof(Place));
     wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->flows = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
+    wiring->starts = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring_find_places(wiring);
     wiring_find_cables(wiring);
     wiring_flow_all(wiring);
@@ -64,6 +65,7 @@ wiring_free(Wiring *wiring)
     g_array_unref(wiring->places);
     g_array_unref(wiring->cables);
     g_ptr_array_unref(wiring->flows);
+    g_ptr_array_unref(wiring->starts);
     g_free(wiring->fault_A);
     g_free(wiring);
 }

@@ -49,6 +49,7 @@ typedef struct {
     double *voltage_V;         /* [2 places + 1]: positive 2 i + 1, negative 2 i + 2 */
     double *cable_A, *metal_K; /* [cables]: current, temperature of the metal */
     bool *running, *collapsed; /* [places] */
+    size_t starts; /* place of a motor that comes up and draws its inrush, or NO_PLACE */
 } Flow;
 
 struct Wiring {
@@ -60,7 +61,9 @@ struct Wiring {
     GArray *places;   /* Place */
     GArray *cables;   /* Cable: those of direct current whose two ends are aboard */
     GPtrArray *flows; /* Flow * */
-    double *fault_A;  /* [places]: a dead short there, all banks new, full and warm; NAN none */
+    GPtrArray *
+        starts; /* Flow *: each motor once, as it starts in the situation in which most else runs */
+    double *fault_A; /* [places]: a dead short there, all banks new, full and warm; NAN none */
     size_t mains_cables;
 };
 

@@ -1,0 +1,233 @@
+/* What a dead short does before it is cut off: the heat in the conductor, and how many devices it takes along.
+ * Invariant: a breaker's 0.1 s is the most its standard allows, not what it takes: it gives a doubt, never a fault. */
+#include <math.h>
+
+#include "checks/wiring/device.h"
+#include "checks/wiring/workings.h"
+#include "physics/wiring/breaker.h"
+#include "physics/wiring/cable_withstand.h"
+
+static const char *const cautions[] = {"WI4", NULL};
+
+/* ---- heat ---- */
+
+static void run_withstand(const Wiring *wiring, Result *result);
+const Check check_withstand = {{"wiring", "withstand",
+                                "Does every conductor survive a dead short until it is cut off?",
+                                LINE_BURN, cautions},
+                               .wired = run_withstand};
+
+static const Protection *
+own_device(const Cable *cable)
+{
+    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+    return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
+}
+
+static double
+constant_of(const Circuit *typed)
+{
+    CableConstant k;
+    cable_constant(METAL_COPPER, typed->insulation_K >= 363.0 ? JACKET_XLPE_90 : JACKET_PVC_70, &k);
+    return k.constant;
+}
+
+typedef struct {
+    double fault_A, time_s, constant, least_m2;
+    Source source;
+} Heat;
+
+static bool
+heat_of(const Wiring *wiring, const Cable *cable, Heat *heat)
+{
+    const Protection *device = own_device(cable);
+    FuseTime time;
+    heat->fault_A = wiring->fault_A[cable->from];
+    if (device == NULL || cable->cranks || !isfinite(heat->fault_A) ||
+        !isfinite(cable->typed->area_m2) ||
+        !device_time(wiring->catalog, device, true, heat->fault_A, &time, &heat->source) ||
+        !isfinite(time.slowest_s) || time.slowest_s > 5.0)
+        return false;
+    heat->time_s = time.slowest_s;
+    heat->constant = constant_of(cable->typed);
+    heat->least_m2 = withstand_area_m2(heat->constant, heat->fault_A, heat->time_s);
+    return true;
+}
+
+static void
+say_too_thin(const Cable *cable, const Heat *heat, Result *result)
+{
+    Working *w = result_working(result, "Heat of a dead short against what the copper takes up");
+    working_given(w, "I_k", "all banks into 0 ohm where the circuit is fed", heat->fault_A,
+                  Q_CURRENT, 0.0, BASIS_ASSUMED, &source_network);
+    working_given(w, "t", "until the fuse has melted, at the slowest", heat->time_s, Q_TIME, 0.0,
+                  BASIS_STATED, &heat->source);
+    working_from_boat(w, "S", cable->record, "area");
+    Finding *f = result_judge(result, &check_withstand.info, cable->record->id, cable->record->path,
+                              LEVEL_FAULT, w, cable->typed->area_m2, 0.0, AT_LEAST, heat->least_m2,
+                              Q_SMALL_AREA, &heat->source);
+    finding_text(result, f,
+                 "In a dead short {about} burns before its fuse has melted: {value}, and {limit} "
+                 "is needed",
+                 NULL);
+    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
+                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+}
+
+static void
+say_breakers(guint n, const Cable *first, Result *result)
+{
+    Finding *f =
+        result_say(result, &check_withstand.info, "breakers", "circuits", LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 n == 1
+                     ? "Whether the conductor of {1} survives a dead short hangs on how fast its "
+                       "breaker is: the 0.1 s of its standard are too long"
+                     : "Whether the conductors behind {0} breakers ({1} and others) survive a "
+                       "dead short hangs on how fast these are: the 0.1 s of their standard are "
+                       "too long",
+                 result_text(result, "%u", n), result_name(result, first->record->path), NULL);
+    finding_settle(result, f, first->protect->path,
+                   "look up the let-through energy (I2t) in the maker's sheet of the breaker");
+}
+
+static void
+say_recalled(guint n, Result *result)
+{
+    Finding *f =
+        result_say(result, &check_withstand.info, "recalled", "circuits", LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "{0} conductors would survive a dead short until it is cut off, as far as the "
+                 "times of their fuses and breakers are recalled rightly",
+                 result_text(result, "%u", n), NULL);
+    finding_settle(result, f, "circuits",
+                   "compare the time-current sheets of the fuses and breakers fitted");
+}
+
+static void
+run_withstand(const Wiring *wiring, Result *result)
+{
+    guint slow = 0, recalled = 0;
+    const Cable *first_slow = NULL;
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        Heat heat;
+        if (!heat_of(wiring, cable, &heat))
+            continue;
+        bool thin = cable->typed->area_m2 < heat.least_m2;
+        if (thin && own_device(cable)->kind == PROTECT_FUSE) {
+            say_too_thin(cable, &heat, result);
+        } else if (thin) {
+            first_slow = first_slow != NULL ? first_slow : cable;
+            slow++;
+        } else {
+            recalled++;
+        }
+    }
+    if (slow > 0)
+        say_breakers(slow, first_slow, result);
+    if (recalled > 0)
+        say_recalled(recalled, result);
+}
+
+/* ---- one fault, one device ---- */
+
+static void run_selective(const Wiring *wiring, Result *result);
+const Check check_selective = {{"wiring", "selective",
+                                "Does a short in one circuit darken that circuit alone?",
+                                LINE_INSURABLE, cautions},
+                               .wired = run_selective};
+
+/* The device through which a board is fed, or NULL. */
+static const Record *
+device_before(const Wiring *wiring, size_t board)
+{
+    const Record *own = record_role(wiring_place(wiring, board)->record, &section_busbar_protect);
+    for (guint i = 0; own == NULL && i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (cable->to == board && cable->typed->wires != WIRES_NEGATIVE)
+            own = cable->protect;
+    }
+    return own;
+}
+
+/* Whether a dead short may make the device before act although the one nearer to it is meant to; false too where it cannot be
+ * told. */
+static bool
+both_may_act(const Wiring *wiring, const Protection *before, const Protection *nearer,
+             double fault_A)
+{
+    FuseTime first, second;
+    Source source;
+    if (before->kind == PROTECT_BREAKER) {
+        BreakerTrip trip;
+        return before->curve >= 0 &&
+               breaker_trip((BreakerCurve) before->curve, before->rating_A, true, NAN, &trip) !=
+                   REFUSED &&
+               fault_A > trip.low_A;
+    }
+    return device_time(wiring->catalog, before, true, fault_A, &first, &source) &&
+           device_time(wiring->catalog, nearer, true, fault_A, &second, &source) &&
+           !(first.fastest_s > second.slowest_s);
+}
+
+static bool
+is_critical(const Place *place)
+{
+    return place->load != NULL && ((const LoadRole *) place->load->data)->use == LOAD_CRITICAL;
+}
+
+typedef struct {
+    guint devices, dark;
+    const Cable *device; /* the first that does not act alone */
+    const Place *critical;
+} Together;
+
+static Together
+look_behind(const Wiring *wiring, size_t board, const Protection *before)
+{
+    Together all = {0, 0, NULL, NULL};
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Protection *nearer = own_device(cable);
+        if (cable->from != board || cable->typed->wires == WIRES_NEGATIVE)
+            continue;
+        all.dark++;
+        if (all.critical == NULL && is_critical(wiring_place(wiring, cable->to)))
+            all.critical = wiring_place(wiring, cable->to);
+        if (nearer == NULL || !both_may_act(wiring, before, nearer, wiring->fault_A[board]))
+            continue;
+        all.device = all.device != NULL ? all.device : cable;
+        all.devices++;
+    }
+    return all;
+}
+
+static void
+run_selective(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *board = wiring_place(wiring, i);
+        const Record *before = device_before(wiring, i);
+        const Protection *typed = before != NULL ? before->data : NULL;
+        if (board->record->section != &section_busbars || typed == NULL || board->source != NULL ||
+            typed->kind == PROTECT_NONE || !isfinite(wiring->fault_A[i]))
+            continue;
+        Together all = look_behind(wiring, i, typed);
+        if (all.device == NULL || all.critical == NULL)
+            continue; /* nothing goes dark that she cannot do without */
+        Finding *f = result_say(result, &check_selective.info, board->id, board->record->path,
+                                LEVEL_DOUBT, NULL);
+        finding_text(result, f,
+                     "A dead short behind {0} may also trip what feeds {about}; then all {1} go "
+                     "dark, {2} among them",
+                     all.devices == 1
+                         ? result_name(result, all.device->record->path)
+                         : result_text(result, "any of %u fuses or breakers", all.devices),
+                     result_text(result, "%u of its circuits", all.dark),
+                     result_name(result, all.critical->record->path), NULL);
+        finding_settle(result, f, before->path,
+                       "look up in the maker's table up to which current the two act one after the "
+                       "other, or feed what is critical past that board");
+    }
+}

@@ -1,0 +1,99 @@
+/* Times of fuses and breakers.
+ * Invariant: a class without a line in the tables gives none; nothing is borrowed from another class. */
+#include "checks/wiring/device.h"
+
+#include <math.h>
+
+#include "physics/wiring/breaker.h"
+
+const Method device_melting_method = {
+    "A fuse beyond its last point",
+    "t = t_last * (I_last / I)^2",
+    {"no heat escapes while it melts; docs/methods/wires.md 3.1e", STANDING_DERIVED}};
+
+/* Name of the class in TABLE_FUSE_CURVES, or NULL: it has no line there. */
+static const char *
+line_of(int family)
+{
+    return family == FUSE_BLADE ? "blade" : family == FUSE_BOLT_DOWN ? "bolt-down" : NULL;
+}
+
+static double
+after_last(double last_s, double last_A, double current_A)
+{
+    return last_s * (last_A / current_A) * (last_A / current_A);
+}
+
+static bool
+by_points(const TradeTable *table, const char *family, double rating_A, double current_A,
+          FuseTime *out, Source *source)
+{
+    size_t first, n = trade_table_rows(table, family, &first);
+    if (n == 0)
+        return false;
+    size_t last = first + n - 1;
+    *source = table->source[last];
+    double last_A = table->figure[0][last] * rating_A;
+    if (current_A > last_A) {
+        *out = (FuseTime){after_last(table->figure[1][last], last_A, current_A),
+                          after_last(table->figure[2][last], last_A, current_A)};
+        return true;
+    }
+    return fuse_time_points(n, table->figure[0] + first, table->figure[1] + first,
+                            table->figure[2] + first, current_A / rating_A, out) != REFUSED;
+}
+
+static bool
+by_gates(const TradeTable *table, double rating_A, double current_A, FuseTime *out, Source *source)
+{
+    for (size_t i = 0; i < table->n; i++) {
+        if (fabs(table->figure[0][i] / rating_A - 1.0) > 1e-6)
+            continue;
+        FuseGates gates = {table->figure[1][i], table->figure[2][i], table->figure[3][i],
+                           table->figure[4][i]};
+        *source = table->source[i];
+        if (fuse_time_gates(&gates, current_A, out) == REFUSED)
+            return false;
+        if (current_A > gates.most_01_A)
+            out->slowest_s = after_last(0.1, gates.most_01_A, current_A);
+        if (current_A > gates.least_01_A)
+            out->fastest_s = after_last(0.1, gates.least_01_A, current_A);
+        return true;
+    }
+    return false;
+}
+
+static bool
+of_breaker(const Protection *device, bool direct_current, double current_A, FuseTime *out,
+           Source *source)
+{
+    BreakerTrip trip;
+    if (device->curve < 0 || breaker_trip((BreakerCurve) device->curve, device->rating_A,
+                                          direct_current, current_A, &trip) == REFUSED)
+        return false;
+    *out = (FuseTime){trip.fastest_s, trip.slowest_s};
+    *source =
+        (Source){direct_current ? "IEC 60898-1 Table 7; its factor for direct current is recalled"
+                                : "IEC 60898-1 Table 7 as read in two manuals",
+                 direct_current ? STANDING_MEMORY : STANDING_SECONDARY};
+    return true;
+}
+
+bool
+device_time(const Catalog *catalog, const Protection *device, bool direct_current, double current_A,
+            FuseTime *out, Source *source)
+{
+    *out = (FuseTime){NAN, NAN};
+    if (!(device->rating_A > 0.0) || !(current_A > 0.0))
+        return false;
+    if (device->kind == PROTECT_BREAKER)
+        return of_breaker(device, direct_current, current_A, out, source);
+    if (device->kind != PROTECT_FUSE)
+        return false;
+    if (device->family == FUSE_NH_GG)
+        return by_gates(catalog_table(catalog, TABLE_GG_FUSES), device->rating_A, current_A, out,
+                        source);
+    const char *line = line_of(device->family);
+    return line != NULL && by_points(catalog_table(catalog, TABLE_FUSE_CURVES), line,
+                                     device->rating_A, current_A, out, source);
+}

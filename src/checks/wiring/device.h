@@ -1,0 +1,13 @@
+/* How long a fuse or breaker takes at a current, from the trade tables. */
+#pragma once
+
+#include "checks/wiring/wiring.h"
+#include "physics/wiring/fuse.h"
+
+/* Of a device whose curve or class and rating are said. Direct current: a breaker's magnetic thresholds times 1.4. Beyond the last
+ * point of a fuse's line no heat escapes while it melts: t = t_last (I_last / I)^2.
+ * false: too little is known. NAN in out: it need not act (slowest), or may act at once (fastest 0). */
+bool device_time(const Catalog *catalog, const Protection *device, bool direct_current,
+                 double current_A, FuseTime *out, Source *source);
+
+extern const Method device_melting_method;
