@@ -157,6 +157,36 @@ typedef struct {    /* items.ID.load */
     double voltage_V, power_W, current_A, inrush_A, duty_frac, least_V;
 } LoadRole;
 
+typedef enum { PAINT_BARE, PAINT_BITUMEN, PAINT_PRIMER, PAINT_EPOXY, PAINT_THICK_EPOXY } PaintKind;
+typedef struct { /* hull.coating: below the waterline */
+    int kind;    /* PaintKind */
+    Date applied;
+    double bare_m2; /* steel besides that has no paint left */
+} CoatingSection;
+typedef enum { METAL_OF_ZINC, METAL_OF_ALUMINIUM, METAL_OF_MAGNESIUM } AnodeWord;
+typedef struct { /* items.ID.anode: all of one kind */
+    int metal;   /* AnodeWord */
+    double mass_kg, count, length_m, width_m, thickness_m, left_frac;
+    Flag painted;
+} AnodeRole;
+typedef enum {
+    ALLOY_STEEL,
+    ALLOY_CAST_IRON,
+    ALLOY_STAINLESS,
+    ALLOY_MANGANESE_BRONZE,
+    ALLOY_BRONZE,
+    ALLOY_BRASS,
+    ALLOY_COPPER,
+    ALLOY_COPPER_NICKEL,
+    ALLOY_ALUMINIUM
+} Alloy;
+typedef enum { JOINED_TO_HULL, JOINED_NOT } Joined;
+typedef struct {       /* items.ID.metal: a thing of metal in the water */
+    int alloy, joined; /* Alloy, Joined */
+    double area_m2;
+    Flag painted;
+} MetalRole;
+
 typedef enum { LOOSE_ABOARD, LOOSE_ASHORE } LooseBallast;
 typedef enum { SITUATION_BOTH, SITUATION_NOW, SITUATION_DONE } SituationStage;
 typedef struct { /* situations.ID */
@@ -231,8 +261,10 @@ typedef enum {
     MEASURED_DRAUGHTS,
     MEASURED_HEEL_TEST,
     MEASURED_ROLL,
-    MEASURED_TRIAL
+    MEASURED_TRIAL,
+    MEASURED_HULL_POTENTIAL
 } MeasuredKind;
+typedef enum { READ_BY_SILVER_CHLORIDE, READ_BY_ZINC, READ_BY_COPPER_SULPHATE } ElectrodeWord;
 typedef struct {
     Date date;
     Reference situation;
@@ -244,8 +276,11 @@ typedef struct {
     double
         weight_kg; /* of a trial: what was moved, or came aboard where it was before is missing */
     double from_along_m, from_across_m, to_along_m, to_across_m, weight_height_m;
-    double swing_m; /* of the plumb line, to the side the weight went to */
-} Measurement;      /* measured.ID */
+    double swing_m;     /* of the plumb line, to the side the weight went to */
+    double potential_V; /* of the hull against an electrode in the water */
+    int electrode;      /* ElectrodeWord */
+    const char *spot;
+} Measurement; /* measured.ID */
 typedef struct {
     Quantity value;
     const char *read_in;
@@ -255,6 +290,7 @@ typedef struct {
 typedef struct { /* ashore: on blocks and in the slings */
     double block_along_m, sling_aft_m, sling_fore_m, sling_angle_rad;
     double davit_along_m, davit_across_m, davit_height_m, davit_load_kg;
+    double every_s; /* from one time ashore to the next */
 } Ashore;
 
 typedef struct { /* hull.tape: what was read once for the whole boat, ashore */
@@ -283,6 +319,7 @@ extern const Section section_boat, section_berth, section_route, section_hull, s
     section_appendages, section_houses, section_spaces, section_marks, section_openings,
     section_items, section_tank, section_ballast, section_person_place, section_situations,
     section_options, section_measured, section_limits;
+extern const Section section_coating, section_anode, section_metal;
 extern const Section section_shore, section_battery, section_heater, section_load, section_sources,
     section_busbars, section_busbar_protect, section_circuits, section_circuit_protect,
     section_measured_drop;

@@ -106,6 +106,16 @@ static const Form forms[N_TRADE_TABLES] = {
                                 Q_CURRENT,
                                 Q_NONE,
                                 {"set", "rating", "within-5-s", "within-0.4-s"}},
+    [TABLE_HULL_CURRENTS] = {"hull-currents.csv",
+                             2,
+                             1,
+                             false,
+                             Q_CURRENT,
+                             Q_CURRENT,
+                             Q_NONE,
+                             {"rule", "meaning", "on-1-m2"}},
+    [TABLE_WATERS] =
+        {"waters.csv", 1, 3, false, Q_NONE, Q_NONE, Q_NONE, {"water", "least", "usual", "most"}},
 };
 
 const char *

@@ -22,6 +22,8 @@ typedef enum {
     TABLE_FUSE_CURVES,   /* family; multiple of the rating, fastest, slowest */
     TABLE_GG_FUSES,      /* rating; least at 10 s, most at 5 s, least and most at 0.1 s */
     TABLE_GG_DISCONNECTION, /* set; rating, current within 5 s, within 0.4 s */
+    TABLE_HULL_CURRENTS,    /* rule, meaning; current asked by one square metre of painted steel */
+    TABLE_WATERS,           /* water; resistivity in ohm m: least, usual, most */
     N_TRADE_TABLES
 } TradeTableId;
 

@@ -17,6 +17,7 @@ typedef struct {                 /* what is known of a check without running it 
     const char *question;        /* in the owner's words */
     FrontLine line;
     const char *const *cautions; /* NULL ended; texts to print beside its findings */
+    const char *reads;           /* a discipline before it whose answers it needs, or NULL */
 } CheckInfo;
 
 typedef enum {

@@ -11,6 +11,7 @@
 #define BUILT_WITHIN_M 0.02    /* a builder works to a mark */
 #define SHORTEST_SPACE_M 0.6   /* somebody must get in to weld */
 #define FARTHEST_M 2.0         /* a pipe is not led higher */
+#define MOST_TIMES 20.0        /* of what is set by the dozen, such as anodes */
 #define MOST_SIZES 6.0         /* a cable six times as thick is another installation */
 #define BRICK_SPREAD_FRAC 0.02 /* bricks are weighed, ten at a time */
 
@@ -18,6 +19,21 @@ static bool
 is_length(const Field *field)
 {
     return field->kind == Q_LENGTH || field->kind == Q_SMALL_LENGTH;
+}
+
+/* How far a builder goes with it, and in which steps: things that are counted come whole, and many of them. */
+static double
+most_of(const Field *field, double from)
+{
+    return is_length(field)             ? FARTHEST_M
+           : field->type == FIELD_COUNT ? MOST_TIMES * fabs(from)
+                                        : fabs(from);
+}
+
+static double
+step_of(const Field *field, double from)
+{
+    return is_length(field) ? 0.01 : field->type == FIELD_COUNT ? 1.0 : fabs(from) / 100.0;
 }
 
 bool
@@ -35,8 +51,8 @@ knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob)
     *knob = (Knob){.kind = REMEDY_NUMBER,
                    .path = lever->path,
                    .sign = more ? 1.0 : -1.0,
-                   .most = fmin(room, is_length(field) ? FARTHEST_M : fabs(from)),
-                   .step = is_length(field) ? 0.01 : fabs(from) / 100.0,
+                   .most = fmin(room, most_of(field, from)),
+                   .step = step_of(field, from),
                    .field = field,
                    .from = from};
     return isfinite(from) && knob->most > knob->step && knob->step > 0.0;

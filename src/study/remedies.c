@@ -214,6 +214,7 @@ remedy_finding(size_t index, void *data)
     Search search = {.solve = work->solve,
                      .finding = f->id,
                      .cause = list->cause,
+                     .alone = f->check->reads == NULL,
                      .lacks_now = remedy_lacks(work->base, f->id),
                      .how = work->how,
                      .solves = &work->solves};

@@ -32,7 +32,7 @@ lack_at(const Line *line, double share, bool *clears)
     input.boat = copy;
     const char *finding = line->search->finding, *cause = line->search->cause;
     g_autofree char *discipline = g_strndup(finding, strcspn(finding, "."));
-    if (cause == NULL) /* the proof solves all of them */
+    if (cause == NULL && line->search->alone) /* the proof solves all of them */
         input.only = discipline;
     g_autoptr(Result) result = solve(&input);
     g_atomic_int_inc(line->search->solves);

@@ -8,6 +8,7 @@ typedef struct {
     const SolveInput *solve;
     const char *finding;
     const char *cause; /* the finding that explains it and must go too, or NULL */
+    bool alone;        /* its discipline needs no other to be solved */
     double lacks_now;  /* remedy_lacks of the base; NAN when it has no number */
     const StudyHow *how;
     gint *solves; /* counted */

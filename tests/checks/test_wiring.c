@@ -201,6 +201,9 @@ the_faults_of_the_demo_are_found(void **state)
         {"wiring.starter-lead.starter-motor", LEVEL_FAULT},
         {"wiring.protection.blower-feed", LEVEL_FAULT}, /* 25 A on a hot, bundled 2.5 mm2 */
         {"wiring.joint.bilge-pump-aft-feed", LEVEL_FAULT},
+        {"wiring.anodes", LEVEL_FAULT},                   /* two where a dozen belong */
+        {"wiring.anode-works.rudder-anode", LEVEL_FAULT}, /* zinc in a river */
+        {"wiring.hull-potential.electrode-april", LEVEL_FAULT},
     };
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     for (size_t i = 0; i < G_N_ELEMENTS(planted); i++)

@@ -62,6 +62,13 @@ static const Choice measured_kinds[] = {
     {"heel-test", "a known weight moved across, the heel read on a plumb line"},
     {"roll", "time of a full roll"},
     {"trial", "a trial of the trials paper: a weight or people moved, and what the water then did"},
+    {"hull-potential", "volts between her bare steel and a reference electrode beside her"},
+    {NULL, NULL},
+};
+static const Choice electrodes[] = {
+    {"silver-chloride", "silver in silver chloride: for salt water"},
+    {"zinc", "a piece of pure zinc: for salt water, good to 50 mV"},
+    {"copper-sulphate", "copper in copper sulphate: the one that serves in fresh water too"},
     {NULL, NULL},
 };
 static const Field measured[] = {
@@ -102,6 +109,14 @@ static const Field measured[] = {
     QUANTITY(Measurement, swing_m, "swing", Q_SMALL_LENGTH, "mm", .min = -2.0, .max = 2.0,
              .label = "Plumb line swings",
              .help = "Trial: where the plumb line hangs then, to the side the weight went to +."),
+    QUANTITY(Measurement, potential_V, "potential", Q_VOLTAGE, "V", .min = -3.0, .max = 3.0,
+             .label = "Potential",
+             .help = "Hull potential: red lead on bare steel of the hull, black on the electrode, "
+                     "shore lead out, afloat; mostly negative."),
+    CHOICE(Measurement, electrode, "electrode", electrodes, .label = "Electrode",
+           .help = "Hull potential: what hung in the water."),
+    TEXT(Measurement, spot, "spot", .label = "Spot",
+         .help = "Hull potential: where it hung, such as `beside the rudder`."),
 };
 
 const Section section_measured = {.key = "measured",
@@ -147,6 +162,10 @@ static const Field ashore[] = {
            .help = "Its head, above the base line."),
     QUANTITY(Ashore, davit_load_kg, "davit-load", Q_MASS, "kg", .min = 0.0, .max = 1e5,
              .label = "Davit load", .help = "The heaviest thing it lifts."),
+    QUANTITY(Ashore, every_s, "every", Q_TIME, "years", .min = 2.0e6, .max = 6.4e8,
+             .standard = 3.0 * 31536000.0, .standard_spread = 31536000.0, .has_standard = true,
+             .label = "Comes ashore every",
+             .help = "From one time ashore to the next: so long her anodes must last."),
 };
 
 const Section section_ashore = {

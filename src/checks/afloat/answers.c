@@ -39,6 +39,8 @@ ROW(gz_range, "gz-range", "Range of stability", Q_ANGLE, WORSE_LESS,
     "heel up to which she comes back, or water comes in");
 ROW(opening_height, "opening-height", "Height of opening above the water", Q_LENGTH, WORSE_LESS,
     "at rest");
+ROW(wetted_surface, "wetted-surface", "Wetted surface", Q_AREA, WORSE_MORE,
+    "steel below the waterline, appendages included: to be painted and kept from rusting");
 ROW(air_draught, "air-draught", "Air draught", Q_LENGTH, WORSE_MORE,
     "highest point above the water");
 ROW(flooding_angle, "flooding-angle", "Heel at which water comes in", Q_ANGLE, WORSE_LESS,
@@ -74,6 +76,8 @@ value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
         return c->rest.gm_m;
     if (kind == &answer_air_draught)
         return c->highest_m;
+    if (kind == &answer_wetted_surface)
+        return wetted_surface_m2(afloat, &c->rest.at);
     g_assert_not_reached();
 }
 
@@ -118,6 +122,8 @@ working_for(const AnswerKind *kind, const Afloat *afloat, const Case *c, Result 
         return working_of_freeboard(afloat, c, result, value, spread);
     if (kind == &answer_gm)
         return working_of_gm(afloat, c, result, value, spread);
+    if (kind == &answer_wetted_surface)
+        return working_of_wetted(afloat, c, result, value, spread);
     return extreme_working(afloat, c, kind == &answer_air_draught, result, value, spread);
 }
 
@@ -158,9 +164,10 @@ static void
 give_per_situation(const Afloat *afloat, Result *result, const char *situation)
 {
     static const AnswerKind *const kinds[] = {
-        &answer_displacement, &answer_lcg,          &answer_tcg,     &answer_vcg,
-        &answer_draught_aft,  &answer_draught_fore, &answer_draught, &answer_trim,
-        &answer_list,         &answer_freeboard,    &answer_gm,      &answer_air_draught};
+        &answer_displacement,  &answer_lcg,          &answer_tcg,     &answer_vcg,
+        &answer_draught_aft,   &answer_draught_fore, &answer_draught, &answer_trim,
+        &answer_list,          &answer_freeboard,    &answer_gm,      &answer_air_draught,
+        &answer_wetted_surface};
     for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
         const Case *c =
             kinds[k] == &answer_lcg ? worst_case(&answer_trim, afloat, situation) : NULL;

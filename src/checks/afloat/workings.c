@@ -193,6 +193,55 @@ working_of_draught(const Afloat *afloat, const Case *c, double x_m, const char *
     return w;
 }
 
+/* Both faces of the appendages that hang in the water. */
+static double
+appendages_wetted_m2(const Afloat *afloat, const Attitude *at)
+{
+    size_t n;
+    const Record *const *parts = boat_records(afloat->boat, &section_appendages, &n);
+    double sum = 0.0;
+    for (size_t i = 0; i < n; i++) {
+        const Appendage *part = parts[i]->data;
+        if (part->area_m2 > 0.0 &&
+            attitude_height_m(at, part->along_m, part->across_m, part->height_m) < 0.0)
+            sum += 2.0 * part->area_m2;
+    }
+    return sum;
+}
+
+double
+wetted_surface_m2(const Afloat *afloat, const Attitude *at)
+{
+    return body_wetted_m2(&afloat->body, at) + appendages_wetted_m2(afloat, at);
+}
+
+Working *
+working_of_wetted(const Afloat *afloat, const Case *c, Result *result, double *value,
+                  double *spread)
+{
+    const Loft *hull = afloat->hull;
+    double middle = (hull->x_m[0] + hull->x_m[hull->stations - 1]) / 2.0;
+    Linear a = linear_height(afloat, c, middle, 0.0);
+    Spread s = spread_of(afloat, c, &a, result);
+    Attitude deeper = c->rest.at;
+    deeper.origin_depth_m += s.spread;
+    double shell = body_wetted_m2(&afloat->body, &c->rest.at);
+    double parts = appendages_wetted_m2(afloat, &c->rest.at);
+    *value = shell + parts;
+    *spread = body_wetted_m2(&afloat->body, &deeper) - shell;
+    Working *w = result_working(result, "Surface below the water");
+    working_rest(w, afloat, c);
+    working_people(w, afloat, c);
+    working_given(w, "S_shell", "shell below the water", shell, Q_AREA, *spread, BASIS_MEASURED,
+                  &source_stations);
+    working_given(w, "S_parts", "both faces of the appendages", parts, Q_AREA, 0.0, BASIS_MEASURED,
+                  NULL);
+    working_reckon(w, "S", "wetted surface", "S_shell + S_parts", *value, Q_AREA, *spread,
+                   &source_stations);
+    settle(w, &s);
+    return w;
+}
+
 /* What Newton leaves of a level boat is no trim. */
 static double
 level_enough(double angle_rad)

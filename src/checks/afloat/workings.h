@@ -19,6 +19,10 @@ Working *working_of_freeboard(const Afloat *afloat, const Case *c, Result *resul
                               double *spread);
 Working *working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value,
                        double *spread);
+/* Shell below the water and both faces of every appendage whose middle lies below it. */
+double wetted_surface_m2(const Afloat *afloat, const Attitude *at);
+Working *working_of_wetted(const Afloat *afloat, const Case *c, Result *result, double *value,
+                           double *spread);
 /* Height of a point of the boat above the water. record NULL: a point nobody typed, called label. */
 Working *working_of_height(const Afloat *afloat, const Case *c, const Record *record,
                            const char *label, double x_m, double y_m, double z_m, double z_spread_m,

@@ -1,6 +1,7 @@
 /* Gives every answer of the wiring: drop and current of each circuit, what it may carry, volts at each device, dead shorts. */
 #include <math.h>
 
+#include "checks/wiring/corrosion.h"
 #include "checks/wiring/workings.h"
 
 #define ROW(id, key, title, kind_, worse_, say)                                                    \
@@ -116,4 +117,5 @@ wiring_give_answers(const Wiring *wiring, Result *result)
         const Cable *cable = wiring_cable(wiring, i);
         give_cable(cable, cable_protection(wiring, cable), result);
     }
+    corrosion_give_answer(wiring, result);
 }

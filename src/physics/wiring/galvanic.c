@@ -1,6 +1,8 @@
 /* Galvanic series. Invariant: a couple is of one series. */
 #include "physics/wiring/galvanic.h"
 
+#include <string.h>
+
 #include "physics/domain.h"
 
 const Method galvanic_couple_method = {
@@ -13,6 +15,21 @@ static const double potential[][2] = {
 #include "physics/wiring/galvanic.def"
 #undef METAL
 };
+
+size_t
+galvanic_metal(const char *word)
+{
+    static const char *const words[] = {
+#define METAL(name, a, b) name,
+#include "physics/wiring/galvanic.def"
+#undef METAL
+    };
+    const size_t n = sizeof words / sizeof *words;
+    for (size_t i = 0; i < n; i++)
+        if (strcmp(words[i], word) == 0)
+            return i;
+    return n;
+}
 
 double
 galvanic_potential_V(size_t metal, GalvanicSeries series)

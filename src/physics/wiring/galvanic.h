@@ -25,6 +25,8 @@ typedef struct {
     int corrodes;
 } GalvanicCouple;
 
+/* Place of a metal by its word; behind the last when there is none. */
+size_t galvanic_metal(const char *word);
 /* NAN when the metal is not in that series. */
 double galvanic_potential_V(size_t metal, GalvanicSeries series);
 Validity galvanic_couple(size_t metal_1, size_t metal_2, GalvanicSeries series,

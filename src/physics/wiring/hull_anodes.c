@@ -50,22 +50,39 @@ static bool
 usable(const AnodedHull *h)
 {
     return is_not_negative(h->area_m2) && is_not_negative(h->bare_m2) &&
-           h->area_m2 + h->bare_m2 > 0.0 && is_positive(h->life_s) && is_positive(h->width_m) &&
-           h->length_m >= h->width_m && is_number(h->length_m) && is_positive(h->thickness_m) &&
-           is_positive(h->mass_kg) && is_share(h->utilisation) &&
+           h->area_m2 + h->bare_m2 > 0.0 && is_positive(h->life_s) && is_not_negative(h->age_s) &&
+           is_positive(h->width_m) && h->length_m >= h->width_m && is_number(h->length_m) &&
+           is_positive(h->thickness_m) && is_positive(h->mass_kg) && is_share(h->utilisation) &&
            is_positive(h->capacity_C_per_kg) && is_positive(h->driving_V) &&
            is_positive(h->resistivity_ohm_m);
+}
+
+double
+hull_anodes_failed_frac(Coating coating, double age_s)
+{
+    return fmin(1.0, breakdown[coating].a + breakdown[coating].b_per_year * age_s / year_s);
+}
+
+double
+hull_anodes_mean_A_per_m2(Climate climate)
+{
+    return density_A_per_m2[climate][MEAN];
+}
+
+double
+hull_anodes_final_A_per_m2(Climate climate)
+{
+    return density_A_per_m2[climate][FINAL];
 }
 
 static void
 demand(const AnodedHull *h, HullAnodes *out)
 {
     const double *i = density_A_per_m2[h->climate];
-    double a = breakdown[h->coating].a,
-           grows = breakdown[h->coating].b_per_year * h->life_s / year_s;
-    out->coating_mean = fmin(1.0, a + 0.5 * grows);
-    out->coating_final = fmin(1.0, a + grows);
-    out->initial_A = i[INITIAL] * (h->area_m2 * a + h->bare_m2);
+    double first = hull_anodes_failed_frac(h->coating, h->age_s);
+    out->coating_mean = hull_anodes_failed_frac(h->coating, h->age_s + 0.5 * h->life_s);
+    out->coating_final = hull_anodes_failed_frac(h->coating, h->age_s + h->life_s);
+    out->initial_A = i[INITIAL] * (h->area_m2 * first + h->bare_m2);
     out->mean_A = i[MEAN] * (h->area_m2 * out->coating_mean + h->bare_m2);
     out->final_A = i[FINAL] * (h->area_m2 * out->coating_final + h->bare_m2);
 }

@@ -1,11 +1,12 @@
 /* Current, mass and number of flush anodes for a coated hull in seawater, by the offshore method.
  *
- *     I_c = (A f_c + A_bare) i_c    f_i = a    f_m = min(1, a + b t/2)    f_f = min(1, a + b t)
+ *     I_c = (A f_c + A_bare) i_c    f_i = min(1, a + b t_0)    f_m = min(1, a + b (t_0 + t/2))
+ *     f_f = min(1, a + b (t_0 + t))
  *     M = I_m t/(u q)    I_a = dE/R    n = max(M/m_a, I_i/I_a,i, I_f/I_a,f), rounded up
  *     R by the short flush form: at first A = L W + 2 t (L + W), at the end L W
  *
  * Given    area_m2 coated and bare_m2 bare besides, >= 0 and not both 0; coating and climate (depth 0 to 30 m);
- *          life_s > 0, a year of 8760 h; anode with length >= width > 0, thickness, mass > 0; utilisation above
+ *          life_s > 0, a year of 8760 h; age_s >= 0 of the paint on the first day; anode with length >= width > 0, thickness, mass > 0; utilisation above
  *          0 to 1; capacity, driving voltage and resistivity > 0
  * Gives    HullAnodes; densities i by climate: tropical 0.15, 0.07, 0.10; subtropical 0.17, 0.08, 0.11; temperate 0.20,
  *          0.10, 0.13; arctic 0.25, 0.12, 0.17 A/m2 (initial, mean, final); a, b per year by coating: 1 0.10, 0.10;
@@ -26,7 +27,7 @@ typedef enum { COATING_NONE, COATING_CATEGORY_1, COATING_CATEGORY_2, COATING_CAT
 typedef enum { CLIMATE_TROPICAL, CLIMATE_SUBTROPICAL, CLIMATE_TEMPERATE, CLIMATE_ARCTIC } Climate;
 
 typedef struct {
-    double area_m2, bare_m2, life_s;
+    double area_m2, bare_m2, life_s, age_s;
     Coating coating;
     Climate climate;
     double length_m, width_m, thickness_m, mass_kg; /* of one anode */
@@ -44,6 +45,11 @@ typedef struct {
 /* What an anode metal gives in seawater: zinc 780 A h/kg, 0.20 V; aluminium 2000, 0.25; magnesium 1200, 0.70 (memory). */
 double anode_metal_capacity_C_per_kg(AnodeMetal metal);
 double anode_metal_driving_V(AnodeMetal metal);
+
+/* Share of a coating that has failed at an age, and what a square metre of bare steel asks for. */
+double hull_anodes_failed_frac(Coating coating, double age_s);
+double hull_anodes_mean_A_per_m2(Climate climate);
+double hull_anodes_final_A_per_m2(Climate climate);
 
 Validity hull_anodes(const AnodedHull *hull, HullAnodes *out);
 
