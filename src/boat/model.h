@@ -154,7 +154,7 @@ typedef enum { DRAWS_POWER, DRAWS_RESISTANCE, DRAWS_CURRENT, DRAWS_MOTOR } LoadD
 typedef enum { LOAD_CRITICAL, LOAD_OTHER, LOAD_STARTER } LoadUse;
 typedef struct {    /* items.ID.load */
     int draws, use; /* LoadDraws, LoadUse */
-    double voltage_V, power_W, current_A, inrush_A, duty_frac, least_V;
+    double voltage_V, power_W, current_A, power_factor, inrush_A, duty_frac, least_V;
 } LoadRole;
 
 typedef enum { PAINT_BARE, PAINT_BITUMEN, PAINT_PRIMER, PAINT_EPOXY, PAINT_THICK_EPOXY } PaintKind;
@@ -198,9 +198,11 @@ typedef struct { /* situations.ID */
     Map running;       /* shares of the day, by item */
 } Situation;
 
+typedef enum { SHORE_TN, SHORE_TT } ShoreEarthing;
 typedef struct {
     double voltage_V, current_A;
-} ShoreSupply; /* berth.shore */
+    int earthing; /* ShoreEarthing */
+} ShoreSupply;    /* berth.shore */
 typedef enum {
     SOURCE_SHORE,
     SOURCE_BANK,
@@ -211,11 +213,18 @@ typedef enum {
     SOURCE_INVERTER,
     SOURCE_INVERTER_CHARGER
 } SourceKind;
+typedef enum { BOND_FIXED, BOND_NEVER, BOND_WITH_SOURCE } NeutralBond;
+typedef enum { EARTH_STRAIGHT, EARTH_GALVANIC_ISOLATOR, EARTH_TRANSFORMER } ShoreEarthPath;
 typedef struct { /* sources.ID */
     const char *what;
     int kind; /* SourceKind */
     Reference of;
     double voltage_V, current_A, power_W;
+    /* of the mains side: */
+    double efficiency_frac, charging_W, input_limit_A, loop_ohm, fault_A, shuts_down_s;
+    int neutral_bond, shore_earth; /* NeutralBond, ShoreEarthPath */
+    Flag adds_to_shore;
+    List sheds;
 } SourceSection;
 typedef enum { PROTECT_FUSE, PROTECT_BREAKER, PROTECT_NONE } ProtectKind;
 typedef enum {
@@ -228,24 +237,30 @@ typedef enum {
     FUSE_NH_GG
 } FuseFamily; /* the families of data/fuse-families.csv */
 typedef enum { PROTECT_CURVE_B, PROTECT_CURVE_C, PROTECT_CURVE_D } ProtectCurve;
-typedef struct { /* circuits.ID.protect, busbars.ID.protect */
+typedef struct { /* circuits.ID.protect, busbars.ID.protect, sources.ID.protect */
     int kind, family, curve;
-    double rating_A, breaking_A, from_source_m;
+    double rating_A, breaking_A, from_source_m, residual_A;
 } Protection;
+typedef enum { BUSBAR_BOARD, BUSBAR_TRANSFER } BusbarKind;
+typedef enum { OUTPUT_BACKED_UP, OUTPUT_PASSED_ON } BusbarOutput;
 typedef struct {
     const char *what;
     Reference fed_by;
-} Busbar; /* busbars.ID */
+    int kind, output, neutral_bond; /* BusbarKind, BusbarOutput, NeutralBond */
+} Busbar;                           /* busbars.ID */
 typedef enum { WIRES_PAIR, WIRES_POSITIVE, WIRES_NEGATIVE } CircuitWires;
 typedef enum { STRANDS_FLEXIBLE, STRANDS_STRANDED, STRANDS_SOLID } CircuitStrands;
 typedef enum { COPPER_TINNED, COPPER_PLAIN } CircuitCopper;
 typedef enum { RUNS_CABIN, RUNS_ENGINE_SPACE } CircuitRuns;
 typedef enum { LAID_OPEN, LAID_SHEATHED } CircuitLaid;
+typedef enum { FIXED_BEHIND_LINING, FIXED_IN_PIPE, FIXED_CLIPPED, FIXED_RACK } CircuitFixing;
+typedef enum { POLARITY_RIGHT, POLARITY_REVERSED } CircuitPolarity;
 typedef struct { /* circuits.ID */
     const char *what, *label, *colour;
     Reference from, to;
-    int wires, strands, copper, runs, laid;
-    double one_way_m, area_m2, insulation_K, bundle, contacts_ohm;
+    int wires, strands, copper, runs, laid, fixing, polarity;
+    double one_way_m, area_m2, earth_area_m2, insulation_K, bundle, contacts_ohm;
+    Date tested;
     Flag labelled;
 } Circuit;
 typedef struct { /* circuits.ID.measured-drop */
@@ -321,5 +336,5 @@ extern const Section section_boat, section_berth, section_route, section_hull, s
     section_options, section_measured, section_limits;
 extern const Section section_coating, section_anode, section_metal;
 extern const Section section_shore, section_battery, section_heater, section_load, section_sources,
-    section_busbars, section_busbar_protect, section_circuits, section_circuit_protect,
-    section_measured_drop;
+    section_source_protect, section_busbars, section_busbar_protect, section_circuits,
+    section_circuit_protect, section_measured_drop;

@@ -60,6 +60,19 @@ assume_liquids(const Boat *boat)
     }
 }
 
+/* 0.35 ohm: usual of a TN supply ashore, recalled (docs/methods/wires.md 5.3). */
+static void
+assume_shore_loop(const Boat *boat)
+{
+    size_t n;
+    const Record *const *sources = boat_records(boat, &section_sources, &n);
+    for (size_t i = 0; i < n; i++) {
+        const SourceSection *source = sources[i]->data;
+        if (source->kind == SOURCE_SHORE && source->shore_earth != EARTH_TRANSFORMER)
+            assume(sources[i], "loop-impedance", (Quantity){.value = 0.35, .spread = 0.25});
+    }
+}
+
 /* --- stations --------------------------------------------------------------------------------- */
 
 static int
@@ -205,6 +218,7 @@ rules_apply(Reader *r)
     assume_water(boat);
     assume_deck(boat);
     assume_liquids(r->boat);
+    assume_shore_loop(r->boat);
     judge_ranges(r);
     judge_stations(r);
     judge_ways(r);

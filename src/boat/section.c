@@ -38,6 +38,7 @@ const Section *const boat_sections[] = {
     &section_heater,
     &section_load,
     &section_sources,
+    &section_source_protect,
     &section_busbars,
     &section_busbar_protect,
     &section_circuits,

@@ -20,9 +20,10 @@ static bool
 section_is_electrical(const Section *section)
 {
     return section == &section_battery || section == &section_heater || section == &section_load ||
-           section == &section_sources || section == &section_busbars ||
-           section == &section_busbar_protect || section == &section_circuits ||
-           section == &section_circuit_protect || section == &section_measured_drop;
+           section == &section_sources || section == &section_source_protect ||
+           section == &section_busbars || section == &section_busbar_protect ||
+           section == &section_circuits || section == &section_circuit_protect ||
+           section == &section_measured_drop;
 }
 
 /* Marks pass their doubt on to what is measured from them; readings, limits and papers are facts, not guesses. What a hull is

@@ -214,9 +214,7 @@ the_faults_of_the_demo_are_found(void **state)
     assert_true(n >= 25);
     for (size_t i = 0; i < n; i++) {
         g_autofree char *drop = g_strdup_printf("wiring.drop.%s", circuits[i]->id);
-        bool mains = strcmp(circuits[i]->id, "calorifier-feed") == 0 ||
-                     strcmp(circuits[i]->id, "washing-machine-feed") == 0;
-        assert_true((result_answer_find(s.result, drop) != NULL) != mains);
+        assert_non_null(result_answer_find(s.result, drop));
     }
     for (size_t i = 0; i < result_findings(s.result); i++) {
         const Finding *f = result_finding(s.result, i);

@@ -146,7 +146,7 @@ sharing_keeps_the_energy(void **state)
     (void) state;
     test_random_restart(333);
     for (int n = 0; n < 200; n++) {
-        const ShoreSupply s = {test_between(0.0, 32.0),
+        const SharedSupply s = {test_between(0.0, 32.0),
                                230.0,
                                test_between(0.0, 6000.0),
                                test_between(11.0, 56.0),
@@ -164,7 +164,7 @@ sharing_keeps_the_energy(void **state)
         assert_close(out.charge_A * s.battery_V, out.charger_W * s.charger_efficiency, 1e-9);
     }
     ShoreShare out;
-    const ShoreSupply bad[] = {{-1.0, 230.0, 0.0, 12.0, 0.9, 0.9, NAN},
+    const SharedSupply bad[] = {{-1.0, 230.0, 0.0, 12.0, 0.9, 0.9, NAN},
                                {16.0, 0.0, 0.0, 12.0, 0.9, 0.9, NAN},
                                {16.0, 230.0, NAN, 12.0, 0.9, 0.9, NAN},
                                {16.0, 230.0, 0.0, 12.0, 1.1, 0.9, NAN},

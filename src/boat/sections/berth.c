@@ -22,11 +22,19 @@ const Section section_berth = {.key = "berth",
                                .fields = berth,
                                .n_fields = N_FIELDS(berth)};
 
+static const Choice earthings[] = {
+    {"tn", "the quay gives a protective conductor that leads back to its supply"},
+    {"tt", "the quay has an earth electrode of its own"},
+    {NULL, NULL},
+};
 static const Field shore[] = {
     QUANTITY(ShoreSupply, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
              .label = "Voltage", .help = "At the socket on the quay."),
     QUANTITY(ShoreSupply, current_A, "current", Q_CURRENT, "A", .min = 0.0, .max = 400.0,
              .label = "Current", .help = "What the breaker on the quay lets through."),
+    CHOICE(ShoreSupply, earthing, "earthing", earthings, .label = "Earthing", .standard_word = "tn",
+           .help = "Decides how fast a fault to earth must be cut off; the harbour's electrician "
+                   "knows."),
 };
 
 const Section section_shore = {.key = "shore",

@@ -80,6 +80,11 @@ static const Field load[] = {
              .help = "At that voltage, when it works."),
     QUANTITY(LoadRole, current_A, "current", Q_CURRENT, "A", .min = 0.001, .max = 5000.0,
              .label = "Current", .help = "At that voltage, when it works; instead of the power."),
+    QUANTITY(LoadRole, power_factor, "power-factor", Q_FRACTION, "%", .min = 0.05, .max = 1.0,
+             .standard = 0.95, .standard_spread = 0.05, .has_standard = true,
+             .label = "Power factor",
+             .help = "Of a mains load: its watts over volts times amperes; a motor has about 0.6 "
+                     "to 0.8, what only heats has 1."),
     QUANTITY(LoadRole, inrush_A, "inrush", Q_CURRENT, "A", .min = 0.001, .max = 10000.0,
              .label = "Current at the start", .help = "The greatest, while it comes up to speed."),
     QUANTITY(LoadRole, duty_frac, "duty", Q_FRACTION, "%", .min = 0.001, .max = 1.0,

@@ -12,6 +12,18 @@ static const Choice source_kinds[] = {
     {"inverter-charger", "makes mains voltage from a battery, and charges it from shore"},
     {NULL, NULL},
 };
+static const Choice bonds[] = {
+    {"fixed", "a link that is always there"},
+    {"never", "no link here"},
+    {"with-source", "a relay makes it while this source feeds, and opens it otherwise"},
+    {NULL, NULL},
+};
+static const Choice shore_earths[] = {
+    {"straight", "joined to the hull by copper alone"},
+    {"galvanic-isolator", "through a galvanic isolator"},
+    {"isolation-transformer", "not at all: an isolation transformer feeds the boat"},
+    {NULL, NULL},
+};
 static const Field sources[] = {
     TEXT(SourceSection, what, "what", .label = "What", .help = "The source in the owner's words."),
     CHOICE(SourceSection, kind, "kind", source_kinds, .label = "Kind",
@@ -24,7 +36,39 @@ static const Field sources[] = {
     QUANTITY(SourceSection, current_A, "current", Q_CURRENT, "A", .min = 0.0, .max = 5000.0,
              .label = "Current", .help = "The most it gives."),
     QUANTITY(SourceSection, power_W, "power", Q_POWER, "W", .min = 0.0, .max = 1e6,
-             .label = "Power", .help = "The most it gives, instead of the current."),
+             .label = "Power",
+             .help = "The most it gives, instead of the current; of a mains source its VA."),
+    QUANTITY(SourceSection, efficiency_frac, "efficiency", Q_FRACTION, "%", .min = 0.2, .max = 1.0,
+             .standard = 0.90, .standard_spread = 0.06, .has_standard = true, .label = "Efficiency",
+             .help = "Of an inverter: what it gives over what it takes from the battery; of a "
+                     "charger: what reaches the battery."),
+    QUANTITY(SourceSection, charging_W, "charging", Q_POWER, "W", .min = 0.0, .max = 1e5,
+             .label = "Charging power",
+             .help = "The most that a charger takes from the mains while it charges."),
+    QUANTITY(SourceSection, input_limit_A, "input-limit", Q_CURRENT, "A", .min = 0.1, .max = 400.0,
+             .label = "Input limit",
+             .help = "Of an inverter-charger: the current from shore or generator at which it "
+                     "charges less, as it is set."),
+    FLAG(SourceSection, adds_to_shore, "adds-to-shore", .label = "Adds to shore",
+         .help = "Of an inverter-charger: beyond its input limit the battery gives the rest."),
+    CHOICE(SourceSection, neutral_bond, "neutral-bond", bonds, .label = "Neutral bonded to earth",
+           .help = "Aboard, at this source. Each mains source that feeds needs one bond in all; "
+                   "shore has its own ashore."),
+    CHOICE(SourceSection, shore_earth, "shore-earth", shore_earths, .label = "Earth of the shore",
+           .help = "Of shore: how its earth conductor reaches the hull."),
+    QUANTITY(SourceSection, loop_ohm, "loop-impedance", Q_RESISTANCE, "ohm", .min = 0.001,
+             .max = 2000.0, .label = "Loop impedance",
+             .help = "Between line and earth at its terminals, from the test sheet; shore without "
+                     "one counts as 0.35 ohm ± 0.25 ohm."),
+    QUANTITY(SourceSection, fault_A, "fault-current", Q_CURRENT, "A", .min = 0.1, .max = 1e5,
+             .label = "Fault current",
+             .help = "What an inverter or generator drives into a dead short, from its maker."),
+    QUANTITY(SourceSection, shuts_down_s, "shuts-down", Q_TIME, "s", .min = 0.0, .max = 600.0,
+             .label = "Shuts down a short within",
+             .help = "Of an inverter or generator, from its maker."),
+    LIST(SourceSection, sheds, "sheds", "items", .label = "Switched off first",
+         .help = "When more is asked than it gives: items in their order. Left out: what heats "
+                 "first, the greatest first."),
 };
 
 const Section section_sources = {.key = "sources",
@@ -35,11 +79,33 @@ const Section section_sources = {.key = "sources",
                                  .fields = sources,
                                  .n_fields = N_FIELDS(sources)};
 
+static const Choice busbar_kinds[] = {
+    {"board", "all that is joined here is one"},
+    {"transfer", "a transfer switch: lets one of what leads to it through, never two"},
+    {NULL, NULL},
+};
+static const Choice outputs[] = {
+    {"backed-up", "lives from shore or generator, else from the battery"},
+    {"passed-on", "lives only while shore or generator feeds"},
+    {NULL, NULL},
+};
+static const Choice links[] = {
+    {"fixed", "a link that is always there"},
+    {"never", "no link here"},
+    {NULL, NULL},
+};
 static const Field busbars[] = {
     TEXT(Busbar, what, "what", .label = "What",
          .help = "The busbar or board in the owner's words."),
     REFERENCE(Busbar, fed_by, "fed-by", "busbars sources items", .label = "Fed by",
               .help = "A source, item or busbar it is bolted to; left out: circuits lead to it."),
+    CHOICE(Busbar, kind, "kind", busbar_kinds, .label = "Kind", .standard_word = "board",
+           .help = "Of the source that a transfer switch lets through, the first that a situation "
+                   "names counts."),
+    CHOICE(Busbar, output, "output", outputs, .label = "Output", .standard_word = "backed-up",
+           .help = "Of an inverter-charger: which of its two outputs leads here."),
+    CHOICE(Busbar, neutral_bond, "neutral-bond", links, .label = "Neutral bonded to earth",
+           .help = "A link between neutral and earth on this board; it belongs at the source."),
 };
 
 const Section section_busbars = {.key = "busbars",
@@ -89,7 +155,20 @@ static const Field protect[] = {
     QUANTITY(Protection, from_source_m, "from-source", Q_LENGTH, "m", .min = 0.0, .max = 100.0,
              .label = "From the source",
              .help = "Cable between the source and it, which nothing protects."),
+    QUANTITY(Protection, residual_A, "residual-current", Q_CURRENT, "mA", .min = 0.0, .max = 2.0,
+             .label = "Residual current",
+             .help = "Of a residual-current device here: 30 mA; 0 mA: there is none, said on "
+                     "purpose."),
 };
+
+const Section section_source_protect = {.key = "protect",
+                                        .title = "Protection of a source",
+                                        .role_of = "sources",
+                                        .what = "The inlet breaker, or that of a generator or "
+                                                "inverter.",
+                                        .size = sizeof(Protection),
+                                        .fields = protect,
+                                        .n_fields = N_FIELDS(protect)};
 
 const Section section_busbar_protect = {.key = "protect",
                                         .title = "Protection of a board",
@@ -134,6 +213,18 @@ static const Choice laid[] = {
     {"sheathed", "in a sheath, conduit or trunk over its whole length"},
     {NULL, NULL},
 };
+static const Choice fixings[] = {
+    {"behind-lining", "behind an insulated lining, in a pipe or not (method A2)"},
+    {"in-pipe", "in a pipe or trunk on a surface (method B2)"},
+    {"clipped", "clipped to a surface (method C)"},
+    {"rack", "on a rack in free air, or lying open like a shore lead (method E)"},
+    {NULL, NULL},
+};
+static const Choice polarities[] = {
+    {"right", "line is line and neutral is neutral"},
+    {"reversed", "line and neutral are exchanged"},
+    {NULL, NULL},
+};
 static const Field circuits[] = {
     TEXT(Circuit, what, "what", .label = "What",
          .help = "The circuit in the owner's words, as on its label."),
@@ -152,6 +243,9 @@ static const Field circuits[] = {
     WIRE(Circuit, area_m2, "area", .min = 0.05e-6, .max = 1000e-6, .label = "Conductor",
          .help = "Of one conductor, as printed on the cable; `unknown` with a measured drop where "
                  "nothing can be read."),
+    WIRE(Circuit, earth_area_m2, "earth-area", .min = 0.05e-6, .max = 1000e-6,
+         .label = "Earth conductor",
+         .help = "Of a mains cable, its protective conductor; left out: like the others."),
     QUANTITY(Circuit, insulation_K, "insulation", Q_TEMPERATURE, "degC", .min = 313.0, .max = 523.0,
              .standard = 333.15, .has_standard = true, .label = "Insulation bears",
              .help = "Temperature printed on the cable: 60, 70, 75, 90, 105 degC."),
@@ -166,6 +260,13 @@ static const Field circuits[] = {
           .help = "That carry current side by side, its own counted."),
     CHOICE(Circuit, laid, "laid", laid, .label = "Laid", .standard_word = "open",
            .help = "Decides how far from the source its fuse may stand."),
+    CHOICE(Circuit, fixing, "fixing", fixings, .label = "Fixed", .standard_word = "behind-lining",
+           .help = "Of a mains cable: decides what it bears (IEC 60364-5-52)."),
+    CHOICE(Circuit, polarity, "polarity", polarities, .label = "Polarity",
+           .help = "Of a mains circuit, as found by a licensed electrician or with a socket "
+                   "tester."),
+    DATE(Circuit, tested, "tested", .label = "Tested",
+         .help = "Day on which polarity and earth of a mains circuit were last tested."),
     QUANTITY(Circuit, contacts_ohm, "contacts", Q_RESISTANCE, "mohm", .min = 0.0, .max = 10.0,
              .standard = 0.8e-3, .standard_spread = 0.4e-3, .has_standard = true,
              .label = "Contacts",

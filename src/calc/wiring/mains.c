@@ -147,13 +147,13 @@ static const Method *const share_methods[] = {&shore_help_method, &shore_help_cu
 static void
 run_share(const CalcArguments *in, CalcResults *out)
 {
-    const ShoreSupply supply = {argument_number(in, "shore_current"),
-                                argument_number(in, "shore_voltage"),
-                                argument_number(in, "load"),
-                                argument_number(in, "battery_voltage"),
-                                argument_number(in, "inverter_efficiency"),
-                                argument_number(in, "charger_efficiency"),
-                                argument_number(in, "charger_limit")};
+    const SharedSupply supply = {argument_number(in, "shore_current"),
+                                 argument_number(in, "shore_voltage"),
+                                 argument_number(in, "load"),
+                                 argument_number(in, "battery_voltage"),
+                                 argument_number(in, "inverter_efficiency"),
+                                 argument_number(in, "charger_efficiency"),
+                                 argument_number(in, "charger_limit")};
     ShoreShare share;
     if (shore_share(&supply, &share) == REFUSED)
         results_refuse(out, "voltages must be positive, efficiencies above 0 to 1, shore current, "

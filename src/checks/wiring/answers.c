@@ -2,10 +2,11 @@
 #include <math.h>
 
 #include "checks/wiring/corrosion.h"
+#include "checks/wiring/mains_workings.h"
 #include "checks/wiring/workings.h"
 
 #define ROW(id, key, title, kind_, worse_, say)                                                    \
-    static const AnswerKind answer_##id = {.discipline = "wiring",                                 \
+    const AnswerKind wiring_answer_##id = {.discipline = "wiring",                                 \
                                            .name = key,                                            \
                                            .label = title,                                         \
                                            .kind = kind_,                                          \
@@ -17,7 +18,7 @@ ROW(drop, "drop", "Voltage lost in circuit", Q_VOLTAGE, WORSE_MORE,
 ROW(current, "current", "Current in circuit", Q_CURRENT, WORSE_MORE, "in its worst situation");
 ROW(volts, "volts", "Voltage at device", Q_VOLTAGE, WORSE_LESS, "while it runs");
 ROW(fault, "fault-current", "Current of a dead short", Q_CURRENT, WORSE_MORE,
-    "at the end where the circuit is fed, batteries new, full and warm");
+    "at the end where the circuit is fed; batteries new, full and warm, mains cables cold");
 ROW(may_carry, "may-carry", "Current the cable may carry", Q_CURRENT, WORSE_LESS,
     "by its conductor, its insulation, the warmth where it runs and its neighbours");
 ROW(guarded, "protected-at", "Fuse or breaker before the circuit", Q_CURRENT, WORSE_MORE,
@@ -40,12 +41,12 @@ give_circuits(const Wiring *wiring, const Flow *flow, Result *result)
             continue;
         double value, spread;
         Working *w = working_of_drop(wiring, i, flow, result, &value, &spread);
-        result_give(result, &answer_drop, cable->record->id, cable->record->path,
+        result_give(result, &wiring_answer_drop, cable->record->id, cable->record->path,
                     flow_id(result, flow), value, spread, working_basis(w), w);
         Working *c = result_working(result, "Current in this circuit");
         working_given(c, "I", "current in it", fabs(flow->cable_A[i]), Q_CURRENT, 0.0, BASIS_STATED,
                       &source_network);
-        result_give(result, &answer_current, cable->record->id, cable->record->path,
+        result_give(result, &wiring_answer_current, cable->record->id, cable->record->path,
                     flow_id(result, flow), fabs(flow->cable_A[i]), 0.0, working_basis(w), c);
     }
 }
@@ -60,10 +61,10 @@ give_volts(const Wiring *wiring, const Flow *flow, Result *result)
         Working *w = result_working(result, "Voltage at the device");
         working_given(w, "U", "voltage between its two terminals", flow_volts(flow, i), Q_VOLTAGE,
                       0.0, BASIS_STATED, &source_network);
-        result_give(result, &answer_volts, place->id, place->record->path, flow_id(result, flow),
-                    flow_volts(flow, i), 0.0, BASIS_STATED, w);
+        result_give(result, &wiring_answer_volts, place->id, place->record->path,
+                    flow_id(result, flow), flow_volts(flow, i), 0.0, BASIS_STATED, w);
         if (place_is_starter(place))
-            result_give(result, &answer_crank, place->id, place->record->path,
+            result_give(result, &wiring_answer_crank, place->id, place->record->path,
                         flow_id(result, flow), flow_volts(flow, i), 0.0, BASIS_STATED, w);
     }
 }
@@ -79,18 +80,19 @@ give_faults(const Wiring *wiring, Result *result)
         Working *w = result_working(result, "A dead short where the circuit is fed");
         working_given(w, "I_k", "all banks into 0 ohm there", amperes, Q_CURRENT, 0.0,
                       BASIS_ASSUMED, &source_network);
-        result_give(result, &answer_fault, cable->record->id, cable->record->path, NULL, amperes,
-                    NAN, BASIS_ASSUMED, w);
+        result_give(result, &wiring_answer_fault, cable->record->id, cable->record->path, NULL,
+                    amperes, NAN, BASIS_ASSUMED, w);
     }
 }
 
 static void
-give_cable(const Cable *cable, const Record *protect, Result *result)
+give_cable(const Cable *cable, const Record *protect, void (*steps)(Working *, const Cable *),
+           Result *result)
 {
     if (isfinite(cable->ampacity.allowed_A)) {
         Working *w = result_working(result, "What the cable may carry");
-        steps_of_ampacity(w, cable);
-        result_give(result, &answer_may_carry, cable->record->id, cable->record->path, NULL,
+        steps(w, cable);
+        result_give(result, &wiring_answer_may_carry, cable->record->id, cable->record->path, NULL,
                     cable->ampacity.allowed_A, 0.0, working_basis(w), w);
     }
     const Protection *typed = protect != NULL ? protect->data : NULL;
@@ -98,7 +100,7 @@ give_cable(const Cable *cable, const Record *protect, Result *result)
         return;
     Working *w = result_working(result, "What cuts the current off");
     working_from_boat(w, "I_n", protect, "rating");
-    result_give(result, &answer_guarded, cable->record->id, cable->record->path, NULL,
+    result_give(result, &wiring_answer_guarded, cable->record->id, cable->record->path, NULL,
                 typed->rating_A, 0.0, working_basis(w), w);
 }
 
@@ -115,7 +117,13 @@ wiring_give_answers(const Wiring *wiring, Result *result)
     give_faults(wiring, result);
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        give_cable(cable, cable_protection(wiring, cable), result);
+        give_cable(cable, cable_protection(wiring, cable), steps_of_ampacity, result);
     }
     corrosion_give_answer(wiring, result);
+    for (guint i = 0; i < wiring->mains->len; i++) {
+        const MainsFlow *flow = mains_alone(wiring, i);
+        give_cable(mains_cable(wiring, i), flow != NULL ? mains_breaker(wiring, flow, i) : NULL,
+                   steps_of_fixed_ampacity, result);
+    }
+    mains_give_answers(wiring, result);
 }

@@ -13,6 +13,7 @@
 #include "physics/wiring/two_point.h"
 
 #define CABIN_K (30.0 + CELSIUS_0_K)
+#define PVC_K (70.0 + CELSIUS_0_K)
 #define ENGINE_SPACE_K (50.0 + CELSIUS_0_K)
 #define WARM_SHARE 0.55 /* of the cold cranking resistance: docs/methods/wires.md 4.2, recalled */
 /* Inner resistance times capacity of a 12 V battery whose label says nothing: 1500 A from 100 Ah (wires.md 4.2). */
@@ -112,6 +113,50 @@ cable_find_ampacity(const Wiring *wiring, Cable *cable)
             : 1.0;
     out->bundle_factor =
         bundle_factor(n, bundles->figure[0] + first, bundles->figure[1] + first, typed->bundle);
+    out->allowed_A = out->table_A * out->place_factor * out->bundle_factor;
+}
+
+/* ---- mains cables: IEC 60364-5-52 ---- */
+
+/* Two loaded conductors, in the order of CircuitFixing. What bears less than 70 degC bears less than the table by the root. */
+static double
+fixed_table_A(const TradeTable *table, const Circuit *typed, bool xlpe, Source *source)
+{
+    static const char *const rows[2][4] = {
+        {"pvc-70-2-a2", "pvc-70-2-b2", "pvc-70-2-c", "pvc-70-2-e"},
+        {"xlpe-90-2-a2", "xlpe-90-2-b2", "xlpe-90-2-c", "xlpe-90-2-e"}};
+    double figure[TRADE_FIGURES], found;
+    size_t row, fixing = typed->fixing >= 0 ? (size_t) typed->fixing : 0;
+    if (trade_table_rows(table, rows[xlpe][fixing], &row) == 0)
+        return NAN;
+    for (size_t k = 0; k < table->figures; k++)
+        figure[k] = table->figure[k][row];
+    *source = table->source[row];
+    size_figure(table->figures, table->heading, figure, typed->area_m2, &found);
+    return found;
+}
+
+void
+cable_find_fixed_ampacity(const Wiring *wiring, Cable *cable)
+{
+    const Circuit *typed = cable->typed;
+    Ampacity *out = &cable->ampacity;
+    bool xlpe = typed->insulation_K >= PVC_K + 19.0;
+    double bears_K = fmin(typed->insulation_K, xlpe ? PVC_K + 20.0 : PVC_K), air;
+    const TradeTable *airs = catalog_table(wiring->catalog, TABLE_AMBIENT_FACTORS),
+                     *bunches = catalog_table(wiring->catalog, TABLE_BUNDLE_FACTORS);
+    size_t first, n = trade_table_rows(airs, xlpe ? "air-xlpe-90" : "air-pvc-70", &first);
+    out->table_A = fixed_table_A(catalog_table(wiring->catalog, TABLE_AMPACITY_FIXED), typed, xlpe,
+                                 &out->source);
+    out->ambient_K = typed->runs == RUNS_ENGINE_SPACE ? ENGINE_SPACE_K : CABIN_K;
+    ambient_factor(n, airs->figure[0] + first, airs->figure[1] + first, bears_K, out->ambient_K,
+                   &air);
+    if (bears_K < PVC_K) /* the printed row is that of 70 degC */
+        air = sqrt(fmax(0.0, bears_K - out->ambient_K) / (PVC_K - CABIN_K));
+    out->place_factor = air;
+    n = trade_table_rows(bunches, "circuits-bunched", &first);
+    out->bundle_factor = grouping_factor(n, bunches->figure[0] + first, bunches->figure[1] + first,
+                                         ceil(typed->bundle / 2.0));
     out->allowed_A = out->table_A * out->place_factor * out->bundle_factor;
 }
 

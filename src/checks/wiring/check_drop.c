@@ -274,8 +274,9 @@ run_supply(const Wiring *wiring, Result *result)
         }
         for (guint i = 0; i < wiring->places->len; i++) {
             const Place *place = wiring_place(wiring, i);
-            bool judged = flow->running[i] && !place->mains && isfinite(place_current_A(place)) &&
-                          place_load_V(place) < 60.0;
+            bool judged = flow->inverts_W[i] > 0.0 ||
+                          (flow->running[i] && !place->mains && isfinite(place_current_A(place)) &&
+                           place_load_V(place) < 60.0);
             if (judged)
                 judge_place(wiring, flow, place, i, result);
         }

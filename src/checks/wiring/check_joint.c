@@ -1,10 +1,9 @@
-/* What a meter said against what the cable explains; and what is not looked at. */
+/* What a meter said against what the cable explains. */
 #include <math.h>
 
 #include "checks/wiring/workings.h"
 
 static const char *const cautions[] = {"WI4", NULL};
-static const char *const mains_cautions[] = {"WI1", NULL};
 
 static void run_joint(const Wiring *wiring, Result *result);
 const Check check_joint = {{"wiring", "joint",
@@ -50,23 +49,4 @@ run_joint(const Wiring *wiring, Result *result)
         if (isfinite(read->drop_V / read->current_A) && isfinite(cable_ohm(cable, 293.15)))
             judge_joint(wiring, cable, result);
     }
-}
-
-static void run_mains(const Wiring *wiring, Result *result);
-const Check check_mains = {
-    {"wiring", "mains", "Is the mains side in order?", LINE_BURN, mains_cautions},
-    .wired = run_mains};
-
-static void
-run_mains(const Wiring *wiring, Result *result)
-{
-    if (wiring->mains_cables == 0)
-        return;
-    Finding *f = result_say(result, &check_mains.info, NULL, "circuits", LEVEL_DOUBT, NULL);
-    finding_text(
-        result, f,
-        "{0} of her circuits carry mains voltage: alternating current is not looked at here",
-        result_text(result, "%zu", wiring->mains_cables), NULL);
-    finding_settle(result, f, "circuits",
-                   "have a licensed electrician test the mains side and keep the test sheet");
 }

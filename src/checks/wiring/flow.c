@@ -3,7 +3,7 @@
 #include <math.h>
 #include <string.h>
 
-#include "checks/wiring/wiring.h"
+#include "checks/wiring/mains.h"
 #include "physics/wiring/cable_heating.h"
 #include "physics/wiring/network_fault.h"
 
@@ -138,6 +138,14 @@ add_load(const Place *place, size_t i, bool starts, GArray *elements)
     g_array_append_val(elements, e);
 }
 
+static void
+add_inverter(size_t i, double power_W, GArray *elements)
+{
+    NetworkElement e = {
+        .kind = ELEMENT_POWER_LOAD, .from = positive(i), .to = negative(i), .power_W = power_W};
+    g_array_append_val(elements, e);
+}
+
 static bool
 named(const List *list, const Place *place)
 {
@@ -161,7 +169,9 @@ elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool be
         if (place->source != NULL &&
             (sources != NULL ? named(sources, place) : place->battery != NULL))
             add_source(place, i, best, elements);
-        if (flow->running[i] && !flow->collapsed[i])
+        if (flow->inverts_W[i] > 0.0 && !flow->collapsed[i])
+            add_inverter(i, flow->inverts_W[i], elements);
+        else if (flow->running[i] && !flow->collapsed[i] && !mains_is_load(wiring, i))
             add_load(place, i, flow->starts == i, elements);
     }
     return elements;
@@ -263,6 +273,7 @@ flow_new(const Wiring *wiring, const char *situation)
     flow->metal_K = g_new0(double, wiring->cables->len + 1);
     flow->running = g_new0(bool, wiring->places->len + 1);
     flow->collapsed = g_new0(bool, wiring->places->len + 1);
+    flow->inverts_W = g_new0(double, wiring->places->len + 1);
     for (guint i = 0; i < wiring->cables->len; i++)
         flow->metal_K[i] = wiring_cable(wiring, i)->ampacity.ambient_K;
     return flow;
@@ -275,12 +286,19 @@ stage_matches(const Situation *typed, Stage stage)
            (typed->stage == SITUATION_NOW) == (stage == STAGE_NOW);
 }
 
+bool
+situation_counts(const Wiring *wiring, const Record *situation)
+{
+    const Situation *typed = situation->data;
+    return typed->sources.n > 0 && stage_matches(typed, wiring->stage) &&
+           (wiring->only_situation == NULL || strcmp(wiring->only_situation, situation->id) == 0);
+}
+
 static void
 add_situation(Wiring *wiring, const Record *record, bool *tried)
 {
     const Situation *typed = record->data;
-    if (typed->sources.n == 0 || !stage_matches(typed, wiring->stage) ||
-        (wiring->only_situation != NULL && strcmp(wiring->only_situation, record->id) != 0))
+    if (!situation_counts(wiring, record))
         return;
     Flow *flow = flow_new(wiring, record->id);
     for (guint i = 0; i < wiring->places->len; i++)
@@ -289,6 +307,7 @@ add_situation(Wiring *wiring, const Record *record, bool *tried)
             if (strcmp(entry->key, wiring_place(wiring, i)->id) == 0 && entry->value.value > 0.0)
                 flow->running[i] = tried[i] = true;
         }
+    mains_draw_direct(wiring, flow);
     flow_solve(wiring, flow, &typed->sources);
     g_ptr_array_add(wiring->flows, flow);
 }

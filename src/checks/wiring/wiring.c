@@ -1,6 +1,6 @@
 /* Puts the wiring together: places, cables, what flows.
  * Invariant: made from a boat without errors; what is not known leaves its part NAN, never guessed. */
-#include "checks/wiring/wiring.h"
+#include "checks/wiring/mains.h"
 
 #include <math.h>
 #include <string.h>
@@ -35,6 +35,7 @@ flow_free(Flow *flow)
     g_free(flow->metal_K);
     g_free(flow->running);
     g_free(flow->collapsed);
+    g_free(flow->inverts_W);
     g_free(flow);
 }
 
@@ -49,10 +50,13 @@ wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     wiring->units = ((const Vessel *) boat_single(boat, &section_boat)->data)->units;
     wiring->places = g_array_new(FALSE, TRUE, sizeof(Place));
     wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
+    wiring->mains = g_array_new(FALSE, TRUE, sizeof(Cable));
+    wiring->mains_flows = g_ptr_array_new_with_free_func(mains_flow_free);
     wiring->flows = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring->starts = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring_find_places(wiring);
     wiring_find_cables(wiring);
+    mains_flow_all(wiring);
     wiring_flow_all(wiring);
     return wiring;
 }
@@ -64,6 +68,8 @@ wiring_free(Wiring *wiring)
         return;
     g_array_unref(wiring->places);
     g_array_unref(wiring->cables);
+    g_array_unref(wiring->mains);
+    g_ptr_array_unref(wiring->mains_flows);
     g_ptr_array_unref(wiring->flows);
     g_ptr_array_unref(wiring->starts);
     g_free(wiring->fault_A);
@@ -124,10 +130,19 @@ add_source(Wiring *wiring, const Record *record)
         item = place_find(wiring, record->id);
     }
     Place *place = &g_array_index(wiring->places, Place, item);
-    if (gives_mains(source))
+    if (gives_mains(source)) {
         place->mains = true;
-    else if (place->source == NULL)
+        place->mains_source = record;
+    } else if (place->source == NULL)
         place->source = record;
+}
+
+static void
+mark_charger(Wiring *wiring, const char *item, const Record *source)
+{
+    size_t i = place_find(wiring, item);
+    if (i != NO_PLACE)
+        g_array_index(wiring->places, Place, i).charger = source;
 }
 
 static void
@@ -177,6 +192,8 @@ wiring_find_places(Wiring *wiring)
         const char *of = ((const SourceSection *) records[i]->data)->of.id;
         if (of == NULL || place_find(wiring, of) != NO_PLACE)
             add_source(wiring, records[i]);
+        if (of != NULL && ((const SourceSection *) records[i]->data)->kind == SOURCE_CHARGER)
+            mark_charger(wiring, of, records[i]);
     }
     for (guint i = 0; i < wiring->places->len; i++) {
         Place *place = &g_array_index(wiring->places, Place, i);
@@ -227,15 +244,24 @@ reach(Wiring *wiring)
     }
 }
 
-static void
-drop_mains(Wiring *wiring)
+/* The battery cable of an inverter leads to a place that gives mains voltage, and carries direct current. */
+static bool
+carries_mains(const Place *from, const Place *to)
 {
-    for (guint i = wiring->cables->len; i-- > 0;) {
-        const Cable *cable = wiring_cable(wiring, i);
-        if (!wiring_place(wiring, cable->from)->mains && !wiring_place(wiring, cable->to)->mains)
-            continue;
-        g_array_remove_index(wiring->cables, i);
-        wiring->mains_cables++;
+    bool battery_cable = place_inverts(to) && from->direct && !from->mains;
+    return !battery_cable && (from->mains || to->mains);
+}
+
+static void
+part_mains(Wiring *wiring)
+{
+    g_autoptr(GArray) all = wiring->cables;
+    wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
+    for (guint i = 0; i < all->len; i++) {
+        const Cable *cable = &g_array_index(all, Cable, i);
+        bool mains =
+            carries_mains(wiring_place(wiring, cable->from), wiring_place(wiring, cable->to));
+        g_array_append_val(mains ? wiring->mains : wiring->cables, *cable);
     }
 }
 
@@ -245,6 +271,24 @@ conductor_column(const Circuit *typed)
     if (typed->strands == STRANDS_FLEXIBLE || typed->strands < 0)
         return typed->copper == COPPER_PLAIN ? CONDUCTOR_CLASS_5_PLAIN : CONDUCTOR_CLASS_5_TINNED;
     return typed->copper == COPPER_PLAIN ? CONDUCTOR_CLASS_2_PLAIN : CONDUCTOR_CLASS_2_TINNED;
+}
+
+double
+circuit_ohm_per_m(const Wiring *wiring, const Circuit *typed, double area_m2, Validity *validity)
+{
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_CONDUCTORS);
+    double ohm_per_m;
+    *validity = size_figure(table->n, table->figure[0], table->figure[1 + conductor_column(typed)],
+                            area_m2, &ohm_per_m);
+    return ohm_per_m;
+}
+
+static void
+find_resistance(const Wiring *wiring, Cable *cable)
+{
+    cable->resistance_source = catalog_table(wiring->catalog, TABLE_CONDUCTORS)->source[0];
+    cable->ohm_per_m =
+        circuit_ohm_per_m(wiring, cable->typed, cable->typed->area_m2, &cable->resistance_validity);
 }
 
 void
@@ -266,14 +310,15 @@ wiring_find_cables(Wiring *wiring)
         g_array_append_val(wiring->cables, cable);
     }
     reach(wiring);
-    drop_mains(wiring);
-    const TradeTable *table = catalog_table(wiring->catalog, TABLE_CONDUCTORS);
+    part_mains(wiring);
+    for (guint i = 0; i < wiring->mains->len; i++) {
+        Cable *cable = &g_array_index(wiring->mains, Cable, i);
+        find_resistance(wiring, cable);
+        cable_find_fixed_ampacity(wiring, cable);
+    }
     for (guint i = 0; i < wiring->cables->len; i++) {
         Cable *cable = &g_array_index(wiring->cables, Cable, i);
-        cable->resistance_source = table->source[0];
-        cable->resistance_validity = size_figure(table->n, table->figure[0],
-                                                 table->figure[1 + conductor_column(cable->typed)],
-                                                 cable->typed->area_m2, &cable->ohm_per_m);
+        find_resistance(wiring, cable);
         const MeasuredDrop *drop = cable->measured != NULL ? cable->measured->data : NULL;
         bool printed = isfinite(cable->ohm_per_m) && isfinite(cable->typed->one_way_m);
         cable->by_reading = !printed && drop != NULL && isfinite(drop->drop_V / drop->current_A);

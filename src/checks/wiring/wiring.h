@@ -1,4 +1,4 @@
-/* The wiring from inside: places, cables, and what flows in each situation. Direct current only. */
+/* The wiring from inside: places, cables, and what flows in each situation. Direct current; the mains side is mains.h. */
 #pragma once
 
 #include <glib.h>
@@ -17,8 +17,10 @@ typedef struct { /* where cables end: an item, a busbar, or a source that is no 
     const Record *load, *heater; /* roles of an item, or NULL */
     const Record *source;        /* what gives direct current here, or NULL */
     const Record *battery;
-    size_t fed_by;      /* of a busbar bolted to another place, else NO_PLACE */
-    bool direct, mains; /* what can reach it */
+    const Record *mains_source; /* what gives mains voltage here, or NULL */
+    const Record *charger;      /* a source of kind charger that this item is, or NULL */
+    size_t fed_by;              /* of a busbar bolted to another place, else NO_PLACE */
+    bool direct, mains;         /* what can reach it */
     double nominal_V;
 } Place;
 
@@ -49,7 +51,8 @@ typedef struct {
     double *voltage_V;         /* [2 places + 1]: positive 2 i + 1, negative 2 i + 2 */
     double *cable_A, *metal_K; /* [cables]: current, temperature of the metal */
     bool *running, *collapsed; /* [places] */
-    size_t starts; /* place of a motor that comes up and draws its inrush, or NO_PLACE */
+    size_t starts;     /* place of a motor that comes up and draws its inrush, or NO_PLACE */
+    double *inverts_W; /* [places]: drawn there to make mains voltage; 0: nothing */
 } Flow;
 
 struct Wiring {
@@ -58,19 +61,22 @@ struct Wiring {
     Stage stage;
     const char *only_situation;
     UnitsChoice units;
-    GArray *places;   /* Place */
-    GArray *cables;   /* Cable: those of direct current whose two ends are aboard */
-    GPtrArray *flows; /* Flow * */
+    GArray *places;         /* Place */
+    GArray *cables;         /* Cable: those of direct current whose two ends are aboard */
+    GArray *mains;          /* Cable: those of mains voltage */
+    GPtrArray *mains_flows; /* MainsFlow * */
+    GPtrArray *flows;       /* Flow * */
     GPtrArray *
         starts; /* Flow *: each motor once, as it starts in the situation in which most else runs */
     double *fault_A; /* [places]: a dead short there, all banks new, full and warm; NAN none */
-    size_t mains_cables;
 };
 
 Wiring *wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation);
 void wiring_free(Wiring *wiring);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Wiring, wiring_free)
 void wiring_give_answers(const Wiring *wiring, Result *result);
+
+bool situation_counts(const Wiring *wiring, const Record *situation);
 
 const Place *wiring_place(const Wiring *wiring, size_t i);
 const Cable *wiring_cable(const Wiring *wiring, size_t i);
@@ -86,11 +92,15 @@ double place_current_A(const Place *place);
 double place_load_V(const Place *place);
 bool place_source_known(const Place *place); /* voltage and inner resistance, or limit */
 bool place_is_starter(const Place *place);
+bool place_inverts(const Place *place); /* makes mains voltage from a battery */
 
 /* Loop of a cable at a temperature of its metal, contacts included; one conductor alone counts once. */
 double cable_ohm(const Cable *cable, double metal_K);
 double cable_ways(const Cable *cable); /* 2, or 1 of a conductor alone */
+double circuit_ohm_per_m(const Wiring *wiring, const Circuit *typed, double area_m2,
+                         Validity *validity); /* at 20 degC; NAN: not known */
 void cable_find_ampacity(const Wiring *wiring, Cable *cable);
+void cable_find_fixed_ampacity(const Wiring *wiring, Cable *cable); /* of a mains cable */
 
 /* Open voltage and inner resistance of a battery; best: new, full and warm. */
 double battery_open_V(const BatteryRole *battery, bool best);

@@ -21,3 +21,5 @@ double loop_spread_ohm(const Cable *cable, double metal_K);
 Rule wiring_rule(const Wiring *wiring, const char *id, Result *result);
 
 extern const Source source_network;
+extern const AnswerKind wiring_answer_drop, wiring_answer_current, wiring_answer_volts,
+    wiring_answer_fault;

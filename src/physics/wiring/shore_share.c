@@ -16,9 +16,9 @@ const Method shore_charger_method = {"Power left for the charger",
 const Method shore_charge_method = {"Charging current", "I_c = P_c * eta / U_b", SHEET};
 
 Validity
-shore_share(const ShoreSupply *supply, ShoreShare *out)
+shore_share(const SharedSupply *supply, ShoreShare *out)
 {
-    const ShoreSupply *s = supply;
+    const SharedSupply *s = supply;
     *out = (ShoreShare){NAN, NAN, NAN, NAN, NAN};
     if (!is_not_negative(s->shore_A) || !is_positive(s->shore_V) || !is_not_negative(s->load_W) ||
         !is_positive(s->battery_V) || !is_share(s->inverter_efficiency) ||

@@ -18,13 +18,13 @@
 
 typedef struct {
     double shore_A, shore_V, load_W, battery_V, inverter_efficiency, charger_efficiency, charger_W;
-} ShoreSupply;
+} SharedSupply;
 
 typedef struct {
     double shore_W, help_W, help_A, charger_W, charge_A;
 } ShoreShare;
 
-Validity shore_share(const ShoreSupply *supply, ShoreShare *out);
+Validity shore_share(const SharedSupply *supply, ShoreShare *out);
 
 extern const Method shore_help_method, shore_charger_method, shore_charge_method,
     shore_help_current_method;
