@@ -53,6 +53,7 @@ static const Filler fillers[] = {
     {"plans", figure_plans, PLAIN, NULL, NULL},
     {"one-line", figure_one_line, WIRED, NULL, NULL},
     {"voltage-path", figure_voltage_path, WIRED, "device", list_devices},
+    {"fuse-curve", figure_fuse_curve, WIRED, "circuit", list_guarded},
 };
 
 static FigureSet *
@@ -164,9 +165,9 @@ no_such_record(const Filler *filler, const char *id, const GPtrArray *records)
         ids[i] = ((const Record *) g_ptr_array_index(records, i))->id;
     const char *near = nearest_word(id, records->len, ids);
     g_autofree char *all = g_strjoinv(", ", (char **) ids);
-    return g_strdup_printf("there is no %s '%s'%s%s%s; there are %s", filler->of, id,
+    return g_strdup_printf("there is no %s '%s'%s%s%s there are %s", filler->of, id,
                            near != NULL ? "; did you mean '" : "", near != NULL ? near : "",
-                           near != NULL ? "'?" : "", all);
+                           near != NULL ? "'? Else" : ";", all);
 }
 
 static const Record *

@@ -110,6 +110,48 @@ axis_y(Canvas *canvas, const Frame *frame, QuantityKind kind, const char *name)
     draw_text_kept(canvas, "axis-name", CANVAS_MARGIN, frame->top - 12.0, ANCHOR_START, full);
 }
 
+/* Lines at 1, 2 and 5 of a decade. */
+static void
+log_grid(Canvas *canvas, const Frame *frame, bool across, double decade)
+{
+    static const double steps[] = {0.0, 0.30103, 0.69897};
+    for (size_t i = 0; i < G_N_ELEMENTS(steps); i++) {
+        if (across)
+            rule_y(canvas, frame, "grid", decade + steps[i]);
+        else
+            rule_x(canvas, frame, "grid", decade + steps[i]);
+    }
+}
+
+void
+log_axis_x(Canvas *canvas, const Frame *frame, const char *name)
+{
+    for (double at = floor(frame->x_low); at <= frame->x_high + 1e-9; at++) {
+        log_grid(canvas, frame, false, at);
+        double x = frame_x(frame, at);
+        g_autofree char *text = tick_text(pow(10.0, at), decimals_of(pow(10.0, at)));
+        if (x >= frame->left - 0.5 && x + text_width(text) / 2 < CANVAS_WIDTH)
+            draw_text_kept(canvas, "tick", x, frame->bottom + 17.0, ANCHOR_MIDDLE, text);
+    }
+    draw_line(canvas, "axis", frame->left, frame->bottom, frame->right, frame->bottom);
+    draw_text_kept(canvas, "axis-name", frame->right, frame->bottom + 36.0, ANCHOR_END, name);
+    canvas->height = fmax(canvas->height, frame->bottom + 40.0);
+}
+
+void
+log_axis_y(Canvas *canvas, const Frame *frame, const char *name)
+{
+    for (double at = floor(frame->y_low); at <= frame->y_high + 1e-9; at++) {
+        log_grid(canvas, frame, true, at);
+        double y = frame_y(frame, at);
+        g_autofree char *text = tick_text(pow(10.0, at), decimals_of(pow(10.0, at)));
+        if (y <= frame->bottom + 0.5)
+            draw_text_kept(canvas, "tick", frame->left - 5.0, y + 5.0, ANCHOR_END, text);
+    }
+    draw_line(canvas, "axis", frame->left, frame->top, frame->left, frame->bottom);
+    draw_text_kept(canvas, "axis-name", CANVAS_MARGIN, frame->top - 12.0, ANCHOR_START, name);
+}
+
 void
 rule_x(Canvas *canvas, const Frame *frame, const char *classes, double x)
 {

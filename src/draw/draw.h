@@ -10,6 +10,7 @@
 #include "result/picture/arrangement.h"
 #include "result/picture/cross_curves.h"
 #include "result/picture/flooded_profile.h"
+#include "result/picture/fuse_curve.h"
 #include "result/picture/heeled_section.h"
 #include "result/picture/hydrostatic_curves.h"
 #include "result/picture/one_line.h"

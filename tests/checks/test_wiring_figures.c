@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "checks/figures.h"
+#include "result/picture/fuse_curve.h"
 #include "result/picture/one_line.h"
 #include "result/picture/voltage_path.h"
 
@@ -140,7 +141,7 @@ static void
 without_wiring_it_says_why(void **state)
 {
     (void) state;
-    static const char *const pictures[] = {"one-line", "voltage-path"};
+    static const char *const pictures[] = {"one-line", "voltage-path", "fuse-curve"};
     for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
         Drawn d = drawn_in(boat_of_text(HEAD), pictures[i], NULL, NULL);
         assert_null(d.figure);
@@ -243,6 +244,107 @@ a_wrong_device_is_told_what_there_is(void **state)
     drawn_clear(&d);
 }
 
+#define LAMP                                                                                       \
+    HEAD "items:\n  bank:\n    battery:\n      voltage: 12 V\n      capacity: 100 Ah\n      "      \
+         "resistance: 8 mohm\n  lamp:\n    load:\n      use: other\n      voltage: 12 V\n      "   \
+         "power: 24 W\n      inrush: 6 A\nsources:\n  house:\n    kind: bank\n    of: bank\n"      \
+         "circuits:\n  feed:\n    from: bank\n    to: lamp\n    one-way: 5 m\n    area: 2.5 mm2\n" \
+         "    insulation: 70 degC\n    runs: cabin\n    bundle: 2\n    contacts: 0 mohm\n    "     \
+         "protect:\n      kind: %s\n      rating: %s\n%s"
+
+static Drawn
+guarded(const char *kind, const char *rating, const char *more)
+{
+    g_autofree char *text = g_strdup_printf(LAMP, kind, rating, more);
+    return drawn_in(boat_of_text(text), "fuse-curve", NULL, NULL);
+}
+
+static double
+at_current(const FuseCurvePicture *fig, const double time_s[], double current_A)
+{
+    size_t i = 0;
+    while (i + 1 < fig->n && fig->current_A[i] < current_A)
+        i++;
+    return time_s[i];
+}
+
+/* 115 A s^0.5/mm2 is printed for copper in PVC of 70 degC (IEC 60364-5-54, as reproduced); a blade fuse melts at twice its rating
+ * between 0.15 s and 5 s (data/fuse-curves.csv). */
+static void
+wire_and_fuse_are_those_of_the_tables(void **state)
+{
+    (void) state;
+    Drawn d = guarded("fuse", "10 A", "      class: blade\n");
+    const FuseCurvePicture *fig = data_of(&d);
+    assert_null(fig->no_band);
+    assert_int_equal(fig->lates, 0);
+    assert_true(fig->start_A == 6.0);
+    for (size_t i = 0; i < fig->n; i++) {
+        double let_A2s = fig->spoilt_s[i] * fig->current_A[i] * fig->current_A[i];
+        if (isfinite(fig->spoilt_s[i]))
+            assert_true(fabs(let_A2s / pow(115.0 * 2.5, 2.0) - 1.0) < 0.012 &&
+                        fig->spoilt_s[i] <= 5.0);
+        if (fig->current_A[i] < fig->allowed_A)
+            assert_true(isnan(fig->warm_s[i]));
+        if (isfinite(fig->quickest_s[i]) && isfinite(fig->slowest_s[i]))
+            assert_true(fig->quickest_s[i] <= fig->slowest_s[i]);
+    }
+    assert_true(at_current(fig, fig->slowest_s, 20.0) <= 5.0);
+    assert_true(at_current(fig, fig->slowest_s, 19.0) > 4.9);
+    assert_true(isnan(at_current(fig, fig->slowest_s, 11.0)));
+    assert_true(isnan(at_current(fig, fig->quickest_s, 9.0)));
+    double E = 12.65, loop = 8.21e-3 * 10.0; /* full at rest; wires.md 4.3 and IEC 60228 */
+    assert_true(fabs(fig->fault_A / (E / 0.008) - 1.0) < 1e-6);
+    assert_true(fabs(fig->far_fault_A / (E / (0.008 + loop)) - 1.0) < 1e-3);
+    drawn_clear(&d);
+}
+
+/* A fuse far above what the wire bears leaves a range of currents open, from that limit on. */
+static void
+a_fuse_too_large_comes_late(void **state)
+{
+    (void) state;
+    Drawn d = guarded("fuse", "40 A", "      class: blade\n");
+    const FuseCurvePicture *fig = data_of(&d);
+    assert_true(fig->lates >= 1);
+    assert_true(fig->late[0].low_A >= fig->allowed_A && fig->late[0].low_A < 1.1 * fig->allowed_A);
+    assert_true(fig->late[0].high_A > 40.0 && fig->late[0].high_A < 80.0);
+    drawn_clear(&d);
+}
+
+static void
+a_breaker_trips_by_its_curve(void **state)
+{
+    (void) state;
+    Drawn d = guarded("breaker", "10 A", "      curve: C\n");
+    const FuseCurvePicture *fig = data_of(&d);
+    /* 5 to 10 times its rating, times 1.4 on direct current: at once from 140 A, not yet below 70 A. */
+    assert_true(at_current(fig, fig->slowest_s, 145.0) <= 0.1 + 1e-12);
+    assert_true(at_current(fig, fig->slowest_s, 120.0) > 0.1);
+    assert_true(at_current(fig, fig->quickest_s, 60.0) >= 0.1 - 1e-12);
+    assert_true(isnan(at_current(fig, fig->slowest_s, 12.0)));
+    drawn_clear(&d);
+}
+
+static void
+what_is_not_known_of_the_device_is_said(void **state)
+{
+    (void) state;
+    static const char *const kinds[][2] = {
+        {"fuse", ""}, {"fuse", "      class: class-t\n"}, {"breaker", ""}};
+    for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++) {
+        Drawn d = guarded(kinds[i][0], "10 A", kinds[i][1]);
+        const FuseCurvePicture *fig = data_of(&d);
+        assert_non_null(fig->no_band);
+        assert_int_equal(fig->lates, 0);
+        drawn_clear(&d);
+    }
+    Drawn d = drawn_in(boat_of_text(HEAD "circuits:\n  a:\n    one-way: 2 m\n"), "fuse-curve", NULL,
+                       NULL);
+    assert_null(d.figure);
+    drawn_clear(&d);
+}
+
 int
 main(void)
 {
@@ -257,6 +359,10 @@ main(void)
         cmocka_unit_test(a_loop_is_shared_out_by_its_resistance),
         cmocka_unit_test(the_worst_device_is_taken),
         cmocka_unit_test(a_wrong_device_is_told_what_there_is),
+        cmocka_unit_test(wire_and_fuse_are_those_of_the_tables),
+        cmocka_unit_test(a_fuse_too_large_comes_late),
+        cmocka_unit_test(a_breaker_trips_by_its_curve),
+        cmocka_unit_test(what_is_not_known_of_the_device_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

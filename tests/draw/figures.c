@@ -652,6 +652,51 @@ voltage_path(FigureKind kind)
     return fig;
 }
 
+static const void *
+fuse_curve(FigureKind kind)
+{
+    enum { N = 60 };
+    FuseCurvePicture *fig = kept(g_new0(FuseCurvePicture, 1));
+    double *list[5];
+    static const LateRange late[] = {{19.0, 33.0}, {700.0, 900.0}, {950.0, 1000.0}};
+    bool gaps = kind == FIGURE_GAPS;
+    for (size_t k = 0; k < G_N_ELEMENTS(list); k++)
+        list[k] = kept(g_new0(double, N));
+    for (size_t i = 0; i < N; i++) {
+        double amperes = 8.0 * pow(200.0, (double) i / (N - 1));
+        list[0][i] = gaps && i % 7 == 0 ? NAN : amperes;
+        list[1][i] = amperes < 27.0 ? NAN : amperes > 150.0 ? 0.0 : 9e3 / pow(amperes, 2.6);
+        list[2][i] = amperes < 33.0 ? NAN : 4e5 / pow(amperes, 2.8);
+        list[3][i] = amperes > 18.0 ? 4e4 / (amperes * amperes) : NAN;
+        list[4][i] = amperes > 100.0 ? 5e4 / (amperes * amperes) : NAN;
+    }
+    *fig = (FuseCurvePicture){
+        .caption = caption(kind),
+        .path = "circuits.pump-feed",
+        .circuit = word(kind, "feed of the bilge pump with a name that does not end soon"),
+        .guard = {kind == FIGURE_PLAIN ? GUARD_FUSE : GUARD_BREAKER, gaps ? NAN : 25.0, 'C'},
+        .guard_name =
+            word(kind, "breaker of the switch panel in the wheelhouse, nearer the source"),
+        .no_band = gaps ? "No table here has times of such a fuse: ask its maker." : NULL,
+        .n = N,
+        .current_A = list[0],
+        .quickest_s = list[1],
+        .slowest_s = list[2],
+        .warm_s = list[3],
+        .spoilt_s = list[4],
+        .allowed_A = gaps ? NAN : 17.8,
+        .load_A = gaps ? NAN : 4.6,
+        .start_A = kind == FIGURE_CROWDED ? 21.0 : NAN,
+        .fault_A = gaps ? NAN : 1690.0,
+        .far_fault_A = 310.0,
+        .breaking_A = kind == FIGURE_CROWDED ? 1000.0 : NAN,
+        .lates = kind == FIGURE_CROWDED ? 3
+                 : kind == FIGURE_PLAIN ? 1
+                                        : 0,
+        .late = late};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -671,7 +716,8 @@ figure_of(const char *picture, FigureKind kind)
                   {"flooded-profile", flooded_profile},
                   {"plans", plans},
                   {"one-line", one_line},
-                  {"voltage-path", voltage_path}};
+                  {"voltage-path", voltage_path},
+                  {"fuse-curve", fuse_curve}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -24,14 +24,6 @@ own_device(const Cable *cable)
     return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
 }
 
-static double
-constant_of(const Circuit *typed)
-{
-    CableConstant k;
-    cable_constant(METAL_COPPER, typed->insulation_K >= 363.0 ? JACKET_XLPE_90 : JACKET_PVC_70, &k);
-    return k.constant;
-}
-
 typedef struct {
     double fault_A, time_s, constant, least_m2;
     Source source;
@@ -49,7 +41,7 @@ heat_of(const Wiring *wiring, const Cable *cable, Heat *heat)
         !isfinite(time.slowest_s) || time.slowest_s > 5.0)
         return false;
     heat->time_s = time.slowest_s;
-    heat->constant = constant_of(cable->typed);
+    heat->constant = cable_withstand_constant(cable->typed);
     heat->least_m2 = withstand_area_m2(heat->constant, heat->fault_A, heat->time_s);
     return true;
 }

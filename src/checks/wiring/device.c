@@ -5,6 +5,7 @@
 #include <math.h>
 
 #include "physics/wiring/breaker.h"
+#include "physics/wiring/cable_withstand.h"
 
 const Method device_melting_method = {
     "A fuse beyond its last point",
@@ -96,4 +97,12 @@ device_time(const Catalog *catalog, const Protection *device, bool direct_curren
     const char *line = line_of(device->family);
     return line != NULL && by_points(catalog_table(catalog, TABLE_FUSE_CURVES), line,
                                      device->rating_A, current_A, out, source);
+}
+
+double
+cable_withstand_constant(const Circuit *typed)
+{
+    CableConstant k;
+    cable_constant(METAL_COPPER, typed->insulation_K >= 363.0 ? JACKET_XLPE_90 : JACKET_PVC_70, &k);
+    return k.constant;
 }

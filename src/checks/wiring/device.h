@@ -10,4 +10,7 @@
 bool device_time(const Catalog *catalog, const Protection *device, bool direct_current,
                  double current_A, FuseTime *out, Source *source);
 
+/* Constant of a copper conductor in a dead short, A s^0.5 / mm2; of which kind its insulation is follows from what it bears. */
+double cable_withstand_constant(const Circuit *typed);
+
 extern const Method device_melting_method;

@@ -34,7 +34,7 @@ record_words(const Record *record)
                                                            : NULL);
 }
 
-static Guard
+Guard
 guard_of(const Record *role)
 {
     Guard guard = {.kind = GUARD_UNSAID, .rating_A = NAN};

@@ -3,12 +3,16 @@
 
 #include "checks/figure_store.h"
 #include "checks/wiring/wiring.h"
+#include "result/picture/one_line.h"
 
 /* Each gives the picture's struct, or NULL and why not. */
 void *figure_one_line(FigureStore *store);
 void *figure_voltage_path(FigureStore *store);
+void *figure_fuse_curve(FigureStore *store);
 
 /* What a picture shows one of. */
 void list_devices(const Wiring *wiring, GPtrArray *records);
+void list_guarded(const Wiring *wiring, GPtrArray *records);
 
 const char *record_words(const Record *record); /* its `what`, else its id */
+Guard guard_of(const Record *protection);       /* NULL: nothing is said */
