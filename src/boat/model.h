@@ -82,12 +82,13 @@ typedef struct {
     Flag weathertight;
 } House; /* houses.ID */
 typedef enum { COVER_CLOTH, COVER_HATCHES, COVER_DECK, COVER_NONE } Cover;
+typedef enum { VAPOUR_PETROL, VAPOUR_GAS, VAPOUR_NONE } Vapour;
 typedef struct {
     const char *what;
     Range along, across, height;
     double permeability_frac, bulwark_m, scuppers_m2;
-    int cover; /* Cover */
-} Space;       /* spaces.ID */
+    int cover, vapour; /* Cover, Vapour */
+} Space;               /* spaces.ID */
 typedef struct {
     double along_m, across_m, height_m;
 } Mark; /* marks.ID */
@@ -125,9 +126,10 @@ typedef struct { /* items.ID */
     Date since;
     double power_W, volume_m3, length_m, area_m2, thickness_m; /* what a catalogue row may ask */
     double price_money;
+    Flag ignition_protected;
 } Item;
 
-typedef enum { HOLDS_WATER, HOLDS_FUEL, HOLDS_SEWAGE, HOLDS_OTHER } TankHolds;
+typedef enum { HOLDS_WATER, HOLDS_FUEL, HOLDS_SEWAGE, HOLDS_OTHER, HOLDS_PETROL } TankHolds;
 typedef struct { /* items.ID.tank */
     int holds;   /* TankHolds */
     double volume_m3;

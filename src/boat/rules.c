@@ -50,7 +50,9 @@ assume_liquids(const Boat *boat)
 {
     static const Quantity liquids[] = {[HOLDS_WATER] = {.value = 1000.0, .spread = 0.0},
                                        [HOLDS_FUEL] = {.value = 840.0, .spread = 20.0},
-                                       [HOLDS_SEWAGE] = {.value = 1000.0, .spread = 20.0}};
+                                       [HOLDS_SEWAGE] = {.value = 1000.0, .spread = 20.0},
+                                       /* 720 to 775 kg/m3: EN 228 as recalled */
+                                       [HOLDS_PETROL] = {.value = 748.0, .spread = 28.0}};
     size_t n;
     const Record *const *tanks = boat_records(boat, &section_tank, &n);
     for (size_t i = 0; i < n; i++) {

@@ -44,6 +44,7 @@ line_new(const Result *result, const Record *record)
                         .drop = answer_of(result, "drop", record->id),
                         .may_carry = answer_of(result, "may-carry", record->id),
                         .fault = answer_of(result, "fault-current", record->id),
+                        .breaks = answer_of(result, "breaks", record->id),
                         .guarded = answer_of(result, "protected-at", record->id),
                         .worst = LEVEL_FINE};
     bool alone = typed->wires == WIRES_POSITIVE || typed->wires == WIRES_NEGATIVE;
@@ -93,6 +94,12 @@ below(const char *path, const char *record)
 }
 
 static bool
+same_path(const Finding *finding, const Record *record)
+{
+    return record != NULL && strcmp(finding->about, record->path) == 0;
+}
+
+static bool
 told(const Cables *cables, const CheckInfo *check)
 {
     bool found = cables->checks == NULL;
@@ -104,10 +111,12 @@ told(const Cables *cables, const CheckInfo *check)
 bool
 finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line)
 {
-    const Record *to = circuit_end(result_boat(cables->result), line->typed->to.id);
+    const Boat *boat = result_boat(cables->result);
+    const Record *to = circuit_end(boat, line->typed->to.id);
+    const Record *board = line->protect != NULL ? circuit_end(boat, line->from) : NULL;
     return told(cables, finding->check) && result_stands_alone(cables->result, finding) &&
-           (below(finding->about, line->record->path) ||
-            (to != NULL && strcmp(finding->about, to->path) == 0));
+           (below(finding->about, line->record->path) || same_path(finding, to) ||
+            (same_path(finding, board) && board->section == &section_busbars));
 }
 
 static void
@@ -311,15 +320,4 @@ guard_words(const Cables *cables, const CableLine *line)
         return protection_words(cables, line->protect);
     g_autofree char *rating = answer_cell(cables, line->guarded);
     return g_strdup_printf("by its board, %s", rating);
-}
-
-double
-protection_breaks_A(const Cables *cables, const CableLine *line)
-{
-    const Protection *typed = line->protect != NULL ? line->protect->data : NULL;
-    if (typed == NULL || typed->kind == PROTECT_NONE || isfinite(typed->breaking_A))
-        return typed != NULL ? typed->breaking_A : NAN;
-    g_autofree char *id = g_strconcat("wiring.breaking.", line->record->id, NULL);
-    const Finding *finding = result_finding_find(cables->result, id);
-    return finding != NULL && finding->measured ? finding->limit : NAN;
 }

@@ -18,9 +18,9 @@ typedef struct {
     const char *from; /* id */
     bool mains;
     size_t conductors;
-    double cut_m;                                               /* of one conductor */
-    const Answer *current, *drop, *may_carry, *fault, *guarded; /* each may be NULL */
-    Level worst;                                                /* of what is said against it */
+    double cut_m;                                                        /* of one conductor */
+    const Answer *current, *drop, *may_carry, *fault, *guarded, *breaks; /* each may be NULL */
+    Level worst;    /* of what is said against it */
     bool looked_at; /* something was found of it at all */
 } CableLine;
 
@@ -54,10 +54,7 @@ char *answer_cell(const Cables *cables, const Answer *answer);
 char *protection_words(const Cables *cables, const Record *protect); /* "fuse, blade, 10 A" */
 /* The same, or what guards the board when it has none of its own. */
 char *guard_words(const Cables *cables, const CableLine *line);
-/* What the device can break: typed, else the usual of its class, which a finding has looked up; NAN: not known. */
-double protection_breaks_A(const Cables *cables, const CableLine *line);
-
-/* Whether a finding that is told is about a cable, or about what it leads to. */
+/* Whether a finding that is told is about a cable, about what it leads to, or about the fuses of its board. */
 bool finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line);
 /* No line ends between a number and its unit; takes text, gives g_free. */
 char *unparted(char *text);

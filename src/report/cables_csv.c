@@ -58,7 +58,7 @@ device(GString *out, const Cables *cables, const CableLine *line)
     choice(out, line->protect, "class", typed != NULL ? typed->family : -1);
     choice(out, line->protect, "curve", typed != NULL ? typed->curve : -1);
     number(out, typed != NULL ? typed->rating_A : NAN, Q_CURRENT, cables->units);
-    number(out, protection_breaks_A(cables, line), Q_CURRENT, cables->units);
+    answer(out, line->breaks, cables->units);
     answer(out, line->fault, cables->units);
     answer(out, line->may_carry, cables->units);
 }

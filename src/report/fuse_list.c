@@ -60,20 +60,12 @@ say_feed(Sheet *s, const Board *board)
 }
 
 static char *
-device_cell(const Sheet *s, const CableLine *line)
-{
-    return guard_words(s->cables, line);
-}
-
-static char *
 breaks_cell(const Sheet *s, const CableLine *line)
 {
     const Protection *typed = line->protect != NULL ? line->protect->data : NULL;
-    double breaks_A = protection_breaks_A(s->cables, line);
-    if (typed == NULL || typed->kind == PROTECT_NONE)
-        return g_strdup("\u2013");
-    return isfinite(breaks_A) ? number_show(breaks_A, NAN, Q_CURRENT, s->cables->units)
-                              : g_strdup("not known");
+    bool device = typed != NULL && typed->kind != PROTECT_NONE;
+    return device && line->breaks == NULL ? g_strdup("not known")
+                                          : answer_cell(s->cables, line->breaks);
 }
 
 static void
@@ -89,7 +81,7 @@ board_table(Sheet *s, const Board *board, const GPtrArray *lines)
         g_autofree char *size = cable_size_words(line);
         g_ptr_array_add(cells, g_strdup_printf("%s%s", line->label, level_mark(line->worst)));
         g_ptr_array_add(cells, g_strdup(line->what));
-        g_ptr_array_add(cells, device_cell(s, line));
+        g_ptr_array_add(cells, guard_words(s->cables, line));
         g_ptr_array_add(cells, breaks_cell(s, line));
         g_ptr_array_add(cells, answer_cell(s->cables, line->fault));
         g_ptr_array_add(cells, g_steal_pointer(&size));

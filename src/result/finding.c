@@ -7,6 +7,8 @@
 
 #include "result/result_private.h"
 
+#define RECALLED "recalled, not read: verify in the standard"
+
 const char *
 level_word(Level level)
 {
@@ -64,6 +66,15 @@ result_say(Result *result, const CheckInfo *check, const char *record, const cha
     return add(result, check, record, about, level, working);
 }
 
+void
+finding_rests_on(Result *result, Finding *finding, const Source *source)
+{
+    finding->source = *source;
+    finding->source.text = result_keep(result, source->text);
+    if (source->standing == STANDING_MEMORY)
+        finding->source_note = RECALLED;
+}
+
 static bool
 met(double value, Sense sense, double limit)
 {
@@ -87,7 +98,7 @@ doubtful(Result *result, Finding *f)
         return true;
     }
     if (f->source.standing == STANDING_MEMORY) {
-        f->source_note = "recalled, not read: verify in the standard";
+        f->source_note = RECALLED;
         f->settle_path = result_text(result, "limits.%s", f->check->id);
         f->settle_text = result_text(result, "read the limit in %s and note it", f->source.text);
         return true;
@@ -117,10 +128,7 @@ result_judge(Result *result, const CheckInfo *check, const char *record, const c
     f->sense = sense;
     f->limit = limit;
     f->kind = kind;
-    f->source = *limit_source;
-    f->source.text = result_keep(result, limit_source->text);
-    if (f->source.standing == STANDING_MEMORY)
-        f->source_note = "recalled, not read: verify in the standard";
+    finding_rests_on(result, f, limit_source);
     if (isnan(value) || isnan(limit) || met(value, sense, limit))
         f->level = doubtful(result, f) ? LEVEL_DOUBT : LEVEL_FINE;
     return f;

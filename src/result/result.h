@@ -62,6 +62,8 @@ void finding_named(Result *result, Finding *finding, const char *name);
 void finding_settle(Result *result, Finding *finding, const char *path, const char *text);
 void finding_lever(Result *result, Finding *finding, const char *path, LeverWay way, double low,
                    double high);
+/* The rule behind a finding without a number; a recalled one is said to be so. */
+void finding_rests_on(Result *result, Finding *finding, const Source *source);
 void finding_situation(Result *result, Finding *finding, const char *situation);
 void finding_cause(Result *result, Finding *finding, const char *cause_id);
 /* Governing answers under their bare names, findings sorted; called once by solve. */

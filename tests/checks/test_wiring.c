@@ -107,6 +107,11 @@ an_unknown_conductor_is_read_from_its_drop(void **state)
     (void) state;
     Solved s = lamp("resistance", "60 W", "5 m", "unknown", "");
     assert_int_equal(finding(&s, "wiring.voltage-loss.feed")->level, LEVEL_DOUBT);
+    assert_null(result_finding_find(s.result, "wiring.supply.lamp")); /* one cause, one finding */
+    solved_clear(&s);
+    s = lamp("resistance", "60 W", "5 m", "1000 mm2", ""); /* the tables end at 630 mm2 */
+    assert_int_equal(finding(&s, "wiring.voltage-loss.feed")->level, LEVEL_DOUBT);
+    assert_null(result_finding_find(s.result, "wiring.supply.lamp"));
     solved_clear(&s);
     s = lamp("resistance", "60 W", "5 m", "unknown",
              "    measured-drop:\n      voltage: 0.9 V\n      current: 5 A\n");
@@ -204,6 +209,7 @@ the_faults_of_the_demo_are_found(void **state)
         {"wiring.anodes", LEVEL_FAULT},                   /* two where a dozen belong */
         {"wiring.anode-works.rudder-anode", LEVEL_FAULT}, /* zinc in a river */
         {"wiring.hull-potential.electrode-april", LEVEL_FAULT},
+        {"wiring.return-size.house-negative", LEVEL_FAULT}, /* 50 mm2 for 70 mm2 */
     };
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     for (size_t i = 0; i < G_N_ELEMENTS(planted); i++)

@@ -31,6 +31,9 @@ static const Field items[] = {
              .label = "Thickness", .help = "Thickness, where the catalogue asks for it."),
     MONEY(Item, price_money, "price", .min = 0.0, .max = 1e9, .label = "Price",
           .help = "A plain number in the currency of the boat."),
+    FLAG(Item, ignition_protected, "ignition-protected", .label = "Ignition-protected",
+         .help = "Cannot light petrol vapour or gas: `yes (mark read 2027-03-14)`; asked where "
+                 "vapour can gather."),
 };
 
 const Section section_items = {
@@ -47,6 +50,7 @@ static const Choice holds[] = {
     {"fuel", "diesel oil, 840 kg/m3 give or take 20"},
     {"sewage", "black or grey water, 1000 kg/m3 give or take 20"},
     {"other", "anything else: state its density"},
+    {"petrol", "petrol, 748 kg/m3 give or take 28"},
     {NULL, NULL},
 };
 static const Field tank[] = {

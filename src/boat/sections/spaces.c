@@ -29,6 +29,12 @@ static const Choice covers[] = {
     {"none", "open to the sky: a well, a cockpit, an open hold, a deck between bulwarks"},
     {NULL, NULL},
 };
+static const Choice vapours[] = {
+    {"petrol", "a petrol engine or tank is in it, or open to it"},
+    {"gas", "gas bottles or their fittings are in it, or open to it"},
+    {"none", "shut off tight from both, said on purpose"},
+    {NULL, NULL},
+};
 static const Field spaces[] = {
     TEXT(Space, what, "what", .label = "What", .help = "The room in the owner's words."),
     ALONG_RANGE(Space, along, "along", .label = "Along",
@@ -50,6 +56,8 @@ static const Field spaces[] = {
              .label = "Scuppers",
              .help = "Area of all holes at its floor that let water out over the side; a round "
                      "hole of 38 mm has 11 cm2. 0 cm2: none."),
+    CHOICE(Space, vapour, "vapour", vapours, .label = "Vapour",
+           .help = "What that a spark could light can gather in it; diesel counts as none."),
 };
 
 const Section section_spaces = {.key = "spaces",

@@ -23,6 +23,8 @@ ROW(may_carry, "may-carry", "Current the cable may carry", Q_CURRENT, WORSE_LESS
     "by its conductor, its insulation, the warmth where it runs and its neighbours");
 ROW(guarded, "protected-at", "Fuse or breaker before the circuit", Q_CURRENT, WORSE_MORE,
     "its own, or that of the board it is fed from");
+ROW(breaks, "breaks", "Current its fuse or breaker can break", Q_CURRENT, WORSE_LESS,
+    "the maker's figure, else the usual one of its class");
 ROW(crank, "crank-volts", "Voltage at the starter", Q_VOLTAGE, WORSE_LESS, "while it cranks");
 
 /* A blank stands in no id: a load tried alone is never taken for a situation of the file. */
@@ -86,15 +88,19 @@ give_faults(const Wiring *wiring, Result *result)
 }
 
 static void
-give_cable(const Cable *cable, const Record *protect, void (*steps)(Working *, const Cable *),
-           Result *result)
+give_may_carry(const Cable *cable, void (*steps)(Working *, const Cable *), Result *result)
 {
-    if (isfinite(cable->ampacity.allowed_A)) {
-        Working *w = result_working(result, "What the cable may carry");
-        steps(w, cable);
-        result_give(result, &wiring_answer_may_carry, cable->record->id, cable->record->path, NULL,
-                    cable->ampacity.allowed_A, 0.0, working_basis(w), w);
-    }
+    if (!isfinite(cable->ampacity.allowed_A))
+        return;
+    Working *w = result_working(result, "What the cable may carry");
+    steps(w, cable);
+    result_give(result, &wiring_answer_may_carry, cable->record->id, cable->record->path, NULL,
+                cable->ampacity.allowed_A, 0.0, working_basis(w), w);
+}
+
+static void
+give_guarded(const Cable *cable, const Record *protect, Result *result)
+{
     const Protection *typed = protect != NULL ? protect->data : NULL;
     if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(typed->rating_A))
         return;
@@ -102,6 +108,23 @@ give_cable(const Cable *cable, const Record *protect, void (*steps)(Working *, c
     working_from_boat(w, "I_n", protect, "rating");
     result_give(result, &wiring_answer_guarded, cable->record->id, cable->record->path, NULL,
                 typed->rating_A, 0.0, working_basis(w), w);
+}
+
+static void
+give_breaks(const Wiring *wiring, const Cable *cable, Result *result)
+{
+    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+    Source source;
+    double amperes = typed != NULL && typed->kind != PROTECT_NONE
+                         ? protection_breaks_A(wiring, typed, &source)
+                         : NAN;
+    if (!isfinite(amperes))
+        return;
+    Working *w = result_working(result, "What the fuse or breaker can break");
+    working_given(w, "I_cn", "greatest current it breaks", amperes, Q_CURRENT, 0.0, BASIS_STATED,
+                  &source);
+    result_give(result, &wiring_answer_breaks, cable->record->id, cable->record->path, NULL,
+                amperes, 0.0, working_basis(w), w);
 }
 
 void
@@ -117,13 +140,17 @@ wiring_give_answers(const Wiring *wiring, Result *result)
     give_faults(wiring, result);
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        give_cable(cable, cable_protection(wiring, cable), steps_of_ampacity, result);
+        give_may_carry(cable, steps_of_ampacity, result);
+        give_guarded(cable, cable_protection(wiring, cable), result);
+        give_breaks(wiring, cable, result);
     }
     corrosion_give_answer(wiring, result);
     for (guint i = 0; i < wiring->mains->len; i++) {
+        const Cable *cable = mains_cable(wiring, i);
         const MainsFlow *flow = mains_alone(wiring, i);
-        give_cable(mains_cable(wiring, i), flow != NULL ? mains_breaker(wiring, flow, i) : NULL,
-                   steps_of_fixed_ampacity, result);
+        give_may_carry(cable, steps_of_fixed_ampacity, result);
+        give_guarded(cable, flow != NULL ? mains_breaker(wiring, flow, i) : NULL, result);
+        give_breaks(wiring, cable, result);
     }
     mains_give_answers(wiring, result);
 }

@@ -15,8 +15,8 @@ const Check check_breaking = {
 #define TYPED_FRAC 0.1
 #define RECKONED_FRAC 0.3
 
-static double
-breaking_of(const Wiring *wiring, const Protection *typed, Source *source)
+double
+protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source)
 {
     const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
     *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
@@ -111,7 +111,7 @@ find_groups(const Wiring *wiring)
         Source source;
         if (typed == NULL || !isfinite(wiring->fault_A[cable->from]))
             continue;
-        double capacity_A = breaking_of(wiring, typed, &source);
+        double capacity_A = protection_breaks_A(wiring, typed, &source);
         g_ptr_array_add(group_of(groups, cable->from, capacity_A, &source)->cables,
                         (gpointer) cable);
     }

@@ -66,6 +66,19 @@ judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
     wire_levers(result, f, cable);
 }
 
+/* Length and area are there, and no table goes so far. */
+static void
+say_odd_size(const Wiring *wiring, const Cable *cable, Result *result)
+{
+    Finding *f = result_say(result, &check_voltage_loss.info, cable->record->id,
+                            cable->record->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "What {about} loses is not known: {0} is beyond the table of conductors",
+                 wiring_shown(wiring, result, cable->typed->area_m2, Q_SMALL_AREA), NULL);
+    finding_settle(result, f, result_text(result, "%s.area", cable->record->path),
+                   "write it as the cables that lie side by side");
+}
+
 static void
 say_unknown(const Cable *cable, Result *result)
 {
@@ -91,7 +104,10 @@ run_loss(const Wiring *wiring, Result *result)
         const Place *place = wiring_place(wiring, cable->to);
         double amperes;
         if (isnan(cable_ohm(cable, 293.15))) {
-            say_unknown(cable, result);
+            if (isfinite(cable->typed->area_m2) && isfinite(cable->typed->one_way_m))
+                say_odd_size(wiring, cable, result);
+            else
+                say_unknown(cable, result);
             continue;
         }
         const Flow *flow = cable_worst(wiring, i, &amperes);
@@ -230,11 +246,38 @@ say_source(const Place *source, const Place *place, Result *result)
                 : "look up the voltage it holds and the most it gives");
 }
 
+/* A cable of which too little is known stands between the place and what feeds: that cable is a finding of its own. */
+static bool
+behind_unknown(const Wiring *wiring, size_t place)
+{
+    g_autofree bool *near = g_new0(bool, wiring->places->len + 1);
+    near[place] = true;
+    bool found = false;
+    for (bool changed = true; changed && !found;) {
+        changed = false;
+        for (guint i = 0; i < wiring->cables->len; i++) {
+            const Cable *cable = wiring_cable(wiring, i);
+            bool unknown = isnan(cable_ohm(cable, 293.15));
+            found |= unknown && (near[cable->from] || near[cable->to]);
+            if (unknown || near[cable->from] == near[cable->to])
+                continue;
+            near[cable->from] = near[cable->to] = changed = true;
+        }
+        for (guint i = 0; i < wiring->places->len; i++) {
+            size_t feeds = wiring_place(wiring, i)->fed_by;
+            if (feeds == NO_PLACE || near[feeds] == near[i])
+                continue;
+            near[feeds] = near[i] = changed = true;
+        }
+    }
+    return found;
+}
+
 static void
 judge_place(const Wiring *wiring, const Flow *flow, const Place *place, size_t i, Result *result)
 {
     bool dead = flow_volts(flow, i) < 0.1 * place_load_V(place);
-    if (!flow->collapsed[i] && !dead)
+    if (!flow->collapsed[i] && (!dead || behind_unknown(wiring, i)))
         return;
     g_autofree char *id = g_strconcat("wiring.supply.", place->id, NULL);
     if (result_finding_find(result, id) != NULL)
@@ -246,6 +289,9 @@ judge_place(const Wiring *wiring, const Flow *flow, const Place *place, size_t i
     }
     Finding *f =
         result_say(result, &check_supply.info, place->id, place->record->path, LEVEL_FAULT, NULL);
+    g_autofree char *open = g_strconcat("wiring.hull-return.", place->id, NULL);
+    if (result_finding_find(result, open) != NULL)
+        finding_cause(result, f, open);
     finding_text(result, f,
                  flow->collapsed[i]
                      ? "{about} asks for more than its source and cables can give: the voltage "

@@ -125,7 +125,7 @@ add_load(const Place *place, size_t i, bool starts, GArray *elements)
         draws = DRAWS_CURRENT;
         amperes = ((const LoadRole *) place->load->data)->inrush_A;
     }
-    if (draws == DRAWS_RESISTANCE) {
+    if (draws == DRAWS_RESISTANCE || !place->joined) { /* what nothing reaches lies at 0 V */
         e.kind = ELEMENT_RESISTOR;
         e.ohm = volts / amperes;
     } else if (draws == DRAWS_POWER) {
@@ -245,21 +245,48 @@ warm_up(const Wiring *wiring, Flow *flow, GArray *elements, NetworkSolution *sol
     network_solver_free(solver);
 }
 
+/* The place whose load asks for more than reaches it, when the outcome is that. */
+static size_t
+solve_with(const Wiring *wiring, Flow *flow, const List *sources)
+{
+    g_autoptr(GArray) elements = elements_of(wiring, flow, sources, false);
+    g_autofree double *current_A = g_new0(double, elements->len + 1);
+    g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
+    NetworkSolution solution = {flow->voltage_V, current_A, state, 0};
+    warm_up(wiring, flow, elements, &solution);
+    return flow->outcome == NETWORK_COLLAPSED
+               ? place_of_node(g_array_index(elements, NetworkElement, solution.where).from)
+               : NO_PLACE;
+}
+
+/* What was only dragged down by another load works again once that is off. */
+static void
+put_back(const Wiring *wiring, Flow *flow, const List *sources)
+{
+    bool stale = false;
+    for (guint i = 0; i < wiring->places->len; i++) {
+        if (!flow->collapsed[i])
+            continue;
+        flow->collapsed[i] = false;
+        solve_with(wiring, flow, sources);
+        stale = flow->collapsed[i] = flow->outcome != NETWORK_SOLVED;
+    }
+    if (stale)
+        solve_with(wiring, flow, sources);
+}
+
 /* A load that asks for more than reaches it is taken off, marked, and the rest solved again. */
 static void
 flow_solve(const Wiring *wiring, Flow *flow, const List *sources)
 {
-    for (guint tries = 0; tries <= wiring->places->len; tries++) {
-        g_autoptr(GArray) elements = elements_of(wiring, flow, sources, false);
-        g_autofree double *current_A = g_new0(double, elements->len + 1);
-        g_autofree ElementState *state = g_new0(ElementState, elements->len + 1);
-        NetworkSolution solution = {flow->voltage_V, current_A, state, 0};
-        warm_up(wiring, flow, elements, &solution);
-        if (flow->outcome != NETWORK_COLLAPSED)
-            break;
-        size_t node = g_array_index(elements, NetworkElement, solution.where).from;
-        flow->collapsed[place_of_node(node)] = true;
+    guint off = 0;
+    size_t at = solve_with(wiring, flow, sources);
+    for (; at != NO_PLACE && off <= wiring->places->len; off++) {
+        flow->collapsed[at] = true;
+        at = solve_with(wiring, flow, sources);
     }
+    if (off > 1 && flow->outcome == NETWORK_SOLVED)
+        put_back(wiring, flow, sources);
 }
 
 static Flow *

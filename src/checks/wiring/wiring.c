@@ -265,6 +265,41 @@ part_mains(Wiring *wiring)
     }
 }
 
+/* Marks what conductors of one kind join to the places that feed. */
+static void
+join(const Wiring *wiring, CircuitWires other, bool *joined)
+{
+    for (guint i = 0; i < wiring->places->len; i++)
+        joined[i] = wiring_place(wiring, i)->source != NULL;
+    for (bool changed = true; changed;) {
+        changed = false;
+        for (guint i = 0; i < wiring->cables->len; i++) {
+            const Cable *cable = wiring_cable(wiring, i);
+            if (joined[cable->from] == joined[cable->to] || cable->typed->wires == (int) other ||
+                !isfinite(cable_ohm(cable, 293.15)))
+                continue;
+            joined[cable->from] = joined[cable->to] = changed = true;
+        }
+        for (guint i = 0; i < wiring->places->len; i++) {
+            size_t feeds = wiring_place(wiring, i)->fed_by;
+            if (feeds == NO_PLACE || joined[feeds] == joined[i])
+                continue;
+            joined[feeds] = joined[i] = changed = true;
+        }
+    }
+}
+
+static void
+find_joined(Wiring *wiring)
+{
+    g_autofree bool *out = g_new0(bool, wiring->places->len + 1),
+                    *back = g_new0(bool, wiring->places->len + 1);
+    join(wiring, WIRES_NEGATIVE, out);
+    join(wiring, WIRES_POSITIVE, back);
+    for (guint i = 0; i < wiring->places->len; i++)
+        g_array_index(wiring->places, Place, i).joined = out[i] && back[i];
+}
+
 static size_t
 conductor_column(const Circuit *typed)
 {
@@ -324,6 +359,7 @@ wiring_find_cables(Wiring *wiring)
         cable->by_reading = !printed && drop != NULL && isfinite(drop->drop_V / drop->current_A);
         cable_find_ampacity(wiring, cable);
     }
+    find_joined(wiring);
 }
 
 /* ---- words ---- */
@@ -343,4 +379,23 @@ wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind ki
     UnitsChoice units = wiring->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
     g_autofree char *text = number_show(value, 0.01 * fabs(value), kind, units);
     return result_text(result, "%s", text);
+}
+
+const char *
+named_records(Result *result, const GPtrArray *records, guint most)
+{
+    g_autoptr(GString) words = g_string_new(NULL);
+    guint named = records->len <= most + 1 ? records->len : most;
+    for (guint i = 0; i < named; i++) {
+        const Record *record = g_ptr_array_index(records, i);
+        bool last = i + 1 == records->len && i > 0;
+        g_string_append_printf(words, "%s%s",
+                               i == 0 ? ""
+                               : last ? " and "
+                                      : ", ",
+                               result_name(result, record->path));
+    }
+    if (named < records->len)
+        g_string_append_printf(words, " and %u more", records->len - named);
+    return result_text(result, "%s", words->str);
 }

@@ -21,6 +21,7 @@ typedef struct { /* where cables end: an item, a busbar, or a source that is no 
     const Record *charger;      /* a source of kind charger that this item is, or NULL */
     size_t fed_by;              /* of a busbar bolted to another place, else NO_PLACE */
     bool direct, mains;         /* what can reach it */
+    bool joined;                /* out and back, by known cables, to something that feeds */
     double nominal_V;
 } Place;
 
@@ -109,6 +110,9 @@ double battery_ohm(const BatteryRole *battery, bool best);
 /* What stands in the way of current into a cable: its own protection, that of its board, or of what feeds that. NULL: none. */
 const Record *cable_protection(const Wiring *wiring, const Cable *cable);
 
+/* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */
+double protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source);
+
 /* The flow in which a cable carries most, with *amperes; NULL when it carries nothing in any. */
 const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
 void flow_free(Flow *flow);
@@ -117,4 +121,6 @@ double flow_volts(const Flow *flow, size_t place);
 double flow_pole_V(const Flow *flow, size_t place, bool back);
 double flow_source_V(const Wiring *wiring, const Flow *flow, size_t place);
 const char *flow_words(Result *result, const Flow *flow);
+/* "radio, horn and 3 more"; the records' own words. */
+const char *named_records(Result *result, const GPtrArray *records, guint most);
 const char *wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind kind);
