@@ -127,6 +127,7 @@ say_caution(Flow *flow, const Asked *asked, const char *id, GHashTable *said)
         flow_paragraph(flow, FONT_BOLD, caution.text);
 }
 
+/* Before the work: in front of everything. */
 void
 cable_notes_cautions(Flow *flow, const Cables *cables, const Asked *asked)
 {
@@ -137,11 +138,20 @@ cable_notes_cautions(Flow *flow, const Cables *cables, const Asked *asked)
     if (mains)
         say_caution(flow, asked, "WI1", said);
     say_caution(flow, asked, "WI4", said);
+}
+
+/* Of every check that looked at the wiring, but for those in front. */
+void
+cable_notes_end(Flow *flow, const Cables *cables, const Asked *asked)
+{
+    g_autoptr(GHashTable) said = g_hash_table_new(g_str_hash, g_str_equal);
+    g_hash_table_add(said, (gpointer) "WI1");
+    g_hash_table_add(said, (gpointer) "WI4");
+    flow_heading(flow, "Before you rely on this", 12.0);
     for (size_t i = 0; i < result_check_count(cables->result); i++) {
         const CheckInfo *check = result_check(cables->result, i);
-        for (size_t k = 0; strcmp(check->discipline, "wiring") == 0 && check->cautions != NULL &&
-                           check->cautions[k] != NULL;
-             k++)
+        bool wiring = strcmp(check->discipline, "wiring") == 0 && check->cautions != NULL;
+        for (size_t k = 0; wiring && check->cautions[k] != NULL; k++)
             say_caution(flow, asked, check->cautions[k], said);
     }
     flow_paragraph(flow, FONT_TEXT,

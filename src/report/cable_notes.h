@@ -11,5 +11,6 @@ void cable_notes_verdict(Flow *flow, const Cables *cables, const char *what_not)
 /* Below a table: the sentences behind its marks, worst first. */
 void cable_notes_list(Flow *flow, const Cables *cables, const Board *board);
 void cable_notes_cautions(Flow *flow, const Cables *cables, const Asked *asked);
+void cable_notes_end(Flow *flow, const Cables *cables, const Asked *asked);
 /* Why there is no paper; NULL when there is one. */
 const char *cable_notes_nothing(const Cables *cables);

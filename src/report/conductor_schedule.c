@@ -204,6 +204,7 @@ pass(Sheet *s, gboolean draw)
         reels(s);
         signatures(s);
     }
+    cable_notes_end(&s->flow, s->cables, s->asked);
     flow_end(&s->flow);
 }
 

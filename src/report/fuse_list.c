@@ -18,8 +18,10 @@
 /* Spares: half of what is fitted, at least two; one where a single one is dear and seldom goes. Common practice, no source. */
 #define DEAR_FROM_A 60.0
 
-static const char *const checks_of_fuses[] = {"protection", "protection-place", "breaking",
-                                              "ampacity", NULL};
+static const char *const checks_of_fuses[] = {
+    "protection",    "protection-place", "breaking",      "withstand",
+    "selective",     "motor-start",      "mains-breaker", "breaker-load",
+    "disconnection", "residual-current", "ampacity",      NULL};
 
 typedef struct {
     const Cables *cables;
@@ -249,6 +251,7 @@ pass(Sheet *s, gboolean draw)
     cable_notes_cautions(&s->flow, s->cables, s->asked);
     if (nothing == NULL)
         body(s);
+    cable_notes_end(&s->flow, s->cables, s->asked);
     flow_end(&s->flow);
 }
 
