@@ -162,6 +162,7 @@ doubt_find(const SolveInput *solve, const Result *base, const StudyHow *how)
 {
     g_autoptr(Inputs) inputs = inputs_of(solve);
     Outputs outputs = outputs_of(base);
+    outputs_part(&outputs, solve);
     g_autoptr(Readings) readings = readings_of(solve, &outputs);
     g_autoptr(Spreads) spreads = spreads_find(solve, base, inputs, &outputs, readings, how);
     Doubt *doubt = spreads != NULL ? doubt_new() : NULL;

@@ -15,26 +15,29 @@
 
 /* ---- what is never moved ---- */
 
-/* No answer follows from them yet whose doubt is studied. */
-static bool
-section_is_electrical(const Section *section)
-{
-    return section == &section_battery || section == &section_heater || section == &section_load ||
-           section == &section_sources || section == &section_source_protect ||
-           section == &section_busbars || section == &section_busbar_protect ||
-           section == &section_circuits || section == &section_circuit_protect ||
-           section == &section_measured_drop;
-}
-
 /* Marks pass their doubt on to what is measured from them; readings, limits and papers are facts, not guesses. What a hull is
- * drawn from has its doubt in the shape as a whole (add_stray). */
+ * drawn from has its doubt in the shape as a whole (add_stray). What corrosion needs is a range of rules, far wider than any
+ * input. */
 static bool
 section_is_still(const Section *section)
 {
-    return section == &section_marks || section == &section_measured ||
+    bool corrosion =
+        section == &section_coating || section == &section_anode || section == &section_metal;
+    return corrosion || section == &section_marks || section == &section_measured ||
            section == &section_limits || section == &section_options || section == &section_berth ||
            section == &section_form || section == &section_tape || section == &section_strings ||
-           section == &section_plumb || section_is_electrical(section);
+           section == &section_plumb || section == &section_measured_drop;
+}
+
+/* Which discipline reads it; no other answer moves with it. */
+static const char *
+discipline_of(const Section *section)
+{
+    bool wiring = section == &section_battery || section == &section_heater ||
+                  section == &section_load || section == &section_sources ||
+                  section == &section_source_protect || section == &section_busbars || section == &section_busbar_protect ||
+                  section == &section_circuits || section == &section_circuit_protect;
+    return wiring ? "wiring" : "afloat";
 }
 
 static bool
@@ -112,6 +115,7 @@ input_of(const Record *record, const Field *field, const char *path)
                    .measure = path,
                    .record = record,
                    .field = field,
+                   .discipline = discipline_of(record->section),
                    .low = bounded ? field->min : -INFINITY,
                    .high = bounded ? field->max : INFINITY};
 }
@@ -204,6 +208,18 @@ place_weight(const Afloat *afloat, const Record *record, const Field *field, dou
     return 0.0;
 }
 
+/* Of a battery by its own voltage; of a circuit by that of the load at its end. What is not known counts as mains. */
+static bool
+is_low_voltage(const Boat *boat, const Record *record)
+{
+    const Record *load =
+        record->section == &section_circuits
+            ? boat_find(boat, &section_load, ((const Circuit *) record->data)->to.id)
+        : record->section == &section_battery ? record
+                                              : NULL;
+    return load != NULL && record_number(load, "voltage") < 60.0;
+}
+
 static void
 add_places(Inputs *inputs, const Afloat *afloat, const Record *record, const Field *field)
 {
@@ -213,6 +229,7 @@ add_places(Inputs *inputs, const Afloat *afloat, const Record *record, const Fie
     for (guint i = before; i < inputs->input->len; i++) {
         Input *input = &g_array_index(inputs->input, Input, i);
         input->weight = place_weight(afloat, record, field, input->spread);
+        input->low_voltage = is_low_voltage(afloat->boat, record);
     }
 }
 

@@ -36,6 +36,9 @@ typedef struct {
     const char *measure; /* what a measurement would be typed into; NULL: nothing can be measured */
     const Record *record;
     const Field *field;
+    const char *discipline; /* that reads it */
+    bool
+        low_voltage; /* of the wiring: known to be less than 60 V, so that a meter may be held to it */
     InputPart part;
     size_t entry;         /* of a map */
     double value, spread; /* SI, 95 % */

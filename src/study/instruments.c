@@ -134,6 +134,36 @@ static const Instrument freeboards = {
 static const Instrument dip = {
     "dip stick or sight glass", "read the level before you cast off", 5, 0.03, false, "read"};
 
+static const Instrument along_its_way = {
+    "tape", "along its way, not as the crow flies", 20, 0.05, true, "measure"};
+static const Instrument drop_read = {
+    "multimeter and clamp meter",
+    "low-voltage direct current only: with the load on, read the volts lost between source and "
+    "device, and the current; note both under measured-drop",
+    20,
+    0.2e-3,
+    false,
+    "read what is lost over"};
+static const Instrument rested = {"multimeter",
+                                  "after three hours of rest, across its terminals; a lithium one "
+                                  "by its own counter",
+                                  10,
+                                  0.05,
+                                  false,
+                                  "read the rest voltage of:"};
+
+static const Instrument *
+for_wiring(const Input *input)
+{
+    const Section *section = input->record->section;
+    if (section == &section_circuits && strcmp(input->field->key, "one-way") == 0)
+        return &along_its_way;
+    if (section == &section_circuits && strcmp(input->field->key, "contacts") == 0)
+        return input->low_voltage ? &drop_read : NULL;
+    bool charge = section == &section_battery && strcmp(input->field->key, "charge") == 0;
+    return charge && input->low_voltage ? &rested : NULL;
+}
+
 static bool
 is(const Input *input, const Section *section, const char *key)
 {
@@ -198,6 +228,8 @@ instrument_for(const Input *input)
         return field_is_place(input->field) ? &beside : NULL;
     if (section == &section_route)
         return &gauge_board;
+    if (strcmp(input->discipline, "wiring") == 0)
+        return for_wiring(input);
     if (is(input, &section_measured, "readings"))
         return &freeboards;
     if (is(input, &section_boat, "density") || is(input, &section_measured, "density"))

@@ -103,10 +103,17 @@ add_candidates(Next *next)
 /* ---- doubts that no spread brings: a limit to be read, a gap to be filled ---- */
 
 typedef struct {
-    const char *begins, *ends; /* of the path; NULL: whatever */
+    const char *begins,
+        *ends; /* of the path; NULL: whatever; with a point behind it, somewhere in it */
     const char *instrument, *how;
     double minutes, worth;
 } Gap;
+
+static bool
+names(const char *path, const char *part)
+{
+    return g_str_has_suffix(part, ".") ? strstr(path, part) != NULL : g_str_has_suffix(path, part);
+}
 
 static const Gap *
 gap_at(const char *path)
@@ -124,11 +131,21 @@ gap_at(const char *path)
          "as the heel trial of the measuring sheets says, and only where its first lines allow it",
          120, 0.9},
         {"measured.", ".readings", "tape, from the quay or a dinghy", "in still water", 60, 0.9},
+        {"circuits", ".area", "the print on the cable, or a gauge",
+         "circuit dead; else note the voltage lost at a known current under measured-drop", 20,
+         0.9},
+        {"circuits", ".one-way", "tape", "along its way, not as the crow flies", 20, 0.9},
+        {"circuits", NULL, "the maker's sheet", "of what is printed on the device", 30, 0.5},
+        {"busbars", NULL, "the maker's sheet", "of what is printed on the device", 30, 0.5},
+        {"sources", NULL, "its plate or the maker's sheet", "nothing need be opened", 15, 0.7},
+        {"items.", ".battery.", "its label or the maker's sheet", "nothing need be opened", 15,
+         0.7},
+        {"items.", ".load.", "its plate or the maker's sheet", "nothing need be opened", 15, 0.7},
         {NULL, ".mass", "scales, or the maker's plate", "before it goes aboard", 30, 1.0},
         {NULL, NULL, "tape and level", "from outside, against the nearest marks", 30, 0.9}};
     for (size_t i = 0; i < G_N_ELEMENTS(gaps); i++)
         if ((gaps[i].begins == NULL || g_str_has_prefix(path, gaps[i].begins)) &&
-            (gaps[i].ends == NULL || g_str_has_suffix(path, gaps[i].ends)))
+            (gaps[i].ends == NULL || names(path, gaps[i].ends)))
             return &gaps[i];
     g_return_val_if_reached(NULL);
 }

@@ -46,11 +46,12 @@ add_readings(Outputs *outputs, const Finding *f)
         outputs->output[outputs->n++] = (Output){.name = f->id, .trial = f, .reading = k};
 }
 
-/* No input of another discipline is moved yet (inputs.c), and none of these moves another's values. */
+/* An answer of one situation is only followed where stability asks for it: the wiring has hundreds, and the worst stands for
+ * them. */
 static bool
-is_studied(const char *discipline)
+is_studied(const Answer *answer)
 {
-    return strcmp(discipline, STUDIED_DISCIPLINE) == 0;
+    return strcmp(answer->kind->discipline, "wiring") != 0 || strchr(answer->name, '@') == NULL;
 }
 
 Outputs
@@ -61,20 +62,43 @@ outputs_of(const Result *base)
     Outputs outputs = {.n = 0, .output = g_new0(Output, room + 1)};
     for (size_t i = 0; i < answers; i++) {
         const Answer *answer = result_answer(base, i);
-        if (!is_studied(answer->kind->discipline))
+        if (!is_studied(answer))
             continue;
         outputs.output[outputs.n++] =
             (Output){.name = answer->name, .answer = answer, .folds = may_turn(answer)};
     }
     for (size_t i = 0; i < findings; i++) {
         const Finding *finding = result_finding(base, i);
-        if (!is_studied(finding->check->discipline))
-            continue;
         if (finding->measured && isfinite(finding->value) && isfinite(finding->limit))
             outputs.output[outputs.n++] = (Output){.name = finding->id, .finding = finding};
         add_readings(&outputs, finding);
     }
     return outputs;
+}
+
+static const char *
+discipline_of(const Output *output)
+{
+    return output->answer != NULL    ? output->answer->kind->discipline
+           : output->finding != NULL ? output->finding->check->discipline
+                                     : output->trial->check->discipline;
+}
+
+void
+outputs_part(Outputs *outputs, const SolveInput *solve_all)
+{
+    SolveInput input = *solve_all;
+    input.only = "wiring"; /* afloat runs first and reads nobody's answers */
+    g_autoptr(Result) alone = solve(&input);
+    size_t kept = 0;
+    for (size_t i = 0; i < outputs->n; i++) {
+        Output output = outputs->output[i];
+        bool there = output.answer != NULL ? result_answer_find(alone, output.name) != NULL
+                                           : result_finding_find(alone, output.name) != NULL;
+        if (there || strcmp(discipline_of(&output), input.only) != 0)
+            outputs->output[kept++] = output;
+    }
+    outputs->n = kept;
 }
 
 void
@@ -112,22 +136,43 @@ read_finding(const Finding *f, double *value, unsigned *governor)
     *governor = f->situation != NULL ? g_str_hash(f->situation) : 1U;
 }
 
+static void
+read_one(const Output *output, const Result *result, double *value, unsigned *governor)
+{
+    if (output->answer != NULL) {
+        read_answer(output, result_answer_find(result, output->name), value, governor);
+        return;
+    }
+    const Finding *f = result_finding_find(result, output->name);
+    const Step *step = output->trial != NULL ? reckoned(f) : NULL;
+    if (output->trial == NULL)
+        read_finding(f, value, governor);
+    else if (step != NULL && output->reading < step->n)
+        *value = step->value[output->reading];
+}
+
+static void
+read_base(const Output *output, double *value, unsigned *governor)
+{
+    if (output->answer != NULL)
+        read_answer(output, output->answer, value, governor);
+    else if (output->finding != NULL)
+        read_finding(output->finding, value, governor);
+    else
+        *value = reckoned(output->trial)->value[output->reading];
+}
+
 void
-outputs_read(const Outputs *outputs, const Result *result, double value[], unsigned governor[])
+outputs_read(const Outputs *outputs, const Result *result, const char *discipline, double value[],
+             unsigned governor[])
 {
     for (size_t i = 0; i < outputs->n; i++) {
         const Output *output = &outputs->output[i];
         value[i] = NAN;
         governor[i] = 0;
-        if (output->answer != NULL) {
-            read_answer(output, result_answer_find(result, output->name), &value[i], &governor[i]);
-            continue;
-        }
-        const Finding *f = result_finding_find(result, output->name);
-        const Step *step = output->trial != NULL ? reckoned(f) : NULL;
-        if (output->trial == NULL)
-            read_finding(f, &value[i], &governor[i]);
-        else if (step != NULL && output->reading < step->n)
-            value[i] = step->value[output->reading];
+        if (discipline == NULL || strcmp(discipline, discipline_of(output)) == 0)
+            read_one(output, result, &value[i], &governor[i]);
+        else
+            read_base(output, &value[i], &governor[i]);
     }
 }

@@ -1,10 +1,10 @@
-/* What is watched while inputs move: every answer of the studied discipline, the margin of every measured finding, and what each reading of a trial
+/* What is watched while inputs move: every answer, the margin of every measured finding, and what each reading of a trial
  * should have been. */
 #pragma once
 
 #include <glib.h>
 
-#include "result/result.h"
+#include "checks/solve.h"
 
 typedef struct {
     const char *name;     /* of the answer, or id of the finding; borrowed from the base result */
@@ -20,15 +20,17 @@ typedef struct {
     Output *output;
 } Outputs;
 
-/* The one whose inputs are moved so far: a move solves it alone. */
-#define STUDIED_DISCIPLINE "afloat"
-
 Outputs outputs_of(const Result *base);
 void outputs_clear(Outputs *outputs);
 
-/* value[n]: NAN when the result has no such thing; governor[n]: which situation and record it was taken from. */
-void outputs_read(const Outputs *outputs, const Result *result, double value[],
-                  unsigned governor[]);
+/* Leaves out what a discipline does not give when it is solved alone, since it rests on another's answers: it keeps the spread of
+ * its own working. One more solve. */
+void outputs_part(Outputs *outputs, const SolveInput *solve);
+
+/* value[n]: NAN when the result has no such thing; governor[n]: which situation and record it was taken from.
+ * discipline: the one that was solved, or NULL: all; what belongs to another is as it was. */
+void outputs_read(const Outputs *outputs, const Result *result, const char *discipline,
+                  double value[], unsigned governor[]);
 
 /* Positive when the limit is met. */
 double finding_margin(const Finding *finding);

@@ -552,7 +552,7 @@ spreads_find(const SolveInput *solve, const Result *base, const Inputs *inputs,
     w.group_up = block(&w, N_INPUT_GROUPS, sizeof *w.group_up);
     w.group_down = block(&w, N_INPUT_GROUPS, sizeof *w.group_down);
     w.jumps = block(&w, outputs->n, sizeof *w.jumps);
-    outputs_read(outputs, base, out->base, w.governor);
+    outputs_read(outputs, base, NULL, out->base, w.governor);
     if (!first_pass(&w) || !second_pass(&w))
         return NULL;
     gather(&w);

@@ -2,6 +2,8 @@
  * Invariant: a worker changes only its own copy of the boat, and leaves it as it was before the next move. */
 #include "study/sweep.h"
 
+#include <string.h>
+
 bool
 study_cancelled(const StudyHow *how)
 {
@@ -73,6 +75,20 @@ typedef struct {
     GAsyncQueue *copies; /* Boat *: whoever solves takes one and gives it back unmoved */
 } Sweep;
 
+/* The one discipline that reads all of what a move moves, or NULL: several do. */
+static const char *
+discipline_of(const Sweep *s, const Move *move)
+{
+    const char *first = NULL;
+    for (size_t k = 0; k < move->n; k++) {
+        const Input *input = &g_array_index(s->inputs->input, Input, move->nudge[k].input);
+        if (first != NULL && strcmp(first, input->discipline) != 0)
+            return NULL;
+        first = input->discipline;
+    }
+    return first;
+}
+
 static void
 solve_move(size_t i, void *data)
 {
@@ -86,9 +102,9 @@ solve_move(size_t i, void *data)
                    move->nudge[k].delta);
     SolveInput input = *s->base;
     input.boat = copy;
-    input.only = STUDIED_DISCIPLINE;
+    input.only = discipline_of(s, move);
     g_autoptr(Result) result = solve(&input);
-    outputs_read(s->outputs, result, move->value, move->governor);
+    outputs_read(s->outputs, result, input.only, move->value, move->governor);
     for (size_t k = 0; k < move->n; k++)
         input_move(&g_array_index(s->inputs->input, Input, move->nudge[k].input), copy, 0.0);
     g_async_queue_push(s->copies, copy);

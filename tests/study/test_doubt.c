@@ -284,6 +284,28 @@ dunlin_is_told_what_to_measure(void **state)
     opened_free(o);
 }
 
+/* 5 A through contacts of 1 mohm +- 0.3 mohm: the drop is 5 A times that, and nothing else of the boat moves it. */
+static void
+a_contact_moves_the_drop_of_its_circuit(void **state)
+{
+    (void) state;
+    static const char text[] =
+        "careen: 1\nboat:\n  name: X\nitems:\n  bank:\n    battery:\n      voltage: 12 V\n      "
+        "capacity: 100 Ah\n      charge: 100 % (measured)\n      resistance: 8 mohm\n  lamp:\n    "
+        "load:\n      draws: current\n      use: other\n      voltage: 12 V\n      current: 5 A\n"
+        "sources:\n  house:\n    kind: bank\n    of: bank\ncircuits:\n  feed:\n    from: bank\n    "
+        "to: lamp\n    one-way: 5 m\n    area: 16 mm2\n    insulation: 105 degC\n    contacts: 1 "
+        "mohm ± 0.3 mohm\n";
+    Opened *o = open_text(text, NULL, STAGE_DONE);
+    g_autoptr(Doubt) doubt = doubt_find(&o->input, o->result, NULL);
+    const DoubtAnswer *drop = doubt_answer(doubt, "wiring.drop.feed");
+    assert_non_null(drop);
+    assert_true(near(drop->spread, 5.0 * 0.3e-3, 1e-6));
+    assert_int_equal(drop->n, 1);
+    assert_string_equal(drop->share[0].path, "circuits.feed.contacts");
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -299,6 +321,7 @@ main(void)
         cmocka_unit_test(the_rank_changes_when_the_first_is_measured),
         cmocka_unit_test(the_same_seed_gives_the_same_on_any_number_of_threads),
         cmocka_unit_test(a_study_stops_when_asked),
+        cmocka_unit_test(a_contact_moves_the_drop_of_its_circuit),
         cmocka_unit_test(dunlin_is_told_what_to_measure)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
