@@ -86,7 +86,7 @@ typedef enum { VAPOUR_PETROL, VAPOUR_GAS, VAPOUR_NONE } Vapour;
 typedef struct {
     const char *what;
     Range along, across, height;
-    double permeability_frac, bulwark_m, scuppers_m2;
+    double permeability_frac, bulwark_m, scuppers_m2, vents_m2;
     int cover, vapour; /* Cover, Vapour */
 } Space;               /* spaces.ID */
 typedef struct {
@@ -145,9 +145,13 @@ typedef struct {
 } PersonPlace; /* items.ID.person-place */
 
 typedef enum { BATTERY_FLOODED, BATTERY_AGM, BATTERY_GEL, BATTERY_LFP } BatteryChemistry;
+typedef enum { CELL_GUARD_DISCONNECTS, CELL_GUARD_WARNS_FIRST, CELL_GUARD_NONE } BatteryGuard;
 typedef struct {   /* items.ID.battery: the whole of it, as its two terminals show it */
     int chemistry; /* BatteryChemistry */
     double voltage_V, capacity_As, charge_frac, resistance_ohm, cranking_A, short_circuit_A;
+    double vents_m2, coldest_K;
+    int guard; /* BatteryGuard: of lithium */
+    Flag frost_guard;
 } BatteryRole;
 typedef struct {
     double power_W, voltage_V;
@@ -217,6 +221,7 @@ typedef enum {
 } SourceKind;
 typedef enum { BOND_FIXED, BOND_NEVER, BOND_WITH_SOURCE } NeutralBond;
 typedef enum { EARTH_STRAIGHT, EARTH_GALVANIC_ISOLATOR, EARTH_TRANSFORMER } ShoreEarthPath;
+typedef enum { REGULATOR_OWN, REGULATOR_LIMITED, REGULATOR_CONVERTER } SourceRegulator;
 typedef struct { /* sources.ID */
     const char *what;
     int kind; /* SourceKind */
@@ -227,6 +232,9 @@ typedef struct { /* sources.ID */
     int neutral_bond, shore_earth; /* NeutralBond, ShoreEarthPath */
     Flag adds_to_shore;
     List sheds;
+    List charges; /* batteries */
+    double charging_A, charging_V;
+    int regulator; /* SourceRegulator: of an alternator */
 } SourceSection;
 typedef enum { PROTECT_FUSE, PROTECT_BREAKER, PROTECT_NONE } ProtectKind;
 typedef enum {
@@ -257,10 +265,11 @@ typedef enum { RUNS_CABIN, RUNS_ENGINE_SPACE } CircuitRuns;
 typedef enum { LAID_OPEN, LAID_SHEATHED } CircuitLaid;
 typedef enum { FIXED_BEHIND_LINING, FIXED_IN_PIPE, FIXED_CLIPPED, FIXED_RACK } CircuitFixing;
 typedef enum { POLARITY_RIGHT, POLARITY_REVERSED } CircuitPolarity;
+typedef enum { USUALLY_JOINED, USUALLY_APART } CircuitUsually;
 typedef struct { /* circuits.ID */
     const char *what, *label, *colour;
     Reference from, to;
-    int wires, strands, copper, runs, laid, fixing, polarity;
+    int wires, strands, copper, runs, laid, fixing, polarity, usually;
     double one_way_m, area_m2, earth_area_m2, insulation_K, bundle, contacts_ohm;
     Date tested;
     Flag labelled;

@@ -272,7 +272,7 @@ read_text(const char *text, gsize length)
 static const char base[] =
     "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  lamp: {}\n  fresh:\n    tank: "
     "{}\n    "
-    "person-place: {}\nsources:\n  fresh:\n    kind: shore\n"
+    "person-place: {}\n    battery: {}\nsources:\n  fresh:\n    kind: shore\n"
     "hull:\n  form:\n    type: punt\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 "
     "m, 1 m 1 m]\n  plumb:\n    fresh:\n      along: 1 m\n"
     "limits:\n  one:\n    value: 3 m\n";

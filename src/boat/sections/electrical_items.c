@@ -8,6 +8,12 @@ static const Choice chemistries[] = {
     {"lfp", "lithium iron phosphate"},
     {NULL, NULL},
 };
+static const Choice guards[] = {
+    {"disconnects", "cuts the battery off, at once"},
+    {"warns-first", "stops what charges it first, and cuts off only if that fails"},
+    {"none", "there is none"},
+    {NULL, NULL},
+};
 static const Field battery[] = {
     QUANTITY(BatteryRole, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
              .label = "Voltage", .help = "Nominal, at its two terminals: 12 V, 24 V, 48 V."),
@@ -30,6 +36,17 @@ static const Field battery[] = {
     QUANTITY(BatteryRole, short_circuit_A, "short-circuit-current", Q_CURRENT, "A", .min = 1.0,
              .max = 1e6, .label = "Short-circuit current",
              .help = "The maker's figure for a dead short of the whole bank."),
+    QUANTITY(BatteryRole, vents_m2, "vents", Q_OPENING_AREA, "cm2", .min = 0.0, .max = 10.0,
+             .label = "Ways for air",
+             .help =
+                 "Free area of each of two openings, one low and one high, of its own box; left "
+                 "out: it stands open in its space."),
+    QUANTITY(BatteryRole, coldest_K, "coldest", Q_TEMPERATURE, "degC", .min = 220.0, .max = 373.0,
+             .label = "Coldest", .help = "The coldest it gets in winter where it stands."),
+    CHOICE(BatteryRole, guard, "guard", guards, .label = "Guard",
+           .help = "Of lithium: what its guard does when a cell is too full."),
+    FLAG(BatteryRole, frost_guard, "frost-guard", .label = "Frost guard",
+         .help = "Of lithium: charging stops by itself when the cells are below 0 degC."),
 };
 
 const Section section_battery = {.key = "battery",

@@ -58,6 +58,11 @@ static const Field spaces[] = {
                      "hole of 38 mm has 11 cm2. 0 cm2: none."),
     CHOICE(Space, vapour, "vapour", vapours, .label = "Vapour",
            .help = "What that a spark could light can gather in it; diesel counts as none."),
+    QUANTITY(Space, vents_m2, "vents", Q_OPENING_AREA, "cm2", .min = 0.0, .max = 10.0,
+             .label = "Ways for air",
+             .help =
+                 "Where batteries stand: free area of each of two openings to the open, one low "
+                 "and one high. 0 cm2: none."),
 };
 
 const Section section_spaces = {.key = "spaces",

@@ -24,6 +24,12 @@ static const Choice shore_earths[] = {
     {"isolation-transformer", "not at all: an isolation transformer feeds the boat"},
     {NULL, NULL},
 };
+static const Choice regulators[] = {
+    {"own", "the machine's own: it holds a voltage and gives all the current it can"},
+    {"limited", "limits current or heat of the machine too"},
+    {"converter", "the battery hangs behind a converter with a limit of its own"},
+    {NULL, NULL},
+};
 static const Field sources[] = {
     TEXT(SourceSection, what, "what", .label = "What", .help = "The source in the owner's words."),
     CHOICE(SourceSection, kind, "kind", source_kinds, .label = "Kind",
@@ -69,6 +75,16 @@ static const Field sources[] = {
     LIST(SourceSection, sheds, "sheds", "items", .label = "Switched off first",
          .help = "When more is asked than it gives: items in their order. Left out: what heats "
                  "first, the greatest first."),
+    LIST(SourceSection, charges, "charges", "battery", .label = "Charges",
+         .help = "Batteries that it charges: ids of items; left out: the one its cables lead to."),
+    QUANTITY(SourceSection, charging_A, "charging-current", Q_CURRENT, "A", .min = 0.1,
+             .max = 5000.0, .label = "Charging current",
+             .help = "The most it charges with; left out: its current."),
+    QUANTITY(SourceSection, charging_V, "charging-voltage", Q_VOLTAGE, "V", .min = 1.0,
+             .max = 700.0, .label = "Charging voltage",
+             .help = "That it rises to before it changes over to holding (absorption)."),
+    CHOICE(SourceSection, regulator, "regulator", regulators, .label = "Regulator",
+           .help = "Of an alternator: what limits it."),
 };
 
 const Section section_sources = {.key = "sources",
@@ -225,6 +241,11 @@ static const Choice polarities[] = {
     {"reversed", "line and neutral are exchanged"},
     {NULL, NULL},
 };
+static const Choice usually[] = {
+    {"joined", "its switch, if it has one, is on when it is used"},
+    {"apart", "its switch is off but in an emergency: a link between two banks"},
+    {NULL, NULL},
+};
 static const Field circuits[] = {
     TEXT(Circuit, what, "what", .label = "What",
          .help = "The circuit in the owner's words, as on its label."),
@@ -267,6 +288,8 @@ static const Field circuits[] = {
                    "tester."),
     DATE(Circuit, tested, "tested", .label = "Tested",
          .help = "Day on which polarity and earth of a mains circuit were last tested."),
+    CHOICE(Circuit, usually, "usually", usually, .label = "Usually", .standard_word = "joined",
+           .help = "A link that is usually apart carries nothing in any situation."),
     QUANTITY(Circuit, contacts_ohm, "contacts", Q_RESISTANCE, "mohm", .min = 0.0, .max = 10.0,
              .standard = 0.8e-3, .standard_spread = 0.4e-3, .has_standard = true,
              .label = "Contacts",

@@ -52,6 +52,7 @@ wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->mains = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->mains_flows = g_ptr_array_new_with_free_func(mains_flow_free);
+    wiring->links = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->flows = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring->starts = g_ptr_array_new_with_free_func((GDestroyNotify) flow_free);
     wiring_find_places(wiring);
@@ -70,6 +71,7 @@ wiring_free(Wiring *wiring)
     g_array_unref(wiring->cables);
     g_array_unref(wiring->mains);
     g_ptr_array_unref(wiring->mains_flows);
+    g_array_unref(wiring->links);
     g_ptr_array_unref(wiring->flows);
     g_ptr_array_unref(wiring->starts);
     g_free(wiring->fault_A);
@@ -326,6 +328,20 @@ find_resistance(const Wiring *wiring, Cable *cable)
         circuit_ohm_per_m(wiring, cable->typed, cable->typed->area_m2, &cable->resistance_validity);
 }
 
+static void
+put_links_apart(Wiring *wiring)
+{
+    for (guint i = 0; i < wiring->cables->len;) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (cable->typed->usually != USUALLY_APART) {
+            i++;
+            continue;
+        }
+        g_array_append_vals(wiring->links, cable, 1);
+        g_array_remove_index(wiring->cables, i);
+    }
+}
+
 void
 wiring_find_cables(Wiring *wiring)
 {
@@ -359,6 +375,7 @@ wiring_find_cables(Wiring *wiring)
         cable->by_reading = !printed && drop != NULL && isfinite(drop->drop_V / drop->current_A);
         cable_find_ampacity(wiring, cable);
     }
+    put_links_apart(wiring);
     find_joined(wiring);
 }
 

@@ -67,6 +67,7 @@ struct Wiring {
     GArray *mains;          /* Cable: those of mains voltage */
     GPtrArray *mains_flows; /* MainsFlow * */
     GPtrArray *flows;       /* Flow * */
+    GArray *links;          /* Cable: as cables, but usually apart; nothing flows in them */
     GPtrArray *
         starts; /* Flow *: each motor once, as it starts in the situation in which most else runs */
     double *fault_A; /* [places]: a dead short there, all banks new, full and warm; NAN none */
