@@ -226,6 +226,7 @@ typedef struct { /* sources.ID */
     const char *what;
     int kind; /* SourceKind */
     Reference of;
+    double along_m, across_m, height_m;
     double voltage_V, current_A, power_W;
     /* of the mains side: */
     double efficiency_frac, charging_W, input_limit_A, loop_ohm, fault_A, shuts_down_s;
@@ -255,6 +256,7 @@ typedef enum { BUSBAR_BOARD, BUSBAR_TRANSFER } BusbarKind;
 typedef enum { OUTPUT_BACKED_UP, OUTPUT_PASSED_ON } BusbarOutput;
 typedef struct {
     const char *what;
+    double along_m, across_m, height_m;
     Reference fed_by;
     int kind, output, neutral_bond; /* BusbarKind, BusbarOutput, NeutralBond */
 } Busbar;                           /* busbars.ID */

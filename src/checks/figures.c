@@ -54,6 +54,7 @@ static const Filler fillers[] = {
     {"one-line", figure_one_line, WIRED, NULL, NULL},
     {"voltage-path", figure_voltage_path, WIRED, "device", list_devices},
     {"fuse-curve", figure_fuse_curve, WIRED, "circuit", list_guarded},
+    {"cable-routes", figure_cable_routes, WIRED, NULL, NULL},
 };
 
 static FigureSet *

@@ -8,6 +8,7 @@
 
 #include "base/markup.h"
 #include "result/picture/arrangement.h"
+#include "result/picture/cable_routes.h"
 #include "result/picture/cross_curves.h"
 #include "result/picture/flooded_profile.h"
 #include "result/picture/fuse_curve.h"

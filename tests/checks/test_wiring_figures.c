@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "checks/figures.h"
+#include "result/picture/cable_routes.h"
 #include "result/picture/fuse_curve.h"
 #include "result/picture/one_line.h"
 #include "result/picture/voltage_path.h"
@@ -141,7 +142,8 @@ static void
 without_wiring_it_says_why(void **state)
 {
     (void) state;
-    static const char *const pictures[] = {"one-line", "voltage-path", "fuse-curve"};
+    static const char *const pictures[] = {"one-line", "voltage-path", "fuse-curve",
+                                           "cable-routes"};
     for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
         Drawn d = drawn_in(boat_of_text(HEAD), pictures[i], NULL, NULL);
         assert_null(d.figure);
@@ -345,6 +347,60 @@ what_is_not_known_of_the_device_is_said(void **state)
     drawn_clear(&d);
 }
 
+#define ROUTE                                                                                      \
+    HEAD                                                                                           \
+        "items:\n  bank:\n    along: 2 m\n    height: 0.5 m\n    battery:\n      voltage: 12 V\n"  \
+        "  lamp:\n    along: 5 m\n    across: 4 m port\n    height: 0.5 m\n    load:\n      "      \
+        "power: 6 W\n  spare:\n    load:\n      power: 6 W\nsources:\n  house:\n    kind: bank\n"  \
+        "    of: bank\nbusbars:\n  bar:\n    along: 2 m\n    height: 12.5 m\ncircuits:\n  feed:\n" \
+        "    from: house\n    to: lamp\n    one-way: %s\n  up:\n    from: bank\n    to: bar\n"     \
+        "  lost:\n    from: bar\n    to: spare\n"
+
+/* 3 m forward, 4 m across: 5 m by Pythagoras; each of the two places may be 0.3 m off along and in height, and across where it is
+ * typed. */
+static void
+a_cable_shorter_than_the_straight_way_is_marked(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *length;
+        bool too_short;
+    } cases[] = {{"6 m", false}, {"4.6 m", false}, {"4.2 m", true}, {"1 m", true}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *text = g_strdup_printf(ROUTE, cases[i].length);
+        Drawn d = drawn_in(boat_of_text(text), "cable-routes", NULL, NULL);
+        const CableRoutesPicture *fig = data_of(&d);
+        assert_int_equal(fig->routes, 2);
+        assert_int_equal(fig->deck_points, 0);
+        const CableRoute *feed = &fig->route[0];
+        assert_string_equal(feed->path, "circuits.feed");
+        assert_true(fabs(feed->straight_m - 5.0) < 1e-9);
+        assert_int_equal(feed->too_short, cases[i].too_short);
+        assert_string_equal(fig->end[feed->from].path, "items.bank");
+        assert_true(fig->end[feed->from].feeds && !fig->end[feed->to].feeds);
+        assert_true(fabs(fig->route[1].straight_m - 12.0) < 1e-9); /* straight up */
+        assert_non_null(strstr(fig->unplaced, "1 circuit is not drawn"));
+        assert_non_null(strstr(fig->unplaced, "spare"));
+        drawn_clear(&d);
+    }
+}
+
+static void
+dunlin_has_a_way_for_every_cable(void **state)
+{
+    (void) state;
+    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "cable-routes", NULL, NULL);
+    const CableRoutesPicture *fig = data_of(&d);
+    size_t n;
+    boat_records(d.boat, section_find("circuits"), &n);
+    assert_int_equal(fig->routes, n);
+    assert_null(fig->unplaced);
+    assert_true(fig->deck_points > 3);
+    for (size_t i = 0; i + 1 < fig->ends; i++)
+        assert_true(fig->end[i].at.x_m <= fig->end[i + 1].at.x_m);
+    drawn_clear(&d);
+}
+
 int
 main(void)
 {
@@ -360,6 +416,8 @@ main(void)
         cmocka_unit_test(the_worst_device_is_taken),
         cmocka_unit_test(a_wrong_device_is_told_what_there_is),
         cmocka_unit_test(wire_and_fuse_are_those_of_the_tables),
+        cmocka_unit_test(a_cable_shorter_than_the_straight_way_is_marked),
+        cmocka_unit_test(dunlin_has_a_way_for_every_cable),
         cmocka_unit_test(a_fuse_too_large_comes_late),
         cmocka_unit_test(a_breaker_trips_by_its_curve),
         cmocka_unit_test(what_is_not_known_of_the_device_is_said),

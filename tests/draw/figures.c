@@ -697,6 +697,45 @@ fuse_curve(FigureKind kind)
     return fig;
 }
 
+static const void *
+cable_routes(FigureKind kind)
+{
+    CableRoutesPicture *fig = kept(g_new0(CableRoutesPicture, 1));
+    bool gaps = kind == FIGURE_GAPS;
+    size_t n = kind == FIGURE_CROWDED ? 60 : 4;
+    RouteEnd *end = kept(g_new0(RouteEnd, n));
+    CableRoute *route = kept(g_new0(CableRoute, n));
+    double *deck = kept(g_new0(double, 5));
+    for (int i = 0; i < 5; i++)
+        deck[i] = station_y[i][2];
+    for (size_t i = 0; i < n; i++) {
+        double x = kind == FIGURE_HOSTILE ? 6.0 : 0.5 + 13.0 * (double) i / (double) n;
+        end[i] = (RouteEnd){kept(g_strdup_printf("items.e%zu", i)),
+                            word(kind, "bilge pump aft"),
+                            {gaps && i == 1 ? NAN : x, 0.3 * (double) (i % 7) - 0.9, 1.2},
+                            i % 8 == 0};
+        route[i] = (CableRoute){kept(g_strdup_printf("circuits.c%zu", i)),
+                                word(kind, "feed of a device with a name that does not end"),
+                                i / 8 * 8,
+                                (i + 1) % n,
+                                2.5e-6 * (double) (1 + i % 9),
+                                gaps ? NAN : 4.5,
+                                gaps ? NAN : 5.6,
+                                i % 5 == 4};
+    }
+    *fig =
+        (CableRoutesPicture){caption(kind),
+                             gaps ? "3 circuits are not drawn: an end is not written down." : NULL,
+                             gaps ? 0 : 5,
+                             station_x,
+                             deck,
+                             n,
+                             n,
+                             end,
+                             route};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -717,7 +756,8 @@ figure_of(const char *picture, FigureKind kind)
                   {"plans", plans},
                   {"one-line", one_line},
                   {"voltage-path", voltage_path},
-                  {"fuse-curve", fuse_curve}};
+                  {"fuse-curve", fuse_curve},
+                  {"cable-routes", cable_routes}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

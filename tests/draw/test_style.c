@@ -40,7 +40,8 @@ static void
 every_class_has_a_rule(void **state G_GNUC_UNUSED)
 {
     /* Classes that only name a part, or take the rule of all texts. */
-    static const char *const plain[] = {"drawing", "part", "label", "key", "view", "movable", "circuit", NULL};
+    static const char *const plain[] = {"drawing", "part",    "label",   "key",
+                                        "view",    "movable", "circuit", NULL};
     g_autofree char *css = style_plain(PALETTE_SCREEN);
     for (size_t i = 0; i < picture_count(); i++)
         for (int kind = 0; kind < FIGURES; kind++) {

@@ -36,6 +36,7 @@ static const Field sources[] = {
            .help = "What gives the current."),
     REFERENCE(SourceSection, of, "of", "items", .label = "Of",
               .help = "The item that it is: a bank's batteries, an alternator, a charger."),
+    WHERE(SourceSection),
     QUANTITY(SourceSection, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
              .label = "Voltage",
              .help = "That it holds; of a bank left out: from its battery and its charge."),
@@ -113,6 +114,7 @@ static const Choice links[] = {
 static const Field busbars[] = {
     TEXT(Busbar, what, "what", .label = "What",
          .help = "The busbar or board in the owner's words."),
+    WHERE(Busbar),
     REFERENCE(Busbar, fed_by, "fed-by", "busbars sources items", .label = "Fed by",
               .help = "A source, item or busbar it is bolted to; left out: circuits lead to it."),
     CHOICE(Busbar, kind, "kind", busbar_kinds, .label = "Kind", .standard_word = "board",

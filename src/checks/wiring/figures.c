@@ -145,16 +145,18 @@ node_of(const Gather *g, const Record *record)
     return node;
 }
 
-static const Record *
-record_of(const Boat *boat, const char *id)
+const Record *
+end_record(const Boat *boat, const char *id)
 {
     static const Section *const sections[] = {&section_busbars, &section_items, &section_sources};
-    for (size_t i = 0; id != NULL && i < G_N_ELEMENTS(sections); i++) {
-        const Record *record = boat_find(boat, sections[i], id);
-        if (record != NULL)
-            return record;
-    }
-    return NULL;
+    const Record *record = NULL;
+    for (size_t i = 0; id != NULL && record == NULL && i < G_N_ELEMENTS(sections); i++)
+        record = boat_find(boat, sections[i], id);
+    if (record == NULL || record->section != &section_sources)
+        return record;
+    const char *of = ((const SourceSection *) record->data)->of.id;
+    const Record *item = of != NULL ? boat_find(boat, &section_items, of) : NULL;
+    return item != NULL ? item : record;
 }
 
 static size_t
@@ -164,21 +166,16 @@ append(Gather *g, OneLineNode node)
     return g->node->len - 1;
 }
 
-/* A source that is an item stands where the item stands; an end that is not written has a node of its own. */
+/* An end that is not written has a node of its own. */
 static size_t
 node_at(Gather *g, const char *id)
 {
-    const Record *record = record_of(g->boat, id);
+    const Record *record = end_record(g->boat, id);
     if (record == NULL)
         return append(g, (OneLineNode){.name = "an end that is not written down",
                                        .kind = NODE_UNKNOWN,
                                        .nominal_V = NAN,
                                        .guard = guard_of(NULL)});
-    if (record->section == &section_sources) {
-        const char *of = ((const SourceSection *) record->data)->of.id;
-        const Record *item = of != NULL ? boat_find(g->boat, &section_items, of) : NULL;
-        record = item != NULL ? item : record;
-    }
     gpointer known = g_hash_table_lookup(g->index, record->path);
     if (known != NULL)
         return GPOINTER_TO_SIZE(known) - 1;
@@ -239,9 +236,12 @@ take_answers(const Gather *g, const Record *record, OneLineLink *link)
     const Result *result = g->store->answered;
     const Finding *loss = judged(result, "voltage-loss", record->id),
                   *heat = judged(result, "ampacity", record->id);
+    if (loss == NULL)
+        loss = judged(result, "mains-loss", record->id);
     link->current_A = answered(result, "current", record->id);
     link->drop_V = answered(result, "drop", record->id);
-    link->load_frac = heat != NULL ? heat->value / heat->limit : NAN;
+    link->load_frac = heat != NULL ? heat->value / heat->limit
+                                   : link->current_A / answered(result, "may-carry", record->id);
     const Limit *strict = catalog_limit(g->store->wiring->catalog, "drop-critical");
     double volts = fmax(g_array_index(g->node, OneLineNode, link->from).nominal_V,
                         g_array_index(g->node, OneLineNode, link->to).nominal_V);
