@@ -11,6 +11,7 @@
 #include "report/colour.h"
 #include "report/front_lines.h"
 #include "report/doubt_text.h"
+#include "report/fine.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -182,33 +183,51 @@ explained(const Result *result, const Finding *cause, const Style *style, GStrin
 }
 
 static void
+fine_line(const Result *result, const Finding *f, size_t others, const Style *style, GString *out)
+{
+    g_autofree char *sentence = finding_sentence(result, f, style->units);
+    g_autofree char *text =
+        others > 0 ? g_strdup_printf("%s %zu more hold, with more to spare.", sentence, others)
+                   : g_strdup(sentence);
+    mark_on(out, style, MARK_FINE);
+    pad_text(out, "FINE", INDENT);
+    mark_off(out, style);
+    wrap_text(out, text, INDENT, INDENT, style_width(style));
+}
+
+/* Of a question with many answers that hold only the nearest to its limit stands here; `answers`, JSON and the page have all. */
+static void
+fine(const Result *result, const Style *style, GString *out)
+{
+    bool any = false;
+    for (size_t i = 0; i < result_findings(result); i++) {
+        const Finding *f = result_finding(result, i);
+        size_t n;
+        if (f->level != LEVEL_FINE)
+            continue;
+        if (!any)
+            heading(out, style, "Shown to hold");
+        any = true;
+        const Finding *nearest = fine_nearest(result, f->check, &n);
+        if (n <= FINE_TOLD_SINGLY)
+            fine_line(result, f, 0, style, out);
+        else if (f == nearest)
+            fine_line(result, f, n - 1, style, out);
+    }
+}
+
+static void
 findings(const Result *result, const Asked *asked, const Style *style, GString *out)
 {
-    size_t fine = 0;
     heading(out, style, "Findings, worst first");
     for (size_t i = 0; i < result_findings(result); i++) {
         const Finding *f = result_finding(result, i);
-        if (f->level == LEVEL_FINE) {
-            fine++;
-            continue;
-        }
-        if (!result_stands_alone(result, f))
+        if (f->level == LEVEL_FINE || !result_stands_alone(result, f))
             continue;
         finding_block(result, asked, f, style, out);
         explained(result, f, style, out);
     }
-    if (fine > 0)
-        heading(out, style, "Shown to hold");
-    for (size_t i = 0; i < result_findings(result); i++) {
-        const Finding *f = result_finding(result, i);
-        if (f->level != LEVEL_FINE)
-            continue;
-        g_autofree char *sentence = finding_sentence(result, f, style->units);
-        mark_on(out, style, MARK_FINE);
-        pad_text(out, "FINE", INDENT);
-        mark_off(out, style);
-        wrap_text(out, sentence, INDENT, INDENT, style_width(style));
-    }
+    fine(result, style, out);
     if (result_findings(result) == 0)
         g_string_append(out, "None: nothing was looked at.\n");
 }
