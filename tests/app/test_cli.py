@@ -327,6 +327,23 @@ def test_draw_refuses(folder):
     expect(folder.boat.read_text() == BOAT, "the boat file was overwritten")
 
 
+def test_draw_one_thing(folder):
+    """Of a picture that shows one thing of many: named behind a point, the worst without, and what there is when misspelt."""
+    (folder.path / "dunlin.yaml").write_text((cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    named = {p["name"]: p.get("of") for p in json.loads(folder.run("draw", "dunlin.yaml", "--json", status=0).out)["pictures"]}
+    expect(named["voltage-path"] == "device" and named["fuse-curve"] == "circuit" and named["one-line"] is None, str(named))
+    expect("voltage-path[.DEVICE]" in folder.run("draw", "dunlin.yaml", status=0).out, "the list does not say how")
+    for name in ("voltage-path.bilge-pump-aft", "fuse-curve.blower-feed", "voltage-path", "fuse-curve", "one-line", "cable-routes"):
+        folder.run("draw", "dunlin.yaml", name, "-o", "x.svg", status=0)
+        expect("<svg" in (folder.path / "x.svg").read_text(encoding="utf-8"), name)
+    said = folder.run("draw", "dunlin.yaml", "voltage-path.bilge-pump-aff", status=2).err
+    expect("did you mean 'bilge-pump-aft'?" in said and "saloon-lights" in said, said)
+    folder.run("draw", "dunlin.yaml", "arrangement.horn", status=2)
+    folder.run("draw", "dunlin.yaml", "voltage-path.", status=2)
+    said = folder.run("draw", "testbox.yaml", "one-line", status=2).err
+    expect("no circuit is written down" in said, said)
+
+
 # ---- fields
 
 def test_fields(folder):

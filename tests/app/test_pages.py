@@ -110,5 +110,20 @@ def test_parts_begin_with_a_word_of_the_file(folder):
         expect("<code>4 x 27 kg</code>" in page and "`" not in words(page), "what is typed is marked as such")
 
 
+def test_pictures_of_the_wiring(folder):
+    """On the page of the discipline with a choice, beside the record they show, and as files."""
+    folder.boat.write_text((cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    with Served(folder) as served:
+        page = served.ask("/wiring?voltage-path=toilet")
+        for name in ("one-line", "voltage-path", "fuse-curve", "cable-routes"):
+            expect(f'<figure id="fig-{name}"' in page, f"{name} is not there")
+        expect("Not drawn" not in page and 'id="fig-arrangement"' not in page, "other pictures than its own")
+        expect(re.search(r'<option value="toilet" selected', page), "the choice does not say what is shown")
+        expect("voltage-path.toilet.svg" in page, "the files are not of what is shown")
+        expect("there is no device" in words(served.ask("/wiring?voltage-path=nonsense")), "a device that is not there")
+        expect('id="fig-fuse-curve"' in served.ask("/record?path=circuits.blower-feed"), "not beside its circuit")
+        expect("<svg" in served.ask("/picture/fuse-curve.blower-feed.svg"), "no file")
+
+
 if __name__ == "__main__":
     cli.main(sys.modules[__name__])

@@ -91,8 +91,11 @@ void page_working(Page *page, const char *name, int rank);
 void page_cautions(Page *page, const char *discipline);
 
 /* Pictures. */
-/* false: the boat does not give it, and the page says why. */
+/* Of a picture that shows one thing of many, that which the address names (?PICTURE=ID), else the worst, with a choice above it.
+ * false: the boat does not give it, and the page says why. */
 bool page_figure(Page *page, const char *picture, const char *mark);
+/* Every picture that shows this one record; nothing where there is none. */
+void page_pictures_of(Page *page, const Record *record);
 /* The arrangement pointing at a thing, under its heading; nothing where it has no place. */
 void page_where(Page *page, const char *path);
 /* Links to the picture as SVG, PDF and PNG. */

@@ -247,5 +247,6 @@ page_record(Page *page)
     page_fields(page, record);
     parts(page, record);
     page_where(page, record->path);
+    page_pictures_of(page, record);
     remove_form(page, record);
 }
