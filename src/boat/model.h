@@ -290,7 +290,9 @@ typedef enum {
     MEASURED_HEEL_TEST,
     MEASURED_ROLL,
     MEASURED_TRIAL,
-    MEASURED_HULL_POTENTIAL
+    MEASURED_HULL_POTENTIAL,
+    MEASURED_CRANKING,
+    MEASURED_CLAMP
 } MeasuredKind;
 typedef enum { READ_BY_SILVER_CHLORIDE, READ_BY_ZINC, READ_BY_COPPER_SULPHATE } ElectrodeWord;
 typedef struct {
@@ -308,6 +310,8 @@ typedef struct {
     double potential_V; /* of the hull against an electrode in the water */
     int electrode;      /* ElectrodeWord */
     const char *spot;
+    Reference device; /* item that ran: a starter, or what the clamp meter was on */
+    double current_A, rest_V, battery_V, device_V;
 } Measurement; /* measured.ID */
 typedef struct {
     Quantity value;

@@ -8,11 +8,11 @@
 #include "base/unit.h"
 #include "boat/model.h"
 
-#define BUILT_WITHIN_M 0.02    /* a builder works to a mark */
-#define SHORTEST_SPACE_M 0.6   /* somebody must get in to weld */
-#define FARTHEST_M 2.0         /* a pipe is not led higher */
-#define MOST_TIMES 20.0        /* of what is set by the dozen, such as anodes */
-#define MOST_SIZES 6.0         /* a cable six times as thick is another installation */
+#define BUILT_WITHIN_M 0.02  /* a builder works to a mark */
+#define SHORTEST_SPACE_M 0.6 /* somebody must get in to weld */
+#define FARTHEST_M 2.0       /* a pipe is not led higher */
+#define MOST_TIMES 20.0 /* of what is set by the dozen or cut with a saw: anodes, ways for air */
+#define MOST_SIZES 6.0  /* a cable six times as thick is another installation */
 #define BRICK_SPREAD_FRAC 0.02 /* bricks are weighed, ten at a time */
 
 static bool
@@ -25,9 +25,8 @@ is_length(const Field *field)
 static double
 most_of(const Field *field, double from)
 {
-    return is_length(field)             ? FARTHEST_M
-           : field->type == FIELD_COUNT ? MOST_TIMES * fabs(from)
-                                        : fabs(from);
+    bool many = field->type == FIELD_COUNT || field->kind == Q_OPENING_AREA;
+    return is_length(field) ? FARTHEST_M : many ? MOST_TIMES * fabs(from) : fabs(from);
 }
 
 static double

@@ -63,6 +63,9 @@ static const Choice measured_kinds[] = {
     {"roll", "time of a full roll"},
     {"trial", "a trial of the trials paper: a weight or people moved, and what the water then did"},
     {"hull-potential", "volts between her bare steel and a reference electrode beside her"},
+    {"cranking",
+     "volts at battery and starter, and the current, while the starter turns the engine"},
+    {"clamp", "current of one device by a clamp meter round one of its conductors"},
     {NULL, NULL},
 };
 static const Choice electrodes[] = {
@@ -117,6 +120,19 @@ static const Field measured[] = {
            .help = "Hull potential: what hung in the water."),
     TEXT(Measurement, spot, "spot", .label = "Spot",
          .help = "Hull potential: where it hung, such as `beside the rudder`."),
+    REFERENCE(Measurement, device, "device", "items", .label = "Device",
+              .help = "Cranking, clamp: the item that ran."),
+    QUANTITY(Measurement, current_A, "current", Q_CURRENT, "A", .min = 0.001, .max = 5000.0,
+             .label = "Current", .help = "Cranking, clamp: by the clamp meter."),
+    QUANTITY(Measurement, rest_V, "rest-voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
+             .label = "Voltage at rest",
+             .help = "Cranking: between the battery's own two posts, before anything ran."),
+    QUANTITY(Measurement, battery_V, "battery-voltage", Q_VOLTAGE, "V", .min = 0.1, .max = 700.0,
+             .label = "Voltage at the battery",
+             .help = "Cranking: between the posts themselves, not their clamps."),
+    QUANTITY(Measurement, device_V, "device-voltage", Q_VOLTAGE, "V", .min = 0.1, .max = 700.0,
+             .label = "Voltage at the device",
+             .help = "Cranking: between the starter's own stud and its case."),
 };
 
 const Section section_measured = {.key = "measured",

@@ -79,8 +79,27 @@ say_odd_size(const Wiring *wiring, const Cable *cable, Result *result)
                    "write it as the cables that lie side by side");
 }
 
+/* Which two points, which load on, what to expect: of a cable that is just thick enough. */
+static const char *
+unknown_test(const Wiring *wiring, const Cable *cable, Result *result)
+{
+    const Place *to = wiring_place(wiring, cable->to);
+    double amperes = place_current_A(to);
+    Rule most = wiring_rule(wiring, "drop-other", result);
+    if (!isfinite(amperes * place_load_V(to)))
+        return "read the cable, or measure the voltage lost at a known current and note it under "
+               "measured-drop";
+    return result_text(
+        result,
+        "read the cable; or with %s on (%s) measure from where it is fed to its terminal, plus to "
+        "plus and minus to minus: together more than %s is too much; note both sums under "
+        "measured-drop",
+        result_name(result, to->record->path), wiring_shown(wiring, result, amperes, Q_CURRENT),
+        wiring_shown(wiring, result, most.value * place_load_V(to), Q_VOLTAGE));
+}
+
 static void
-say_unknown(const Cable *cable, Result *result)
+say_unknown(const Wiring *wiring, const Cable *cable, Result *result)
 {
     bool area = isnan(cable->typed->area_m2);
     Finding *f = result_say(result, &check_voltage_loss.info, cable->record->id,
@@ -91,9 +110,7 @@ say_unknown(const Cable *cable, Result *result)
                  NULL);
     finding_settle(result, f,
                    result_text(result, "%s.%s", cable->record->path, area ? "area" : "one-way"),
-                   area ? "read the cable, or measure the voltage lost at a known current and note "
-                          "it under measured-drop"
-                        : "measure it along its way");
+                   area ? unknown_test(wiring, cable, result) : "measure it along its way");
 }
 
 static void
@@ -107,7 +124,7 @@ run_loss(const Wiring *wiring, Result *result)
             if (isfinite(cable->typed->area_m2) && isfinite(cable->typed->one_way_m))
                 say_odd_size(wiring, cable, result);
             else
-                say_unknown(cable, result);
+                say_unknown(wiring, cable, result);
             continue;
         }
         const Flow *flow = cable_worst(wiring, i, &amperes);
@@ -167,30 +184,11 @@ const Check check_starter_lead = {
 static void
 judge_starter(const Wiring *wiring, const Place *place, Result *result)
 {
-    const double cold_K = 293.15;
-    double loop = 0.0, spread = 0.0;
-    const Cable *longest = NULL;
     Working *w = result_working(result, "Resistance between battery and starter, at 20 degC");
-    for (guint i = 0; i < wiring->cables->len; i++) {
-        const Cable *cable = wiring_cable(wiring, i);
-        if (wiring_place(wiring, cable->to) != place && wiring_place(wiring, cable->from) != place)
-            continue;
-        double ohm = cable_ohm(cable, cold_K);
-        loop += ohm;
-        spread = hypot(spread, cable->by_reading ? 0.02 * ohm : loop_spread_ohm(cable, cold_K));
-        working_given(w, result_text(result, "R_%u", i + 1), cable->record->id, ohm, Q_RESISTANCE,
-                      loop_spread_ohm(cable, cold_K), BASIS_STATED, &cable->resistance_source);
-        working_path_is(w, result_text(result, "%s.area", cable->record->path));
-        if (longest == NULL || ohm > cable_ohm(longest, cold_K))
-            longest = cable;
-    }
+    double loop, spread;
+    const Cable *longest = steps_of_starter_loop(wiring, place, w, &loop, &spread, result);
     if (longest == NULL)
         return;
-    g_autoptr(GString) sum = g_string_new(NULL);
-    for (size_t i = 0; i < working_steps(w); i++)
-        g_string_append_printf(sum, "%s%s", i > 0 ? " + " : "", working_step(w, i)->symbol);
-    working_reckon(w, "R_loop", "out and back, contacts included", sum->str, loop, Q_RESISTANCE,
-                   spread, NULL);
     Rule limit = wiring_rule(
         wiring, place->nominal_V > 18.0 ? "starter-loop-24-heavy" : "starter-loop-12-heavy",
         result);

@@ -101,6 +101,36 @@ working_of_drop(const Wiring *wiring, size_t i, const Flow *flow, Result *result
     return w;
 }
 
+const Cable *
+steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w, double *loop_ohm,
+                      double *spread_ohm, Result *result)
+{
+    const double cold_K = 293.15;
+    const Cable *worst = NULL;
+    g_autoptr(GString) sum = g_string_new(NULL);
+    *loop_ohm = *spread_ohm = 0.0;
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (wiring_place(wiring, cable->to) != place && wiring_place(wiring, cable->from) != place)
+            continue;
+        double ohm = cable_ohm(cable, cold_K);
+        double spread = cable->by_reading ? 0.02 * ohm : loop_spread_ohm(cable, cold_K);
+        *loop_ohm += ohm;
+        *spread_ohm = hypot(*spread_ohm, spread);
+        const char *symbol = result_text(result, "R_%u", i + 1);
+        working_given(w, symbol, result_name(result, cable->record->path), ohm, Q_RESISTANCE,
+                      spread, BASIS_STATED, &cable->resistance_source);
+        working_path_is(w, result_text(result, "%s.area", cable->record->path));
+        g_string_append_printf(sum, "%s%s", sum->len > 0 ? " + " : "", symbol);
+        if (worst == NULL || ohm > cable_ohm(worst, cold_K))
+            worst = cable;
+    }
+    if (worst != NULL)
+        working_reckon(w, "R_loop", "out and back, contacts included", sum->str, *loop_ohm,
+                       Q_RESISTANCE, *spread_ohm, NULL);
+    return worst;
+}
+
 Rule
 wiring_rule(const Wiring *wiring, const char *id, Result *result)
 {

@@ -15,6 +15,9 @@ void given_by_word(Working *w, const Record *record, const char *key, const char
 void steps_of_ampacity(Working *w, const Cable *cable);
 /* Loop of the cable as typed, at a temperature; the last step is R. */
 void steps_of_loop(Working *w, const Cable *cable, double metal_K);
+/* Every cable that ends at the starter, cold, contacts included; the last step is R_loop. Gives the worst of them; NULL: none. */
+const Cable *steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w,
+                                   double *loop_ohm, double *spread_ohm, Result *result);
 double loop_spread_ohm(const Cable *cable, double metal_K);
 
 /* The limit of a check (checks/rule.h). */
