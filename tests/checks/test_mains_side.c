@@ -167,7 +167,7 @@ weak_sources_and_their_breakers(void **state)
 #define COMBI                                                                                      \
     "sources:\n  shore:\n    kind: shore\n  house:\n    kind: bank\n    of: bank\n  combi:\n    "  \
     "kind: inverter-charger\n    of: combi-box\n    power: 3 kW\n    efficiency: 93 %%\n    "      \
-    "charging: 2 kW\n%s"
+    "charging-power: 2 kW\n%s"
 #define COMBI_WIRES                                                                                \
     "busbars:\n  main:\n    fed-by: shore\n  kept:\n    fed-by: combi\n    output: backed-up\n  "  \
     "passed:\n    fed-by: combi\n    output: passed-on\ncircuits:\n  in:\n    from: main\n    "    \
@@ -204,7 +204,7 @@ two_outputs_of_an_inverter_charger(void **state)
     near(answer(&s, "wiring.shore-load@berth"), (460.0 + 1150.0 + 2000.0) / 230.0, 1e-6);
     assert_null(result_answer_find(s.result, "wiring.shore-load@anchor"));
     level_is(&s, "wiring.mains-supply.anchor", LEVEL_FAULT);
-    assert_null(result_finding_find(s.result, "wiring.mains-supply.berth"));
+    level_is(&s, "wiring.mains-supply.berth", LEVEL_FINE);
     assert_null(result_answer_find(s.result, "wiring.current.battery-feed@berth"));
     double amperes = answer(&s, "wiring.current.battery-feed@anchor");
     double drop = answer(&s, "wiring.drop.battery-feed@anchor");
@@ -481,6 +481,51 @@ two_sources_never_meet(void **state)
     s = solved(joined);
     level_is(&s, "wiring.two-sources.board", LEVEL_DANGER);
     level_is(&s, "wiring.neutral-bond.shore", LEVEL_DANGER); /* the generator's link hangs on */
+    near(finding(&s, "wiring.neutral-bond.shore")->value, 2.0, 0.0);
+    solved_clear(&s);
+}
+
+/* A charger is a load of the mains and feeds its battery only while they live; dead, that is said. */
+static void
+a_charger_needs_its_mains(void **state)
+{
+    (void) state;
+    static const char *const sources[] = {"[house, shore, tender]", "[house, tender]"};
+    for (size_t i = 0; i < G_N_ELEMENTS(sources); i++) {
+        g_autofree char *text = g_strdup_printf(
+            BERTH
+            "items:\n  bank:\n    battery:\n      voltage: 12 V\n      capacity: 100 Ah\n      "
+            "charge: 60 %% (measured)\n      resistance: 5 mohm\n  brick:\n    kind: charger\n"
+            "sources:\n  shore:\n    kind: shore\n  house:\n    kind: bank\n    of: bank\n  "
+            "tender:\n    kind: charger\n    of: brick\n    voltage: 14.2 V\n    current: 20 A\n "
+            "   efficiency: 88 %%\n" BOARD "circuits:\n  in:\n    from: board\n    to: brick\n  "
+            "out:\n    from: tender\n    to: bank\n    one-way: 2 m\n    area: 10 mm2\n"
+            "situations:\n  s:\n    sources: %s\n",
+            sources[i]);
+        Solved s = solved(text);
+        bool live = i == 0;
+        assert_true((result_answer_find(s.result, "wiring.current.out@s") != NULL) == live);
+        level_is(&s, "wiring.mains-supply.s", live ? LEVEL_FINE : LEVEL_FAULT);
+        if (live) /* 14.2 V x 20 A / 0.88 */
+            near(answer(&s, "wiring.shore-load@s"), 14.2 * 20.0 / 0.88 / 230.0, 1e-6);
+        solved_clear(&s);
+    }
+}
+
+/* One cause, one finding: the board that trips and the volts that sag are the overload of the source. */
+static void
+an_overload_is_one_finding(void **state)
+{
+    (void) state;
+    Solved s = kettle("6000 W", "", "    protect:\n      kind: breaker\n      rating: 16 A\n",
+                      "    one-way: 30 m\n    area: 1.5 mm2\n");
+    level_is(&s, "wiring.source-limit.shore", LEVEL_FAULT);
+    level_is(&s, "wiring.breaker-load.board", LEVEL_FAULT);
+    level_is(&s, "wiring.mains-loss.feed", LEVEL_FAULT);
+    assert_false(result_stands_alone(s.result, finding(&s, "wiring.breaker-load.board")));
+    assert_false(result_stands_alone(s.result, finding(&s, "wiring.mains-loss.feed")));
+    near(answer(&s, "wiring.source-load.shore@evening"), 6000.0 / 230.0, 1e-6);
+    near(answer(&s, "wiring.power-factor.shore@evening"), 1.0, 1e-12);
     solved_clear(&s);
 }
 
@@ -556,6 +601,8 @@ main(void)
         cmocka_unit_test(one_bond_for_each_source),
         cmocka_unit_test(the_bond_is_made_and_broken_with_the_source),
         cmocka_unit_test(two_sources_never_meet),
+        cmocka_unit_test(a_charger_needs_its_mains),
+        cmocka_unit_test(an_overload_is_one_finding),
         cmocka_unit_test(the_earth_of_the_shore),
         cmocka_unit_test(polarity_is_tested),
         cmocka_unit_test(odd_mains_sides_are_answered),

@@ -49,7 +49,7 @@ static const Field sources[] = {
              .standard = 0.90, .standard_spread = 0.06, .has_standard = true, .label = "Efficiency",
              .help = "Of an inverter: what it gives over what it takes from the battery; of a "
                      "charger: what reaches the battery."),
-    QUANTITY(SourceSection, charging_W, "charging", Q_POWER, "W", .min = 0.0, .max = 1e5,
+    QUANTITY(SourceSection, charging_W, "charging-power", Q_POWER, "W", .min = 0.0, .max = 1e5,
              .label = "Charging power",
              .help = "The most that a charger takes from the mains while it charges."),
     QUANTITY(SourceSection, input_limit_A, "input-limit", Q_CURRENT, "A", .min = 0.1, .max = 400.0,

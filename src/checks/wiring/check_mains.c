@@ -138,7 +138,7 @@ judge_limit(const Wiring *wiring, size_t root, const MainsFlow *flow, Result *re
 static void
 run_limit(const Wiring *wiring, Result *result)
 {
-    Named unknown = {0};
+    g_auto(Named) unknown = {0};
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
         const MainsFlow *flow = place->mains_source != NULL ? greatest_of(wiring, i) : NULL;
@@ -146,17 +146,16 @@ run_limit(const Wiring *wiring, Result *result)
             judge_limit(wiring, i, flow, result);
         if (place->mains_source != NULL && wiring->mains->len > 0 &&
             isnan(mains_source_V(wiring, place)))
-            named_add(result, &unknown, result_text(result, "%s", place->mains_source->path));
+            named_add(&unknown, place->mains_source);
         for (guint k = 0; k < wiring->mains_flows->len; k++) {
             const MainsFlow *at = mains_flow(wiring, k);
             bool own = mains_is_load(wiring, i) || place_inverts(place);
             if (at->unknown[i] && mains_live(at, i) && own && !(at->real_W[i] > 0.0))
-                named_add(result, &unknown,
-                          place->mains_source != NULL ? place->mains_source->path
-                                                      : place->record->path);
+                named_add(&unknown,
+                          place->mains_source != NULL ? place->mains_source : place->record);
         }
     }
-    const char *path = unknown.path, *names = named_words(result, &unknown);
+    const char *path = named_first(&unknown), *names = named_words(result, &unknown);
     if (names == NULL)
         return;
     Finding *f = result_say(result, &check_source_limit.info, NULL, "circuits", LEVEL_DOUBT, NULL);
@@ -174,28 +173,61 @@ const Check check_mains_supply = {{"wiring", "mains-supply",
                                   .wired = run_dead};
 
 static void
-name_sources_of(const Wiring *wiring, size_t place, Result *result, Named *sources)
+name_sources_of(const Wiring *wiring, size_t place, Named *sources)
 {
     for (guint k = 0; k < wiring->mains_flows->len; k++)
         if (mains_is_structure(mains_flow(wiring, k)) && mains_live(mains_flow(wiring, k), place))
-            named_add(result, sources, mains_flow(wiring, k)->only->path);
+            named_add(sources, mains_flow(wiring, k)->only);
+}
+
+/* Which circuits live, and from where; of the lesser part the names. */
+static void
+say_live(const Wiring *wiring, const MainsFlow *flow, Result *result)
+{
+    g_auto(Named) live = {0}, dead = {0}, sources = {0};
+    for (guint i = 0; i < wiring->mains->len; i++) {
+        const Cable *cable = mains_cable(wiring, i);
+        bool feeds = mains_feeds(wiring, flow, i);
+        named_add(feeds ? &live : &dead, cable->record);
+        if (feeds)
+            named_add(&sources, wiring_place(wiring, flow->root[cable->to])->mains_source);
+    }
+    guint lit = named_count(&live), off = named_count(&dead);
+    bool name_live = lit < off;
+    const char *from = named_words(result, &sources);
+    Finding *f =
+        result_say(result, &check_mains_supply.info, flow->situation,
+                   result_text(result, "situations.%s", flow->situation), LEVEL_FINE, NULL);
+    const char *text = lit == 0    ? "No mains circuit is live ({situation}), and none has to be"
+                       : off == 0  ? "Every mains circuit is live ({situation}), from {0}"
+                       : name_live ? "Live from {0} ({situation}): {1}; the other mains circuits "
+                                     "are dead, and nothing there has to run"
+                                   : "Live from {0} ({situation}): every mains circuit but {2}, "
+                                     "where nothing has to run";
+    finding_text(result, f, text, from != NULL ? from : "",
+                 lit > 0 && name_live ? named_words(result, &live) : "",
+                 off > 0 && !name_live ? named_words(result, &dead) : "", NULL);
+    finding_situation(result, f, mains_flow_words(result, flow));
 }
 
 static void
 say_dead(const Wiring *wiring, const MainsFlow *flow, Result *result)
 {
-    Named dead = {0}, sources = {0};
+    g_auto(Named) dead = {0}, sources = {0};
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
-        bool wanted = flow->running[i] && mains_is_load(wiring, i);
+        bool charges = place->charger != NULL && mains_is_on(flow, place->charger);
+        bool wanted = (flow->running[i] || charges) && mains_is_load(wiring, i);
         if (!wanted || mains_live(flow, i))
             continue;
-        named_add(result, &dead, place->record->path);
-        name_sources_of(wiring, i, result, &sources);
+        named_add(&dead, place->record);
+        name_sources_of(wiring, i, &sources);
     }
     const char *names = named_words(result, &dead);
-    if (names == NULL)
+    if (names == NULL) {
+        say_live(wiring, flow, result);
         return;
+    }
     const char *from = named_words(result, &sources);
     Finding *f =
         result_say(result, &check_mains_supply.info, flow->situation,
@@ -210,8 +242,7 @@ say_dead(const Wiring *wiring, const MainsFlow *flow, Result *result)
 static void
 run_dead(const Wiring *wiring, Result *result)
 {
-    bool asked = false;
-    Named unwired = {0};
+    g_auto(Named) unwired = {0};
     for (guint k = 0; k < wiring->mains_flows->len; k++) {
         const MainsFlow *flow = mains_flow(wiring, k);
         if (flow->situation == NULL)
@@ -219,20 +250,17 @@ run_dead(const Wiring *wiring, Result *result)
         say_dead(wiring, flow, result);
         for (guint i = 0; i < wiring->places->len; i++) {
             const Place *place = wiring_place(wiring, i);
-            asked |= flow->running[i] && mains_is_load(wiring, i);
             if (flow->running[i] && !place->mains && !place->direct && place_load_V(place) > 60.0)
-                named_add(result, &unwired, place->record->path);
+                named_add(&unwired, place->record);
         }
     }
-    const char *path = unwired.path, *names = named_words(result, &unwired);
-    if (names != NULL) {
-        Finding *f =
-            result_say(result, &check_mains_supply.info, NULL, "circuits", LEVEL_DOUBT, NULL);
-        finding_text(result, f, "No circuit of the file leads to {0}", names, NULL);
-        finding_settle(result, f, path,
-                       "follow its cable with the mains dead and write the circuit down");
-    } else if (asked) /* what is dead has its own findings */
-        result_applies(result, &check_mains_supply.info);
+    const char *path = named_first(&unwired), *names = named_words(result, &unwired);
+    if (names == NULL)
+        return;
+    Finding *f = result_say(result, &check_mains_supply.info, NULL, "circuits", LEVEL_DOUBT, NULL);
+    finding_text(result, f, "No circuit of the file leads to {0}", names, NULL);
+    finding_settle(result, f, path,
+                   "follow its cable with the mains dead and write the circuit down");
 }
 
 /* ---- two sources that can meet ---- */
@@ -302,10 +330,10 @@ run_meeting(const Wiring *wiring, Result *result)
         Sources all;
         if (!place->mains || transfer || !can_meet(wiring, by, i, &all))
             continue;
-        Named names = {0};
+        g_auto(Named) names = {0};
         for (guint s = 0; s < wiring->places->len; s++)
             if (wiring_place(wiring, s)->mains_source != NULL && (bit(wiring, s) & all) != 0)
-                named_add(result, &names, wiring_place(wiring, s)->mains_source->path);
+                named_add(&names, wiring_place(wiring, s)->mains_source);
         Finding *f = result_say(result, &check_two_sources.info, place->id, place->record->path,
                                 LEVEL_DANGER, NULL);
         finding_text(result, f,

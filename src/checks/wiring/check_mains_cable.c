@@ -22,6 +22,12 @@ from_shore(const Wiring *wiring, const Cable *cable)
     return source != NULL && source->kind == SOURCE_SHORE;
 }
 
+static bool
+ashore(const MainsFlow *flow)
+{
+    return ((const SourceSection *) flow->only->data)->kind == SOURCE_SHORE;
+}
+
 /* ---- the breaker saves the cable ---- */
 
 static void run_breaker(const Wiring *wiring, Result *result);
@@ -29,6 +35,25 @@ const Check check_mains_breaker = {{"wiring", "mains-breaker",
                                     "Does a breaker save every mains cable from burning?",
                                     LINE_BURN, mains_cautions},
                                    .wired = run_breaker};
+
+static void
+judge_quay(const Wiring *wiring, const Cable *cable, const MainsFlow *flow, Result *result)
+{
+    double gives = mains_source_limit_A(wiring, wiring_place(wiring, flow->root[cable->to])),
+           bears = cable->ampacity.allowed_A;
+    Working *w = result_working(result, "The breaker of the quay against the cable");
+    steps_of_fixed_ampacity(w, cable);
+    working_given(w, "I_quay", "breaker of the quay", gives, Q_CURRENT, 0.0, BASIS_STATED, NULL);
+    working_path_is(w, "berth.shore.current");
+    Finding *f = result_judge(result, &check_mains_breaker.info, cable->record->id,
+                              cable->record->path, gives > 1.5 * bears ? LEVEL_DANGER : LEVEL_FAULT,
+                              w, gives, 0.0, AT_MOST, bears, Q_CURRENT, &rule);
+    finding_text(result, f,
+                 "Only the breaker of the quay saves {about}: it lets {value} through, and the "
+                 "cable bears {limit}",
+                 NULL);
+    thicker(result, f, cable);
+}
 
 static void
 judge_breaker(const Cable *cable, const Record *protect, Result *result)
@@ -60,7 +85,7 @@ judge_breaker(const Cable *cable, const Record *protect, Result *result)
 static void
 run_breaker(const Wiring *wiring, Result *result)
 {
-    Named unknown = {0};
+    g_auto(Named) unknown = {0};
     for (guint i = 0; i < wiring->mains->len; i++) {
         const Cable *cable = mains_cable(wiring, i);
         const MainsFlow *flow = mains_alone(wiring, i);
@@ -75,10 +100,12 @@ run_breaker(const Wiring *wiring, Result *result)
             Finding *f = result_say(result, &check_mains_breaker.info, cable->record->id,
                                     cable->record->path, LEVEL_DANGER, NULL);
             finding_text(result, f, "No breaker aboard saves {about} from burning", NULL);
-        } else
-            named_add(result, &unknown, cable->record->path);
+        } else if (cable->protect == NULL && !mains_is_final(wiring, i) && ashore(flow))
+            judge_quay(wiring, cable, flow, result);
+        else
+            named_add(&unknown, cable->record);
     }
-    const char *path = unknown.path, *names = named_words(result, &unknown);
+    const char *path = named_first(&unknown), *names = named_words(result, &unknown);
     if (names == NULL)
         return;
     Finding *f = result_say(result, &check_mains_breaker.info, NULL, "circuits", LEVEL_DOUBT, NULL);
@@ -96,8 +123,8 @@ const Check check_breaker_load = {{"wiring", "breaker-load",
                                   .wired = run_load};
 
 static void
-judge_load(const Record *protect, const Record *about, const MainsFlow *flow, size_t place,
-           Result *result)
+judge_load(const Wiring *wiring, const Record *protect, const Record *about, const MainsFlow *flow,
+           size_t place, Result *result)
 {
     static const Source plate = {"the rating printed on the breaker", STANDING_OWNER};
     const Protection *typed = protect->data;
@@ -111,6 +138,7 @@ judge_load(const Record *protect, const Record *about, const MainsFlow *flow, si
                      ? "{about} draws {value} ({situation}) and its breaker trips beyond {limit}"
                      : "{about} draws {value} ({situation}) behind a breaker of {limit}",
                  NULL);
+    finding_of_overload(wiring, result, f, flow, place);
     finding_situation(result, f, mains_flow_words(result, flow));
 }
 
@@ -137,14 +165,14 @@ run_load(const Wiring *wiring, Result *result)
         const MainsFlow *flow = mains_worst(wiring, i, &amperes);
         if (flow != NULL && typed != NULL && isfinite(typed->rating_A) &&
             !from_shore(wiring, cable))
-            judge_load(cable->protect, cable->record, flow, cable->to, result);
+            judge_load(wiring, cable->protect, cable->record, flow, cable->to, result);
     }
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
         const Record *protect = record_role(place->record, &section_busbar_protect);
         const MainsFlow *flow = place->mains && protect != NULL ? greatest_at(wiring, i) : NULL;
         if (flow != NULL && isfinite(((const Protection *) protect->data)->rating_A))
-            judge_load(protect, place->record, flow, i, result);
+            judge_load(wiring, protect, place->record, flow, i, result);
     }
 }
 
@@ -180,23 +208,24 @@ judge_loss(const Wiring *wiring, size_t i, const MainsFlow *flow, Result *result
                  "{about} loses {value} on the way from {0} ({situation}); {limit} is allowed",
                  place_name(result, wiring_place(wiring, flow->root[cable->to])), NULL);
     finding_situation(result, f, mains_flow_words(result, flow));
+    finding_of_overload(wiring, result, f, flow, cable->to);
     thicker(result, f, cable);
 }
 
 static void
 run_loss(const Wiring *wiring, Result *result)
 {
-    Named unknown = {0};
+    g_auto(Named) unknown = {0};
     for (guint i = 0; i < wiring->mains->len; i++) {
         const Cable *cable = mains_cable(wiring, i);
         double amperes;
         const MainsFlow *flow = mains_worst(wiring, i, &amperes);
         if (isnan(cable->typed->one_way_m) || isnan(cable->typed->area_m2))
-            named_add(result, &unknown, cable->record->path);
+            named_add(&unknown, cable->record);
         else if (flow != NULL && mains_is_final(wiring, i) && isfinite(flow->voltage_V[cable->to]))
             judge_loss(wiring, i, flow, result);
     }
-    const char *path = unknown.path, *names = named_words(result, &unknown);
+    const char *path = named_first(&unknown), *names = named_words(result, &unknown);
     if (names == NULL)
         return;
     Finding *f = result_say(result, &check_mains_loss.info, NULL, "circuits", LEVEL_DOUBT, NULL);

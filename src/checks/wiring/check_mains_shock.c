@@ -41,21 +41,22 @@ judge_device(const Wiring *wiring, const Record *device, Result *result)
 {
     Rule limit = wiring_rule(wiring, "residual-current", result);
     const Record *owner = device->parent;
+    const Protection *typed = device->data;
     g_autofree char *id = g_strconcat("wiring.residual-current.", owner->id, NULL);
     if (result_finding_find(result, id) != NULL)
         return;
     Working *w = result_working(result, "The residual-current device");
     working_from_boat(w, "I_dn", device, "residual-current");
-    Finding *f = result_judge(result, &check_residual_current.info, owner->id, owner->path,
-                              LEVEL_DANGER, w, ((const Protection *) device->data)->residual_A, 0.0,
-                              AT_MOST, limit.value, Q_CURRENT, &limit.source);
+    Finding *f =
+        result_judge(result, &check_residual_current.info, owner->id, owner->path, LEVEL_DANGER, w,
+                     typed->residual_A, 0.0, AT_MOST, limit.value, Q_CURRENT, &limit.source);
     finding_text(
         result, f,
         f->level == LEVEL_DANGER
-            ? "The residual-current device of {about} trips at {value}: that can kill; "
-              "people need {limit}"
-            : "The residual-current device of {about} trips at {value}; people need {limit}",
-        NULL);
+            ? "The residual-current device of {about} trips at {0}: that can kill; people need {1}"
+            : "The residual-current device of {about} trips at {0}; people need {1}",
+        result_text(result, "%g mA", 1e3 * typed->residual_A),
+        result_text(result, "%g mA", 1e3 * limit.value), NULL);
 }
 
 typedef struct {
@@ -68,13 +69,13 @@ look_at_guard(const Wiring *wiring, const MainsFlow *flow, size_t cable, Result 
 {
     bool none;
     const Record *device = residual_of(wiring, flow, cable, &none);
-    const char *path = mains_cable(wiring, cable)->record->path;
+    const Record *circuit = mains_cable(wiring, cable)->record;
     if (device != NULL) {
         judge_device(wiring, device, result);
         return;
     }
-    named_add(result, none ? &found->unguarded : &found->unknown, path);
-    named_add(result, none ? &found->unguarded_from : &found->unknown_from, flow->only->path);
+    named_add(none ? &found->unguarded : &found->unknown, circuit);
+    named_add(none ? &found->unguarded_from : &found->unknown_from, flow->only);
 }
 
 static void
@@ -86,7 +87,7 @@ run_residual(const Wiring *wiring, Result *result)
             if (mains_is_structure(mains_flow(wiring, k)) && mains_is_final(wiring, i) &&
                 mains_feeds(wiring, mains_flow(wiring, k), i))
                 look_at_guard(wiring, mains_flow(wiring, k), i, result, &found);
-    const char *path = found.unknown.path, *names = named_words(result, &found.unknown),
+    const char *path = named_first(&found.unknown), *names = named_words(result, &found.unknown),
                *from = named_words(result, &found.unknown_from),
                *bare = named_words(result, &found.unguarded),
                *bare_from = named_words(result, &found.unguarded_from);
@@ -108,6 +109,10 @@ run_residual(const Wiring *wiring, Result *result)
                        "have a licensed electrician find it and test it with an instrument; write "
                        "residual-current beside its breaker");
     }
+    named_clear(&found.unknown);
+    named_clear(&found.unknown_from);
+    named_clear(&found.unguarded);
+    named_clear(&found.unguarded_from);
 }
 
 /* ---- one bond ---- */
@@ -126,13 +131,18 @@ typedef struct {
     GString *sum;
 } Bonds;
 
+typedef struct { /* the first finding of a bond too many */
+    const char *id;
+    GPtrArray *places;
+} First;
+
 /* 1 or 0 of one place, as a given of the working; -1: not known. */
 static void
 count_bond(Result *result, Bonds *bonds, const Record *record, int bond, bool feeds, Named *unknown)
 {
     if (bond < 0) {
         bonds->open = true;
-        named_add(result, unknown, record->path);
+        named_add(unknown, record);
         return;
     }
     bool made = bond == BOND_FIXED || (bond == BOND_WITH_SOURCE && feeds);
@@ -142,7 +152,7 @@ count_bond(Result *result, Bonds *bonds, const Record *record, int bond, bool fe
     g_string_append_printf(bonds->sum, "%s%s", bonds->sum->len > 0 ? " + " : "", symbol);
     bonds->count += made;
     if (made)
-        named_add(result, &bonds->aboard, record->path);
+        named_add(&bonds->aboard, record);
 }
 
 /* A source that is joined to a live board hangs on it with its own bond, running or not. */
@@ -179,7 +189,7 @@ count_bonds(const Wiring *wiring, const MainsFlow *flow, size_t root, Result *re
         const SourceSection *here = mains_source(place);
         bool ashore = here != NULL && here->kind == SOURCE_SHORE &&
                       here->shore_earth != EARTH_TRANSFORMER && here->neutral_bond < 0;
-        bool joined = mains_live(flow, i) || hangs_on(wiring, flow, i);
+        bool joined = mains_live(flow, i) || (here != NULL && hangs_on(wiring, flow, i));
         if (here != NULL && !ashore && joined)
             count_bond(result, bonds, place->mains_source, here->neutral_bond, i == root, unknown);
         else if (place->record->section == &section_busbars && mains_live(flow, i))
@@ -188,33 +198,41 @@ count_bonds(const Wiring *wiring, const MainsFlow *flow, size_t root, Result *re
     }
 }
 
+/* A link too many is one cause, whichever source it disturbs. */
 static void
-judge_bonds(const Wiring *wiring, const MainsFlow *flow, size_t root, Result *result,
-            Named *unknown)
+link_causes(Result *result, const Bonds *bonds, Finding *f, First *first)
+{
+    const char *shared = NULL;
+    for (guint i = 0; first->id != NULL && i < named_count(&bonds->aboard); i++)
+        for (guint k = 0; k < first->places->len; k++)
+            if (g_ptr_array_index(bonds->aboard.records, i) == g_ptr_array_index(first->places, k))
+                shared = first->id;
+    if (shared != NULL)
+        finding_cause(result, f, shared);
+    else if (first->id == NULL) {
+        first->id = f->id;
+        first->places = g_ptr_array_ref(bonds->aboard.records);
+    }
+}
+
+static void
+say_bonds(const Place *place, const Bonds *bonds, Result *result, First *first)
 {
     static const Source once = {"docs/methods/wires.md 5.1: two application notes on bonding",
                                 STANDING_READ};
-    const Place *place = wiring_place(wiring, root);
-    Bonds bonds = {.working = result_working(result, "Bonds of neutral and earth while it feeds"),
-                   .sum = g_string_new(NULL)};
-    count_bonds(wiring, flow, root, result, &bonds, unknown);
-    if (bonds.sum->len > 0)
-        working_reckon(bonds.working, "b", "bonds in all", bonds.sum->str, bonds.count, Q_COUNT,
-                       0.0, NULL);
-    g_string_free(bonds.sum, TRUE);
-    const char *aboard = named_words(result, &bonds.aboard);
-    if (bonds.count <= 1 && bonds.open)
+    if (bonds->count <= 1 && bonds->open)
         return; /* one doubt names them all */
+    const char *aboard = named_words(result, &bonds->aboard);
     Finding *f = result_judge(result, &check_neutral_bond.info, place->mains_source->id,
-                              place->mains_source->path, LEVEL_DANGER, bonds.working, bonds.count,
-                              0.0, bonds.count == 0 ? AT_LEAST : AT_MOST, 1.0, Q_COUNT, &once);
+                              place->mains_source->path, LEVEL_DANGER, bonds->working, bonds->count,
+                              0.0, bonds->count == 0 ? AT_LEAST : AT_MOST, 1.0, Q_COUNT, &once);
     bool ashore = mains_source(place)->kind == SOURCE_SHORE;
-    if (bonds.count == 0)
+    if (bonds->count == 0)
         finding_text(result, f,
                      "Nothing bonds neutral to earth while {about} feeds: no residual-current "
                      "device can trip, and a fault leaves metal live",
                      NULL);
-    else if (bonds.count > 1)
+    else if (bonds->count > 1)
         finding_text(result, f,
                      ashore ? "Neutral is bonded to earth at {0} while {about} feeds, which has "
                               "its bond ashore: current of the neutral runs through hull and "
@@ -225,18 +243,37 @@ judge_bonds(const Wiring *wiring, const MainsFlow *flow, size_t root, Result *re
     else
         finding_text(result, f, "Neutral is bonded to earth once while {about} feeds{0}",
                      aboard != NULL ? result_text(result, ": at %s", aboard) : ": ashore", NULL);
+    if (bonds->count > 1)
+        link_causes(result, bonds, f, first);
+}
+
+static void
+judge_bonds(const Wiring *wiring, const MainsFlow *flow, size_t root, Result *result,
+            Named *unknown, First *first)
+{
+    Bonds bonds = {.working = result_working(result, "Bonds of neutral and earth while it feeds"),
+                   .sum = g_string_new(NULL)};
+    count_bonds(wiring, flow, root, result, &bonds, unknown);
+    if (bonds.sum->len > 0)
+        working_reckon(bonds.working, "b", "bonds in all", bonds.sum->str, bonds.count, Q_COUNT,
+                       0.0, NULL);
+    g_string_free(bonds.sum, TRUE);
+    say_bonds(wiring_place(wiring, root), &bonds, result, first);
+    named_clear(&bonds.aboard);
 }
 
 static void
 run_bond(const Wiring *wiring, Result *result)
 {
-    Named unknown = {0};
+    g_auto(Named) unknown = {0};
+    First first = {0};
     for (guint k = 0; k < wiring->mains_flows->len; k++) {
         const MainsFlow *flow = mains_flow(wiring, k);
         if (mains_is_structure(flow) && flow->live > 1)
-            judge_bonds(wiring, flow, flow->order[0], result, &unknown);
+            judge_bonds(wiring, flow, flow->order[0], result, &unknown, &first);
     }
-    const char *path = unknown.path, *names = named_words(result, &unknown);
+    g_clear_pointer(&first.places, g_ptr_array_unref);
+    const char *path = named_first(&unknown), *names = named_words(result, &unknown);
     if (names == NULL)
         return;
     Finding *f = result_say(result, &check_neutral_bond.info, NULL, "sources", LEVEL_DOUBT, NULL);
@@ -269,7 +306,7 @@ tripping_A(const Wiring *wiring, const Protection *typed, double time_s, Source 
     size_t first, n = trade_table_rows(table, "a", &first);
     for (size_t i = first; i < first + n; i++)
         if (fabs(table->figure[0][i] - typed->rating_A) < 0.01) {
-            *source = table->source[i];
+            *source = time_s < 1.0 ? table->source[i] : disconnection_distribution_method.source;
             return table->figure[time_s < 1.0 ? 2 : 1][i];
         }
     return NAN;
@@ -301,7 +338,7 @@ judge_time(const Wiring *wiring, const MainsFlow *flow, size_t cable, const Reco
     if (isnan(time_s))
         return; /* no limit is asked at that voltage */
     if (isnan(needs_A)) {
-        named_add(result, unknown, protect->path);
+        named_add(unknown, protect);
         return;
     }
     bool none;
@@ -311,32 +348,32 @@ judge_time(const Wiring *wiring, const MainsFlow *flow, size_t cable, const Reco
     Finding *f = result_judge(result, &check_disconnection.info, c->record->id, c->record->path,
                               guard == NULL ? LEVEL_DANGER : LEVEL_FAULT, w, loop.ohm,
                               loop.spread_ohm, AT_MOST, volts / needs_A, Q_RESISTANCE, &source);
-    const char *time = wiring_shown(wiring, result, time_s, Q_TIME);
+    const char *time = wiring_shown(wiring, result, time_s, Q_TIME),
+               *meets = ohms(result, loop.ohm), *most = ohms(result, volts / needs_A);
     if (loop.ohm > volts / needs_A)
         finding_text(result, f,
                      guard == NULL
-                         ? "A fault at the end of {about} meets {value}; its breaker cuts off "
-                           "within {0} only below {limit}: metal stays live"
-                         : "A short at the end of {about} meets {value}; its breaker cuts off "
-                           "within {0} only below {limit}, and only the residual-current device "
-                           "is quick",
-                     time, NULL);
+                         ? "A fault at the end of {about} meets {1}; its breaker cuts off within "
+                           "{0} only below {2}: metal stays live"
+                         : "A short at the end of {about} meets {1}; its breaker cuts off within "
+                           "{0} only below {2}, and only the residual-current device is quick",
+                     time, meets, most, NULL);
     else
         finding_text(result, f,
-                     "A fault at the end of {about} meets {value}; below {limit} its breaker cuts "
-                     "off within {0}",
-                     time, NULL);
+                     "A fault at the end of {about} meets {1}; below {2} its breaker cuts off "
+                     "within {0}",
+                     time, meets, most, NULL);
     finding_lever(result, f, result_text(result, "%s.area", c->record->path), LEVER_NEXT_SIZE_UP,
                   NAN, NAN);
     if (f->level == LEVEL_DOUBT)
         finding_settle(result, f, result_text(result, "%s.loop-impedance", flow->only->path),
-                       "have a licensed electrician measure the loop at the inlet");
+                       "have a licensed electrician measure the loop");
 }
 
 static void
 run_time(const Wiring *wiring, Result *result)
 {
-    Named unknown = {0};
+    g_auto(Named) unknown = {0};
     for (guint i = 0; i < wiring->mains->len; i++) {
         const MainsFlow *flow = mains_alone(wiring, i);
         if (flow == NULL || ((const SourceSection *) flow->only->data)->kind != SOURCE_SHORE)
@@ -345,7 +382,7 @@ run_time(const Wiring *wiring, Result *result)
         if (protect != NULL && isfinite(flow->voltage_V[flow->root[mains_cable(wiring, i)->to]]))
             judge_time(wiring, flow, i, protect, result, &unknown);
     }
-    const char *path = unknown.path, *names = named_words(result, &unknown);
+    const char *path = named_first(&unknown), *names = named_words(result, &unknown);
     if (names == NULL)
         return;
     Finding *f = result_say(result, &check_disconnection.info, NULL, "circuits", LEVEL_DOUBT, NULL);

@@ -154,7 +154,7 @@ const Check check_polarity = {{"wiring", "polarity",
 static void
 run_polarity(const Wiring *wiring, Result *result)
 {
-    Named untested = {0}, right = {0};
+    g_auto(Named) untested = {0}, right = {0};
     for (guint i = 0; i < wiring->mains->len; i++) {
         const Cable *cable = mains_cable(wiring, i);
         if (cable->typed->polarity == POLARITY_REVERSED) {
@@ -165,21 +165,19 @@ run_polarity(const Wiring *wiring, Result *result)
                          "stays live",
                          NULL);
         } else
-            named_add(result,
-                      cable->typed->polarity < 0 || cable->typed->tested.year == 0 ? &untested
+            named_add(cable->typed->polarity < 0 || cable->typed->tested.year == 0 ? &untested
                                                                                    : &right,
-                      cable->record->path);
+                      cable->record);
     }
-    const char *path = untested.path, *names = named_words(result, &untested);
+    const char *path = named_first(&untested), *names = named_words(result, &untested);
     if (names != NULL) {
         Finding *f = result_say(result, &check_polarity.info, NULL, "circuits", LEVEL_DOUBT, NULL);
         finding_text(result, f, "No test with a date shows the polarity of {0}", names, NULL);
         finding_settle(result, f, result_text(result, "%s.polarity", path),
                        "have a licensed electrician test it dead; a socket tester shows it at each "
                        "socket");
-    } else if (right.names != NULL) {
+    } else if (named_count(&right) > 0) {
         Finding *f = result_say(result, &check_polarity.info, NULL, "circuits", LEVEL_FINE, NULL);
         finding_text(result, f, "Polarity is tested at every mains circuit", NULL);
     }
-    named_words(result, &right);
 }

@@ -167,7 +167,8 @@ elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool be
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
         if (place->source != NULL &&
-            (sources != NULL ? named(sources, place) : place->battery != NULL))
+            (sources != NULL ? named(sources, place) : place->battery != NULL) &&
+            mains_charger_works(wiring, flow->situation, place->source))
             add_source(place, i, best, elements);
         if (flow->inverts_W[i] > 0.0 && !flow->collapsed[i])
             add_inverter(i, flow->inverts_W[i], elements);

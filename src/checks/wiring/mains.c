@@ -220,8 +220,8 @@ charging_W(const SourceSection *source)
     return given / source->efficiency_frac;
 }
 
-static bool
-is_on(const MainsFlow *flow, const Record *source)
+bool
+mains_is_on(const MainsFlow *flow, const Record *source)
 {
     for (size_t k = 0; flow->sources != NULL && k < flow->sources->n; k++)
         if (strcmp(flow->sources->id[k], source->id) == 0)
@@ -268,7 +268,7 @@ draw(const Wiring *wiring, MainsFlow *flow)
         size_t i = flow->order[k], above = flow->above[i];
         const Place *place = wiring_place(wiring, i);
         double supply_V = mains_source_V(wiring, wiring_place(wiring, flow->root[i]));
-        if (place->charger != NULL && (is_on(flow, place->charger) || flow->running[i]))
+        if (place->charger != NULL && (mains_is_on(flow, place->charger) || flow->running[i]))
             add_charger(place, flow, i);
         else if (flow->running[i] && mains_is_load(wiring, i))
             add_load(place, flow, i, supply_V);
@@ -402,6 +402,19 @@ mains_flow_all(Wiring *wiring)
     }
     for (guint i = 0; i < wiring->places->len && wiring->only_situation == NULL; i++)
         try_alone(wiring, i);
+}
+
+bool
+mains_charger_works(const Wiring *wiring, const char *situation, const Record *charger)
+{
+    for (guint k = 0; situation != NULL && k < wiring->mains_flows->len; k++) {
+        const MainsFlow *flow = mains_flow(wiring, k);
+        for (guint i = 0; g_strcmp0(flow->situation, situation) == 0 && i < wiring->places->len;
+             i++)
+            if (wiring_place(wiring, i)->charger == charger && wiring_place(wiring, i)->mains)
+                return mains_live(flow, i);
+    }
+    return true;
 }
 
 /* Where an inverter hangs on its battery: the item that it is, else itself. */

@@ -27,10 +27,14 @@ void mains_flow_free(gpointer flow);
 /* What inverters take from their batteries in that situation, into the network of direct current. */
 void mains_draw_direct(const Wiring *wiring, Flow *flow);
 
+/* A charger whose way from the mains is in the file is off while nothing reaches it. */
+bool mains_charger_works(const Wiring *wiring, const char *situation, const Record *charger);
+
 const Cable *mains_cable(const Wiring *wiring, size_t i);
 const MainsFlow *mains_flow(const Wiring *wiring, size_t i);
 bool mains_is_structure(const MainsFlow *flow); /* a source alone, without any load */
 bool mains_live(const MainsFlow *flow, size_t place);
+bool mains_is_on(const MainsFlow *flow, const Record *source); /* the situation names it */
 /* The cable carries the current that its far end draws in this flow. */
 bool mains_feeds(const Wiring *wiring, const MainsFlow *flow, size_t cable);
 double mains_current_A(const MainsFlow *flow, size_t place); /* NAN: not known */

@@ -33,35 +33,49 @@ place_name(Result *result, const Place *place)
 /* ---- lists of names ---- */
 
 void
-named_add(Result *result, Named *named, const char *path)
+named_add(Named *named, const Record *record)
 {
-    const char *name = result_name(result, path);
-    if (named->names == NULL) {
-        named->names = g_ptr_array_new();
-        named->path = result_text(result, "%s", path);
-    }
-    for (guint i = 0; i < named->names->len; i++)
-        if (strcmp(g_ptr_array_index(named->names, i), name) == 0)
-            return;
-    g_ptr_array_add(named->names, (gpointer) name);
+    if (named->records == NULL)
+        named->records = g_ptr_array_new();
+    if (!g_ptr_array_find(named->records, record, NULL))
+        g_ptr_array_add(named->records, (gpointer) record);
+}
+
+guint
+named_count(const Named *named)
+{
+    return named->records != NULL ? named->records->len : 0;
 }
 
 const char *
-named_words(Result *result, Named *named)
+named_first(const Named *named)
 {
-    if (named->names == NULL)
+    return named_count(named) > 0 ? ((const Record *) g_ptr_array_index(named->records, 0))->path
+                                  : NULL;
+}
+
+const char *
+named_words(Result *result, const Named *named)
+{
+    guint n = named_count(named);
+    if (n == 0)
         return NULL;
     g_autoptr(GString) words = g_string_new(NULL);
-    guint n = named->names->len;
-    for (guint i = 0; i < n; i++)
+    for (guint i = 0; i < n; i++) {
+        const Record *record = g_ptr_array_index(named->records, i);
         g_string_append_printf(words, "%s%s",
                                i == 0       ? ""
                                : i + 1 == n ? " and "
                                             : ", ",
-                               (const char *) g_ptr_array_index(named->names, i));
-    g_ptr_array_unref(named->names);
-    named->names = NULL;
+                               result_name(result, record->path));
+    }
     return result_text(result, "%s", words->str);
+}
+
+void
+named_clear(Named *named)
+{
+    g_clear_pointer(&named->records, g_ptr_array_unref);
 }
 
 /* ---- workings ---- */
@@ -120,6 +134,25 @@ steps_of_mains_loop(Working *w, const Wiring *wiring, const MainsFlow *flow, siz
                    &fault_loop_method.source);
 }
 
+const char *
+ohms(Result *result, double ohm)
+{
+    return isfinite(ohm) ? result_text(result, "%.3g ohm", ohm) : "an unknown loop";
+}
+
+void
+finding_of_overload(const Wiring *wiring, Result *result, Finding *f, const MainsFlow *flow,
+                    size_t place)
+{
+    size_t root = flow->root[place];
+    g_autofree char *id =
+        g_strconcat("wiring.source-limit.", wiring_place(wiring, root)->mains_source->id, NULL);
+    const Finding *limit = result_finding_find(result, id);
+    if (limit != NULL && limit->level <= LEVEL_FAULT && f->level <= LEVEL_FAULT &&
+        mains_current_A(flow, root) > limit->limit)
+        finding_cause(result, f, id);
+}
+
 void
 steps_of_fixed_ampacity(Working *w, const Cable *cable)
 {
@@ -146,6 +179,19 @@ static const AnswerKind shore_load = {.discipline = "wiring",
                                       .worse = WORSE_MORE,
                                       .help =
                                           "with everything on at once that the situation names"};
+
+static const AnswerKind source_load = {.discipline = "wiring",
+                                       .name = "source-load",
+                                       .label = "Current asked of mains source",
+                                       .kind = Q_CURRENT,
+                                       .worse = WORSE_MORE,
+                                       .help = "of shore, generator or inverter while it feeds"};
+static const AnswerKind power_factor = {.discipline = "wiring",
+                                        .name = "power-factor",
+                                        .label = "Power factor at mains source",
+                                        .kind = Q_NONE,
+                                        .worse = WORSE_LESS,
+                                        .help = "of all that runs from it together"};
 
 static const char *
 flow_id(Result *result, const MainsFlow *flow)
@@ -176,6 +222,34 @@ give_circuit(const Wiring *wiring, const MainsFlow *flow, guint i, Result *resul
 }
 
 static void
+give_source(const Place *place, const MainsFlow *flow, guint i, Result *result)
+{
+    Working *all = result_working(result, "What is asked of the source");
+    steps_of_mains_current(all, flow, i);
+    result_give(result, &source_load, place->mains_source->id, place->mains_source->path,
+                flow->situation, mains_current_A(flow, i), mains_current_spread_A(flow, i),
+                working_basis(all), all);
+    Working *cosine = result_working(result, "Real over apparent power");
+    steps_of_mains_current(cosine, flow, i);
+    if (mains_current_A(flow, i) > 0.0) {
+        working_reckon(cosine, "cos_phi", "power factor", "P / sqrt(P^2 + Q^2)",
+                       mains_power_factor(flow, i), Q_NONE, 0.0, NULL);
+        result_give(result, &power_factor, place->mains_source->id, place->mains_source->path,
+                    flow->situation, mains_power_factor(flow, i), 0.0, working_basis(cosine),
+                    cosine);
+    }
+    if (mains_source(place)->kind != SOURCE_SHORE)
+        return;
+    g_autofree char *name = g_strconcat("wiring.shore-load@", flow->situation, NULL);
+    if (result_answer_find(result, name) != NULL)
+        return; /* a second shore lead: the first answers */
+    Working *w = result_working(result, "What the shore lead carries");
+    steps_of_mains_current(w, flow, i);
+    result_give(result, &shore_load, NULL, place->mains_source->path, flow->situation,
+                mains_current_A(flow, i), mains_current_spread_A(flow, i), working_basis(w), w);
+}
+
+static void
 give_place(const Wiring *wiring, const MainsFlow *flow, guint i, Result *result)
 {
     const Place *place = wiring_place(wiring, i);
@@ -192,16 +266,9 @@ give_place(const Wiring *wiring, const MainsFlow *flow, guint i, Result *result)
         result_give(result, &wiring_answer_volts, place->id, place->record->path,
                     flow_id(result, flow), flow->voltage_V[i], 0.0, BASIS_STATED, w);
     }
-    bool shore = flow->root[i] == i && mains_source(place)->kind == SOURCE_SHORE;
-    if (!shore || flow->situation == NULL || !isfinite(mains_current_A(flow, i)))
+    if (flow->root[i] != i || flow->situation == NULL || !isfinite(mains_current_A(flow, i)))
         return;
-    g_autofree char *name = g_strconcat("wiring.shore-load@", flow->situation, NULL);
-    if (result_answer_find(result, name) != NULL)
-        return; /* a second shore lead: the first answers */
-    Working *w = result_working(result, "What the shore lead carries");
-    steps_of_mains_current(w, flow, i);
-    result_give(result, &shore_load, NULL, place->mains_source->path, flow->situation,
-                mains_current_A(flow, i), mains_current_spread_A(flow, i), working_basis(w), w);
+    give_source(place, flow, i, result);
 }
 
 static void

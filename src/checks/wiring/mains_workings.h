@@ -17,12 +17,19 @@ void steps_of_mains_drop(Working *w, const Wiring *wiring, const MainsFlow *flow
 /* The last step is Z. */
 void steps_of_mains_loop(Working *w, const Wiring *wiring, const MainsFlow *flow, size_t place,
                          bool cold);
+/* What is asked of the source in this flow is too much: that finding explains this one. */
+void finding_of_overload(const Wiring *wiring, Result *result, Finding *f, const MainsFlow *flow,
+                         size_t place);
+const char *ohms(Result *result, double ohm); /* "1.21 ohm" */
 void steps_of_fixed_ampacity(Working *w, const Cable *cable);
 
-/* Names of things for a sentence: "a, b and c"; nothing added twice. */
+/* Things that a sentence names: "a, b and c"; nothing added twice. */
 typedef struct {
-    GPtrArray *names;
-    const char *path; /* of the first */
+    GPtrArray *records; /* const Record * */
 } Named;
-void named_add(Result *result, Named *named, const char *path);
-const char *named_words(Result *result, Named *named); /* and frees; NULL: none */
+void named_add(Named *named, const Record *record);
+guint named_count(const Named *named);
+const char *named_first(const Named *named);                 /* path of the first; NULL: none */
+const char *named_words(Result *result, const Named *named); /* NULL: none */
+void named_clear(Named *named);
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(Named, named_clear)
