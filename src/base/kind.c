@@ -12,6 +12,12 @@ static const struct {
 #undef KIND
 };
 
+QuantityKind
+kind_difference(QuantityKind kind)
+{
+    return kind == Q_TEMPERATURE ? Q_TEMPERATURE_STEP : kind;
+}
+
 const char *
 kind_word(QuantityKind kind)
 {

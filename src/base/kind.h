@@ -12,6 +12,8 @@ typedef enum {
 
 typedef enum { UNITS_METRIC, UNITS_IMPERIAL } UnitsChoice;
 
+/* Kind of the difference of two values: a temperature has a zero of its own, what lies between two has not. */
+QuantityKind kind_difference(QuantityKind kind);
 const char *kind_word(QuantityKind kind); /* "length" */
 const char *kind_si(QuantityKind kind);   /* "m": the unit of every stored value */
 const char *kind_shown(QuantityKind kind, UnitsChoice units); /* "ft"; "" for a pure number */

@@ -69,8 +69,10 @@ one_verdict(const Result *result, const DoubtVerdict *v, const Style *style, GSt
     mark_off(out, style);
     wrap_text(out, sentence, 8, 8, style_width(style));
     const Finding *f = result_finding_find(result, v->finding);
-    g_autofree char *reach = value_words(v->spread, 0.3 * v->spread, f->kind, style->units);
-    g_autofree char *gap = value_words(fabs(v->margin), 0.3 * v->spread, f->kind, style->units);
+    g_autofree char *reach =
+        value_words(v->spread, 0.3 * v->spread, kind_difference(f->kind), style->units);
+    g_autofree char *gap =
+        value_words(fabs(v->margin), 0.3 * v->spread, kind_difference(f->kind), style->units);
     g_autofree char *chance = chance_words(v->turns_frac);
     g_autofree char *line =
         g_strdup_printf("%s %s; what is not settled reaches %s: it may turn%s.", gap,

@@ -250,7 +250,8 @@ margin_words(const Finding *finding, UnitsChoice units)
 {
     bool followed = isfinite(finding->spread) && finding->spread > 0.0;
     double spread = followed ? finding->spread : 0.025 * fabs(finding->value);
-    return value_words(fabs(finding->value - finding->limit), spread, finding->kind, units);
+    return value_words(fabs(finding->value - finding->limit), spread,
+                       kind_difference(finding->kind), units);
 }
 
 /* The digits of a limit and a margin follow the value's spread as far as there is one. */

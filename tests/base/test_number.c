@@ -218,12 +218,27 @@ exact_numbers_read_back(void **state)
     }
 }
 
+/* -4 degC lies 4 K below 0 degC, not -269 degC. */
+static void
+temperatures_differ_in_kelvin(void **state)
+{
+    (void) state;
+    g_autofree char *cold = number_show(269.15, 1.0, Q_TEMPERATURE, UNITS_METRIC);
+    g_autofree char *gap = number_show(4.0, 1.0, kind_difference(Q_TEMPERATURE), UNITS_METRIC);
+    assert_string_equal(cold, "-4 °C");
+    assert_string_equal(gap, "4 K");
+    assert_int_equal(kind_difference(Q_LENGTH), Q_LENGTH);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(numbers_are_shown),       cmocka_unit_test(what_is_shown_reads_back),
-        cmocka_unit_test(no_digit_too_many),       cmocka_unit_test(extremes_are_shown),
+        cmocka_unit_test(temperatures_differ_in_kelvin),
+        cmocka_unit_test(numbers_are_shown),
+        cmocka_unit_test(what_is_shown_reads_back),
+        cmocka_unit_test(no_digit_too_many),
+        cmocka_unit_test(extremes_are_shown),
         cmocka_unit_test(exact_numbers_read_back),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
