@@ -223,8 +223,8 @@ static void
 temperatures_differ_in_kelvin(void **state)
 {
     (void) state;
-    g_autofree char *cold = number_show(269.15, 1.0, Q_TEMPERATURE, UNITS_METRIC);
-    g_autofree char *gap = number_show(4.0, 1.0, kind_difference(Q_TEMPERATURE), UNITS_METRIC);
+    g_autofree char *cold = number_show(269.15, 3.0, Q_TEMPERATURE, UNITS_METRIC);
+    g_autofree char *gap = number_show(4.0, 3.0, kind_difference(Q_TEMPERATURE), UNITS_METRIC);
     assert_string_equal(cold, "-4 °C");
     assert_string_equal(gap, "4 K");
     assert_int_equal(kind_difference(Q_LENGTH), Q_LENGTH);
