@@ -214,6 +214,32 @@ a_loop_is_shared_out_by_its_resistance(void **state)
     drawn_clear(&d);
 }
 
+/* The mains side likewise, cable by cable. */
+static void
+mains_steps_add_up(void **state)
+{
+    (void) state;
+    Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
+    static const char *const devices[][2] = {{"calorifier", "calorifier-feed"},
+                                             {"washing-machine", "washing-machine-feed"}};
+    for (size_t i = 0; i < G_N_ELEMENTS(devices); i++) {
+        Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", devices[i][0], NULL);
+        const VoltagePathPicture *fig = data_of(&d);
+        double lost = 0.0, feed = NAN;
+        for (size_t k = 0; k < fig->steps; k++) {
+            lost += fig->step[k].lost_V;
+            if (strstr(fig->step[k].path, devices[i][1]) != NULL)
+                feed = fig->step[k].lost_V;
+        }
+        assert_true(fabs(lost - (fig->source_V - fig->device_V)) < 1e-9);
+        assert_true(fig->source_V > 200.0);
+        g_autofree char *name = g_strconcat("wiring.drop.", devices[i][1], NULL);
+        assert_true(fabs(feed - answer(&s, name)) < 0.01 * feed);
+        drawn_clear(&d);
+    }
+    solved_clear(&s);
+}
+
 /* Without a name: no other device uses more of what is allowed. */
 static void
 the_worst_device_is_taken(void **state)
@@ -413,6 +439,7 @@ main(void)
         cmocka_unit_test(without_wiring_it_says_why),
         cmocka_unit_test(a_record_of_a_picture_without_is_refused),
         cmocka_unit_test(steps_add_up),
+        cmocka_unit_test(mains_steps_add_up),
         cmocka_unit_test(a_loop_is_shared_out_by_its_resistance),
         cmocka_unit_test(the_worst_device_is_taken),
         cmocka_unit_test(a_wrong_device_is_told_what_there_is),

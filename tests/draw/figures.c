@@ -631,7 +631,7 @@ voltage_path(FigureKind kind)
         step[i] = (VoltageStep){"circuits.pump-feed",
                                 "area",
                                 word(kind, "feed of the bilge pump"),
-                                i % 4,
+                                i % 5,
                                 i >= pieces,
                                 i == 1,
                                 gaps                               ? NAN

@@ -2,9 +2,8 @@
  * Invariant: the steps add up to what lies between the voltage of the source and that of the device. */
 #include <math.h>
 
-#include "checks/wiring/figures.h"
+#include "checks/wiring/figures_path.h"
 #include "checks/wiring/workings.h"
-#include "result/picture/voltage_path.h"
 
 /* ---- which device, in which situation ---- */
 
@@ -22,6 +21,7 @@ list_devices(const Wiring *wiring, GPtrArray *records)
     for (guint i = 0; i < wiring->places->len; i++)
         if (is_device(wiring, i))
             g_ptr_array_add(records, (gpointer) wiring_place(wiring, i)->record);
+    list_mains_devices(wiring, records);
 }
 
 /* As the check judges the circuit that ends here; NAN: it does not. */
@@ -222,16 +222,29 @@ say_why_not(FigureStore *store)
         : store->record != NULL
             ? figure_text(store, "no current reaches %s%s", record_words(store->record),
                           store->wiring->only_situation != NULL ? " in that situation" : "")
-            : "no device on a circuit of direct current runs, or nothing that feeds reaches one";
+            : "no device on a circuit runs, or nothing that feeds reaches one";
 }
 
-static const char *
-situation_words(FigureStore *store, const Flow *flow)
+const char *
+path_situation(FigureStore *store, const char *situation)
 {
-    if (flow->only != NULL)
+    if (situation == NULL)
         return "nothing else running";
-    g_autofree char *words = g_strdelimit(g_strdup(flow->situation), "-", ' ');
+    g_autofree char *words = g_strdelimit(g_strdup(situation), "-", ' ');
     return figure_text(store, "%s", words);
+}
+
+void
+path_finish(FigureStore *store, VoltagePathPicture *fig, const GArray *steps)
+{
+    VoltageStep *step = figure_block(store, steps->len * sizeof *step);
+    for (guint i = 0; i < steps->len; i++)
+        step[i] = g_array_index(steps, VoltageStep, i);
+    fig->steps = steps->len;
+    fig->step = step;
+    const Vessel *vessel = boat_single(store->wiring->boat, &section_boat)->data;
+    fig->caption = figure_text(store, "%s, %s: %s, %s", vessel->name, store->stage, fig->device,
+                               fig->situation);
 }
 
 void *
@@ -239,6 +252,9 @@ figure_voltage_path(FigureStore *store)
 {
     const Wiring *wiring = store->wiring;
     Worst worst = worst_device(store);
+    MainsWorst mains = worst_mains_device(store);
+    if (mains.flow != NULL && mains.share > worst.share)
+        return figure_mains_path(store, &mains);
     size_t source;
     g_autoptr(GArray) steps =
         worst.flow != NULL ? steps_of(wiring, worst.flow, worst.place, &source) : NULL;
@@ -247,25 +263,17 @@ figure_voltage_path(FigureStore *store)
         return NULL;
     }
     const Place *place = wiring_place(wiring, worst.place);
-    VoltageStep *step = figure_block(store, steps->len * sizeof *step);
-    for (guint i = 0; i < steps->len; i++)
-        step[i] = g_array_index(steps, VoltageStep, i);
-    double source_V = flow_volts(worst.flow, source),
-           device_V = flow_volts(worst.flow, worst.place);
-    const Vessel *vessel = boat_single(wiring->boat, &section_boat)->data;
     VoltagePathPicture *fig = figure_block(store, sizeof *fig);
-    *fig = (VoltagePathPicture){.device_path = place->record->path,
-                                .device = record_words(place->record),
-                                .source = record_words(wiring_place(wiring, source)->record),
-                                .situation = situation_words(store, worst.flow),
-                                .source_V = source_V,
-                                .device_V = device_V,
-                                .nominal_V = place_load_V(place),
-                                .allowed_V = allowed_V(store, worst.place),
-                                .least_V = least_V(place),
-                                .steps = steps->len,
-                                .step = step};
-    fig->caption = figure_text(store, "%s, %s: %s, %s", vessel->name, store->stage, fig->device,
-                               fig->situation);
+    *fig = (VoltagePathPicture){
+        .device_path = place->record->path,
+        .device = record_words(place->record),
+        .source = record_words(wiring_place(wiring, source)->record),
+        .situation = path_situation(store, worst.flow->only != NULL ? NULL : worst.flow->situation),
+        .source_V = flow_volts(worst.flow, source),
+        .device_V = flow_volts(worst.flow, worst.place),
+        .nominal_V = place_load_V(place),
+        .allowed_V = allowed_V(store, worst.place),
+        .least_V = least_V(place)};
+    path_finish(store, fig, steps);
     return fig;
 }

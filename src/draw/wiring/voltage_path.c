@@ -58,7 +58,8 @@ step_words(const Path *p, const VoltageStep *step)
     static const char *const what[] = {[LOST_IN_METAL] = "wire",
                                        [LOST_IN_JOINTS] = "joints",
                                        [LOST_IN_BOTH] = "wire and joints, as measured",
-                                       [LOST_IN_BOLTS] = "bolts"};
+                                       [LOST_IN_BOLTS] = "bolts",
+                                       [LOST_OUT_AND_BACK] = "out and back"};
     return g_strdup_printf("%s  %s: %s", isfinite(step->lost_V) ? lost : "?", name,
                            step->guarded ? "joints, fuse" : what[step->in]);
 }
@@ -75,8 +76,10 @@ draw_step(Path *p, size_t i, double y, double *at)
     g_autofree char *fitted = text_fitted(words, room);
     part_open(&p->canvas, "part", step->path, step->field, words);
     draw_text_kept(&p->canvas, "step-name", PLOT_LEFT + 4.0, y + 15.0, ANCHOR_START, fitted);
-    draw_box(&p->canvas, step->in == LOST_IN_METAL ? "loss-wire" : "loss-joint", fmin(from, to),
-             y + 20.0, fabs(to - from), BAR);
+    draw_box(&p->canvas,
+             step->in == LOST_IN_METAL || step->in == LOST_OUT_AND_BACK ? "loss-wire"
+                                                                        : "loss-joint",
+             fmin(from, to), y + 20.0, fabs(to - from), BAR);
     if (i + 1 < p->fig->steps)
         draw_line(&p->canvas, "stair", to, y + 20.0, to, y + ROW + 20.0);
     part_close(&p->canvas);

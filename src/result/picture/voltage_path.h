@@ -3,7 +3,13 @@
 
 #include "result/picture/parts.h"
 
-typedef enum { LOST_IN_METAL, LOST_IN_JOINTS, LOST_IN_BOTH, LOST_IN_BOLTS } LostIn;
+typedef enum {
+    LOST_IN_METAL,
+    LOST_IN_JOINTS,
+    LOST_IN_BOTH,
+    LOST_IN_BOLTS,
+    LOST_OUT_AND_BACK /* of a mains cable: both ways together, joints included */
+} LostIn;
 
 typedef struct {              /* in the order in which the current meets them */
     const char *path, *field; /* what to change: "circuits.pump-feed", "area" */
