@@ -336,6 +336,7 @@ a_fuse_too_large_comes_late(void **state)
     const FuseCurvePicture *fig = data_of(&d);
     assert_true(fig->lates >= 1);
     assert_true(fig->late[0].low_A >= fig->allowed_A && fig->late[0].low_A < 1.1 * fig->allowed_A);
+    assert_false(fig->late[0].spoils);
     assert_true(fig->late[0].high_A > 40.0 && fig->late[0].high_A < 80.0);
     drawn_clear(&d);
 }
@@ -351,6 +352,22 @@ a_breaker_trips_by_its_curve(void **state)
     assert_true(at_current(fig, fig->slowest_s, 120.0) > 0.1);
     assert_true(at_current(fig, fig->quickest_s, 60.0) >= 0.1 - 1e-12);
     assert_true(isnan(at_current(fig, fig->slowest_s, 12.0)));
+    drawn_clear(&d);
+}
+
+/* Curve C on mains acts at once from 10 times its rating, no factor for direct current; a short at the far end draws less than where
+ * it is fed, and no more than 230 V behind the 0.35 ohm that shore is taken for, warm and with its cable. */
+static void
+a_mains_circuit_has_its_curve(void **state)
+{
+    (void) state;
+    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "fuse-curve", "washing-machine-feed", NULL);
+    const FuseCurvePicture *fig = data_of(&d);
+    assert_null(fig->no_band);
+    assert_true(at_current(fig, fig->slowest_s, 165.0) <= 0.1 + 1e-12);
+    assert_true(at_current(fig, fig->slowest_s, 150.0) > 0.1);
+    assert_true(fig->far_fault_A < fig->fault_A && fig->far_fault_A < 230.0 / 0.35);
+    assert_true(fig->far_fault_A > 16.0);
     drawn_clear(&d);
 }
 
@@ -448,6 +465,7 @@ main(void)
         cmocka_unit_test(dunlin_has_a_way_for_every_cable),
         cmocka_unit_test(a_fuse_too_large_comes_late),
         cmocka_unit_test(a_breaker_trips_by_its_curve),
+        cmocka_unit_test(a_mains_circuit_has_its_curve),
         cmocka_unit_test(what_is_not_known_of_the_device_is_said),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

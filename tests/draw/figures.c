@@ -658,7 +658,8 @@ fuse_curve(FigureKind kind)
     enum { N = 60 };
     FuseCurvePicture *fig = kept(g_new0(FuseCurvePicture, 1));
     double *list[5];
-    static const LateRange late[] = {{19.0, 33.0}, {700.0, 900.0}, {950.0, 1000.0}};
+    static const LateRange late[] = {
+        {19.0, 33.0, false}, {700.0, 900.0, true}, {950.0, 1000.0, true}};
     bool gaps = kind == FIGURE_GAPS;
     for (size_t k = 0; k < G_N_ELEMENTS(list); k++)
         list[k] = kept(g_new0(double, N));

@@ -5,6 +5,7 @@
 
 #include "checks/wiring/device.h"
 #include "checks/wiring/figures.h"
+#include "checks/wiring/mains.h"
 #include "physics/wiring/cable_heating.h"
 #include "physics/wiring/cable_withstand.h"
 #include "physics/wiring/conductor.h"
@@ -16,48 +17,69 @@ enum { SAMPLES = 200 };
 
 /* ---- which circuit ---- */
 
+typedef struct {
+    const Cable *cable;
+    size_t index; /* among the cables of its side */
+    bool mains;
+    const Record *role;     /* its protection, or the nearest towards the source */
+    const MainsFlow *alone; /* of mains: one source that reaches it, or NULL */
+} Subject;
+
 static const Record *
-guard_role(const Wiring *wiring, const Cable *cable)
+mains_guard(const Wiring *wiring, const Subject *subject)
 {
-    const Record *role = cable_protection(wiring, cable);
-    const Protection *typed = role != NULL ? role->data : NULL;
-    bool there = typed != NULL && (typed->kind == PROTECT_FUSE || typed->kind == PROTECT_BREAKER);
-    return there && isfinite(typed->rating_A) ? role : NULL;
+    return subject->cable->protect != NULL ? subject->cable->protect
+           : subject->alone != NULL        ? mains_breaker(wiring, subject->alone, subject->index)
+                                           : NULL;
 }
 
+/* Cables of direct current first, then those of mains; false: nothing that the picture could show. */
 static bool
-is_guarded(const Wiring *wiring, const Cable *cable)
+subject_at(const Wiring *wiring, size_t k, Subject *out)
 {
-    return guard_role(wiring, cable) != NULL && isfinite(cable->ampacity.allowed_A) &&
-           cable->typed->wires != WIRES_NEGATIVE && !cable->cranks;
+    *out = (Subject){.mains = k >= wiring->cables->len};
+    out->index = out->mains ? k - wiring->cables->len : k;
+    out->cable = out->mains ? mains_cable(wiring, out->index) : wiring_cable(wiring, k);
+    out->alone = out->mains ? mains_alone(wiring, out->index) : NULL;
+    out->role = out->mains ? mains_guard(wiring, out) : cable_protection(wiring, out->cable);
+    const Protection *typed = out->role != NULL ? out->role->data : NULL;
+    bool there = typed != NULL && (typed->kind == PROTECT_FUSE || typed->kind == PROTECT_BREAKER);
+    return there && isfinite(typed->rating_A) && isfinite(out->cable->ampacity.allowed_A) &&
+           out->cable->typed->wires != WIRES_NEGATIVE && !out->cable->cranks;
+}
+
+static size_t
+subjects(const Wiring *wiring)
+{
+    return wiring->cables->len + wiring->mains->len;
 }
 
 void
 list_guarded(const Wiring *wiring, GPtrArray *records)
 {
-    for (guint i = 0; i < wiring->cables->len; i++)
-        if (is_guarded(wiring, wiring_cable(wiring, i)))
-            g_ptr_array_add(records, (gpointer) wiring_cable(wiring, i)->record);
+    Subject subject;
+    for (size_t k = 0; k < subjects(wiring); k++)
+        if (subject_at(wiring, k, &subject))
+            g_ptr_array_add(records, (gpointer) subject.cable->record);
 }
 
-/* That whose device is largest for its wire. */
-static size_t
-worst_cable(const FigureStore *store)
+/* That whose device is largest for its wire; false: there is none. */
+static bool
+worst_subject(const FigureStore *store, Subject *worst)
 {
-    const Wiring *wiring = store->wiring;
-    size_t worst = wiring->cables->len;
     double most = 0.0;
-    for (guint i = 0; i < wiring->cables->len; i++) {
-        const Cable *cable = wiring_cable(wiring, i);
-        if (!is_guarded(wiring, cable) || (store->record != NULL && cable->record != store->record))
+    Subject subject;
+    for (size_t k = 0; k < subjects(store->wiring); k++) {
+        if (!subject_at(store->wiring, k, &subject) ||
+            (store->record != NULL && subject.cable->record != store->record))
             continue;
-        const Protection *typed = guard_role(wiring, cable)->data;
-        if (typed->rating_A / cable->ampacity.allowed_A > most) {
-            most = typed->rating_A / cable->ampacity.allowed_A;
-            worst = i;
+        const Protection *typed = subject.role->data;
+        if (typed->rating_A / subject.cable->ampacity.allowed_A > most) {
+            most = typed->rating_A / subject.cable->ampacity.allowed_A;
+            *worst = subject;
         }
     }
-    return worst;
+    return most > 0.0;
 }
 
 /* ---- the device ---- */
@@ -68,12 +90,12 @@ typedef struct {
 
 /* NULL, or why there is no band. */
 static const char *
-fill_device(const Wiring *wiring, const Protection *typed, Samples *s)
+fill_device(const Wiring *wiring, const Protection *typed, bool direct, Samples *s)
 {
     for (size_t i = 0; i < SAMPLES; i++) {
         FuseTime time;
         Source source;
-        if (!device_time(wiring->catalog, typed, true, s->current_A[i], &time, &source)) {
+        if (!device_time(wiring->catalog, typed, direct, s->current_A[i], &time, &source)) {
             return typed->kind == PROTECT_BREAKER
                        ? "Which curve the breaker has is not written down (B, C or D before its "
                          "rating)."
@@ -130,8 +152,10 @@ find_late(const Samples *s, FigureStore *store, FuseCurvePicture *fig)
     fig->late = late;
     for (size_t i = 0; fig->no_band == NULL && i < SAMPLES; i++) {
         bool here = comes_late(s, i) && !(s->current_A[i] > fig->fault_A);
-        if (here && !open)
-            late[fig->lates++].low_A = s->current_A[i];
+        bool spoils = isfinite(s->spoilt_s[i]);
+        bool same = open && late[fig->lates - 1].spoils == spoils;
+        if (here && !same)
+            late[fig->lates++] = (LateRange){s->current_A[i], s->current_A[i], spoils};
         if (here)
             late[fig->lates - 1].high_A = s->current_A[i];
         open = here;
@@ -170,27 +194,45 @@ samples_new(FigureStore *store, double low_A, double high_A)
 }
 
 static const char *
-guard_words(FigureStore *store, const Cable *cable, const Record *role)
+guard_words(FigureStore *store, const Subject *subject)
 {
-    const char *kind = ((const Protection *) role->data)->kind == PROTECT_FUSE ? "fuse" : "breaker";
-    if (role == cable->protect)
+    const Protection *typed = subject->role->data;
+    const char *kind = typed->kind == PROTECT_FUSE ? "fuse" : "breaker";
+    if (subject->role == subject->cable->protect)
         return kind;
-    return figure_text(store, "%s of %s, nearer the source", kind, record_words(role->parent));
+    return figure_text(store, "%s of %s, nearer the source", kind,
+                       record_words(subject->role->parent));
+}
+
+/* Cold and by the best way back where it is fed; warm and through the earth conductor at its far end. */
+static void
+fill_mains_faults(const Wiring *wiring, const Subject *subject, FuseCurvePicture *fig)
+{
+    const MainsFlow *flow = subject->alone;
+    if (flow == NULL)
+        return;
+    size_t to = subject->cable->to, above = flow->above[to];
+    double volts = mains_source_V(wiring, wiring_place(wiring, flow->root[to]));
+    fig->far_fault_A = volts / mains_loop(wiring, flow, to, false).ohm;
+    if (above != NO_PLACE)
+        fig->fault_A = volts / mains_loop(wiring, flow, above, true).ohm;
 }
 
 static void
-fill_currents(FigureStore *store, size_t i, FuseCurvePicture *fig)
+fill_currents(const Wiring *wiring, const Subject *subject, FuseCurvePicture *fig)
 {
-    const Wiring *wiring = store->wiring;
-    const Cable *cable = wiring_cable(wiring, i);
+    const Cable *cable = subject->cable;
     const Record *load = wiring_place(wiring, cable->to)->load;
-    fig->allowed_A = cable->ampacity.allowed_A;
-    fig->load_A = NAN;
-    if (cable_worst(wiring, i, &fig->load_A) == NULL)
+    bool flows = subject->mains ? mains_worst(wiring, subject->index, &fig->load_A) != NULL
+                                : cable_worst(wiring, subject->index, &fig->load_A) != NULL;
+    if (!flows)
         fig->load_A = NAN;
+    fig->allowed_A = cable->ampacity.allowed_A;
     fig->start_A = load != NULL ? ((const LoadRole *) load->data)->inrush_A : NAN;
-    fig->fault_A = wiring->fault_A[cable->from];
-    fig->far_fault_A = far_fault_A(wiring, cable);
+    fig->fault_A = subject->mains ? NAN : wiring->fault_A[cable->from];
+    fig->far_fault_A = subject->mains ? NAN : far_fault_A(wiring, cable);
+    if (subject->mains)
+        fill_mains_faults(wiring, subject, fig);
 }
 
 static void
@@ -200,35 +242,34 @@ say_why_not(FigureStore *store)
     boat_records(store->wiring->boat, &section_circuits, &n);
     store->why_not = n == 0
                          ? "no circuit is written down, so no fuse is known (circuits.ID.protect)"
-                         : "no circuit of direct current has a fuse or breaker whose rating and a "
-                           "conductor whose size are known";
+                         : "no circuit has a fuse or breaker whose rating and a conductor whose "
+                           "size are known";
 }
 
 void *
 figure_fuse_curve(FigureStore *store)
 {
     const Wiring *wiring = store->wiring;
-    size_t i = worst_cable(store);
-    if (i == wiring->cables->len) {
+    Subject subject = {0};
+    if (!worst_subject(store, &subject)) {
         say_why_not(store);
         return NULL;
     }
-    const Cable *cable = wiring_cable(wiring, i);
-    const Record *role = guard_role(wiring, cable);
-    const Protection *typed = role->data;
+    const Record *record = subject.cable->record;
+    const Protection *typed = subject.role->data;
     FuseCurvePicture *fig = figure_block(store, sizeof *fig);
-    *fig = (FuseCurvePicture){.path = cable->record->path,
-                              .circuit = record_words(cable->record),
-                              .guard = guard_of(role),
-                              .guard_name = guard_words(store, cable, role),
+    *fig = (FuseCurvePicture){.path = record->path,
+                              .circuit = record_words(record),
+                              .guard = guard_of(subject.role),
+                              .guard_name = guard_words(store, &subject),
                               .n = SAMPLES,
                               .breaking_A = typed->breaking_A};
-    fill_currents(store, i, fig);
+    fill_currents(wiring, &subject, fig);
     double low_A = 0.5 * fmin(typed->rating_A, fig->allowed_A);
     double high_A = fmax(20.0 * typed->rating_A, fmax(3.0 * fig->allowed_A, 1.3 * fig->fault_A));
     Samples s = samples_new(store, low_A, high_A);
-    fig->no_band = fill_device(wiring, typed, &s);
-    fill_wire(cable, &s);
+    fig->no_band = fill_device(wiring, typed, !subject.mains, &s);
+    fill_wire(subject.cable, &s);
     find_late(&s, store, fig);
     fig->current_A = s.current_A;
     fig->quickest_s = s.quickest_s;

@@ -102,7 +102,8 @@ draw_late(Plot *p)
         if (!in_plot(p, late->low_A) || !in_plot(p, late->high_A))
             continue;
         double x0 = current_x(p, late->low_A), x1 = current_x(p, late->high_A);
-        draw_box(&p->canvas, "too-late", x0, p->frame.top, fmax(x1 - x0, 2.0), PLOT_HEIGHT);
+        draw_box(&p->canvas, late->spoils ? "too-late" : "too-warm", x0, p->frame.top,
+                 fmax(x1 - x0, 2.0), PLOT_HEIGHT);
     }
 }
 
@@ -145,9 +146,12 @@ draw_verdict(Plot *p, double *y)
     for (size_t i = 0; i < fig->lates; i++) {
         g_autofree char *low = amperes(p, fig->late[i].low_A),
                         *high = amperes(p, fig->late[i].high_A);
+        bool spoils = fig->late[i].spoils;
         g_autofree char *text =
-            g_strdup_printf("%s to %s: it may come too late for the wire", low, high);
-        key_box(&p->canvas, "too-late", y, text);
+            g_strdup_printf(spoils ? "%s to %s: the wire may be spoilt before it opens"
+                                   : "%s to %s: the wire may get too warm before it opens",
+                            low, high);
+        key_box(&p->canvas, spoils ? "too-late" : "too-warm", y, text);
     }
     if (fig->no_band != NULL)
         key_head(&p->canvas, y, "When it opens is not known");
@@ -167,7 +171,11 @@ draw_notes(Plot *p, double *y)
     if (fig->caption != NULL)
         draw_paragraph(&p->canvas, "caption", CANVAS_MARGIN, y, fig->caption);
     draw_paragraph(&p->canvas, "caption", CANVAS_MARGIN, y, always);
-    if (fig->lates > 0 && fig->guard.kind == GUARD_BREAKER)
+    if (fig->lates > 0 && !fig->late[0].spoils && fig->guard.rating_A <= fig->allowed_A)
+        draw_paragraph(&p->canvas, "caption", CANVAS_MARGIN, y,
+                       "Rules accept this where the device is no larger than the wire bears for "
+                       "long: what it lets pass a while must not last (IEC 60364-4-43).");
+    if (fig->lates > 0 && fig->late[fig->lates - 1].spoils && fig->guard.kind == GUARD_BREAKER)
         draw_paragraph(
             &p->canvas, "caption", CANVAS_MARGIN, y,
             "In a dead short a breaker is far quicker than the 0.1 s its standard allows: "

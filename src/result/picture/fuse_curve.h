@@ -5,6 +5,8 @@
 
 typedef struct {
     double low_A, high_A;
+    bool
+        spoils; /* a short circuit spoils the insulation; else it gets warmer than it may be for long */
 } LateRange;
 
 typedef struct {
