@@ -254,8 +254,28 @@ silence_is_asked_once(void **state)
     assert_int_equal(finding(&s, "wiring.anodes")->level, LEVEL_DOUBT);
     assert_null(result_finding_find(s.result, "wiring.metals"));
     solved_clear(&s);
+    static const char anodes[] = "careen: 1\nboat:\n  name: X\nitems:\n  zinc:\n    anode:\n      "
+                                 "metal: zinc\n      mass: 3 kg\n";
+    s = solve_boat(boat_of_text(anodes), STAGE_DONE);
+    assert_int_equal(finding(&s, "wiring.anodes")->level, LEVEL_DOUBT);
+    solved_clear(&s);
     s = solve_boat(boat_of_example("punt", NULL), STAGE_DONE);
     assert_null(result_finding_find(s.result, "wiring.anodes"));
+    solved_clear(&s);
+}
+
+/* Solved without the afloat discipline, as a study does it, nothing is said of what rests on her wetted surface. */
+static void
+wiring_alone_says_nothing_of_anodes(void **state)
+{
+    (void) state;
+    Solved s = {boat_of_example("dunlin", NULL), catalog_load(), NULL};
+    SolveInput input = {
+        .boat = s.boat, .catalog = s.catalog, .stage = STAGE_DONE, .only = "wiring"};
+    s.result = solve(&input);
+    assert_null(result_finding_find(s.result, "wiring.anodes"));
+    assert_null(result_answer_find(s.result, "wiring.anode-mass"));
+    assert_non_null(result_finding_find(s.result, "wiring.anode-works.rudder-anode"));
     solved_clear(&s);
 }
 
@@ -273,6 +293,7 @@ main(void)
         cmocka_unit_test(hull_potential_is_judged),
         cmocka_unit_test(paint_grows_old),
         cmocka_unit_test(silence_is_asked_once),
+        cmocka_unit_test(wiring_alone_says_nothing_of_anodes),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -121,6 +121,16 @@ is_of_steel(const Corrosion *c)
     return steel;
 }
 
+static bool
+hull_is_drawn(const Boat *boat)
+{
+    static const Section *const ways[] = {&section_stations, &section_form, &section_plumb};
+    size_t n = 0;
+    for (size_t i = 0; i < G_N_ELEMENTS(ways) && n == 0; i++)
+        boat_records(boat, ways[i], &n);
+    return n > 0;
+}
+
 static void
 run_anodes(const Wiring *wiring, Result *result)
 {
@@ -129,10 +139,10 @@ run_anodes(const Wiring *wiring, Result *result)
         return;
     if (c->anode == NULL)
         say_none(c, result);
-    else if (c->wetted == NULL)
-        say_no_hull(c, result);
-    else
+    else if (c->wetted != NULL)
         judge_anodes(c, result);
+    else if (!hull_is_drawn(wiring->boat))
+        say_no_hull(c, result); /* of a hull that does not float afloat says enough */
 }
 
 /* ---- anodes that work ---- */
