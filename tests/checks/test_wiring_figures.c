@@ -129,12 +129,14 @@ static void
 an_end_that_is_not_written_is_drawn(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_text(HEAD "circuits:\n  a:\n    one-way: 2 m\n    area: 4 mm2\n"),
-                       "one-line", NULL, NULL);
+    Drawn d = drawn_in(
+        boat_of_text(HEAD "circuits:\n  a:\n    label: X7\n    one-way: 2 m\n    area: 4 mm2\n"),
+        "one-line", NULL, NULL);
     const OneLinePicture *fig = data_of(&d);
     assert_int_equal(fig->links, 1);
     assert_int_equal(fig->nodes, 2);
     assert_int_equal(fig->node[0].kind, NODE_UNKNOWN);
+    assert_string_equal(fig->link[0].name, "X7 a");
     drawn_clear(&d);
 }
 

@@ -215,6 +215,31 @@ a_second_bank_stands_at_the_left(void **state)
     assert_int_equal(last->node, 1);
 }
 
+/* bank - bar - charger - mains board - load: with shore further away than the bank, the board still hangs at shore. */
+static void
+mains_never_hangs_behind_a_charger(void **state)
+{
+    (void) state;
+    g_autofree Invented *made = invented(8);
+    made->node[1].kind = NODE_CHARGER;
+    made->node[2].kind = NODE_BOARD;
+    made->node[4].kind = NODE_SHORE;
+    made->node[5].kind = made->node[6].kind = NODE_BOARD;
+    join(made, 1, 0); /* the charger to the bank */
+    join(made, 2, 1); /* the mains board to the charger */
+    join(made, 2, 3);
+    join(made, 4, 5);
+    join(made, 5, 6);
+    join(made, 6, 2);
+    look_at(&made->fig, &made->heights);
+    g_autoptr(OneLineLayout) whole = one_line_layout(&made->fig, &made->heights);
+    for (guint i = 0; i < whole->rows->len; i++)
+        if (row_of(whole, i)->link == 1)
+            assert_int_equal(row_of(whole, i)->kind, ROW_ELSEWHERE);
+        else if (row_of(whole, i)->link == 5)
+            assert_int_equal(row_of(whole, i)->kind, ROW_LINK);
+}
+
 int
 main(void)
 {
@@ -224,6 +249,7 @@ main(void)
         cmocka_unit_test(rings_and_second_feeds_are_drawn_too),
         cmocka_unit_test(conductors_side_by_side_stand_together),
         cmocka_unit_test(a_second_bank_stands_at_the_left),
+        cmocka_unit_test(mains_never_hangs_behind_a_charger),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

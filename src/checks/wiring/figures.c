@@ -9,6 +9,8 @@
 #include "checks/derive/masses.h"
 #include "result/picture/one_line.h"
 
+#define MAINS_V 60.0 /* above it is mains */
+
 typedef struct {
     FigureStore *store;
     const Boat *boat;
@@ -242,16 +244,26 @@ take_answers(const Gather *g, const Record *record, OneLineLink *link)
     link->drop_V = answered(result, "drop", record->id);
     link->load_frac = heat != NULL ? heat->value / heat->limit
                                    : link->current_A / answered(result, "may-carry", record->id);
-    const Limit *strict = catalog_limit(g->store->wiring->catalog, "drop-critical");
     double volts = fmax(g_array_index(g->node, OneLineNode, link->from).nominal_V,
                         g_array_index(g->node, OneLineNode, link->to).nominal_V);
+    const Limit *strict =
+        catalog_limit(g->store->wiring->catalog, volts > MAINS_V ? "mains-drop" : "drop-critical");
     link->lost_frac =
         loss != NULL ? loss->value / loss->limit : link->drop_V / (strict->value * volts);
     const OneLineNode *end = &g_array_index(g->node, OneLineNode, link->to);
     if (end->kind == NODE_STARTER) { /* judged by the resistance of its loop */
         const Finding *lead = judged(result, "starter-lead", strchr(end->path, '.') + 1);
         link->lost_frac = lead != NULL ? lead->value / lead->limit : NAN;
+        link->load_frac = NAN; /* for some seconds only */
     }
+}
+
+/* As its label has it, then in words. */
+static const char *
+label_words(FigureStore *store, const Record *record)
+{
+    const char *label = ((const Circuit *) record->data)->label, *words = record_words(record);
+    return label != NULL && *label != '\0' ? figure_text(store, "%s %s", label, words) : words;
 }
 
 static OneLineLink
@@ -259,7 +271,7 @@ link_of(Gather *g, const Record *record)
 {
     const Circuit *typed = record->data;
     OneLineLink link = {.path = record->path,
-                        .name = record_words(record),
+                        .name = label_words(g->store, record),
                         .from = node_at(g, typed->from.id),
                         .to = node_at(g, typed->to.id),
                         .guard = guard_of(record_role(record, &section_circuit_protect)),

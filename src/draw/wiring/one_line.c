@@ -358,7 +358,7 @@ draw_bars(Diagram *d)
         const OneLineBar *bar = &g_array_index(d->layout->bars, OneLineBar, i);
         const OneLineRow *first = row_at(d, bar->first), *last = row_at(d, bar->last);
         double x = bar_x(bar->column, bar->depth);
-        double top = bar->from_above ? TOP : line_y(first) - 5.0;
+        double top = bar->from_above ? TOP + first->top : line_y(first) - 5.0;
         if (first->kind == ROW_ROOT && d->fig->node[bar->node].kind != NODE_BOARD)
             top = line_y(first) + SYMBOL_HALF;
         double bottom = bar->to_below ? TOP + last->top + last->height : line_y(last) + 5.0;
@@ -452,7 +452,7 @@ draw_key(Diagram *d)
         draw_paragraph(&d->canvas, "caption", CANVAS_MARGIN, &y, d->fig->caption);
     draw_paragraph(&d->canvas, "caption", CANVAS_MARGIN, &y,
                    "In a row: area of one conductor, length one way, current, volts lost in that "
-                   "circuit out and back.");
+                   "circuit out and back; too much: on its whole way from the source.");
     if (d->layout->columns > 1) {
         d->canvas.left = CANVAS_WIDTH;
         y = top;

@@ -59,6 +59,14 @@ rank_of(const OneLineNode *node)
     }
 }
 
+/* What changes one current into another passes it on only where it feeds: nothing of the mains hangs behind a charger. */
+static bool
+leads_on(const OneLinePicture *fig, size_t node, size_t link)
+{
+    NodeKind kind = fig->node[node].kind;
+    return (kind != NODE_CHARGER && kind != NODE_INVERTER) || fig->link[link].from == node;
+}
+
 /* From all that stand in the queue at once: each node hangs at the source it is nearest to. */
 static void
 grow(Growth *g, GArray *queue)
@@ -67,7 +75,7 @@ grow(Growth *g, GArray *queue)
         size_t node = g_array_index(queue, size_t, k);
         for (size_t j = g->begin[node]; j < g->begin[node + 1]; j++) {
             size_t next = other_end(&g->fig->link[g->at[j]], node);
-            if (g->reached[next])
+            if (g->reached[next] || !leads_on(g->fig, node, g->at[j]))
                 continue;
             g->reached[next] = true;
             g->by[next] = g->at[j];
