@@ -193,6 +193,20 @@ try_number_and_ballast(RemedyWork *work, const Search *search, RemedyList *list,
         remedy_prove(work, list, 2, knob, amount);
 }
 
+/* Out and back, such as the two cables of a starter. */
+static void
+try_two_sizes(RemedyWork *work, const Search *search, RemedyList *list, const Finding *f)
+{
+    Knob knob[2];
+    size_t n = 0;
+    for (size_t i = 0; i < f->levers && n < 2; i++)
+        n += f->lever[i].way == LEVER_NEXT_SIZE_UP &&
+             knob_of_size(work->solve->boat, work->solve->catalog, &f->lever[i], &knob[n]);
+    double amount[2];
+    if (n == 2 && search_amounts(search, work->solve->boat, 2, knob, amount))
+        remedy_prove(work, list, 2, knob, amount);
+}
+
 /* ---- one finding ---- */
 
 static const char *
@@ -228,6 +242,7 @@ remedy_finding(size_t index, void *data)
     if (list->good->len == 0) {
         try_two_heaps(work, &search, list, choices);
         try_number_and_ballast(work, &search, list, numbers, choices);
+        try_two_sizes(work, &search, list, f);
     }
     if (list->good->len == 0)
         list->nothing = nothing_words(f, list);

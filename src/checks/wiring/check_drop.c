@@ -186,8 +186,7 @@ judge_starter(const Wiring *wiring, const Place *place, Result *result)
 {
     Working *w = result_working(result, "Resistance between battery and starter, at 20 degC");
     double loop, spread;
-    const Cable *longest = steps_of_starter_loop(wiring, place, w, &loop, &spread, result);
-    if (longest == NULL)
+    if (steps_of_starter_loop(wiring, place, w, &loop, &spread, result) == NULL)
         return;
     Rule limit = wiring_rule(
         wiring, place->nominal_V > 18.0 ? "starter-loop-24-heavy" : "starter-loop-12-heavy",
@@ -199,7 +198,12 @@ judge_starter(const Wiring *wiring, const Place *place, Result *result)
                  "The cables between battery and {about} have {value}; a diesel's starter allows "
                  "{limit}",
                  NULL);
-    wire_levers(result, f, longest);
+    for (guint i = 0; i < wiring->cables->len; i++) { /* out and back must often grow together */
+        const Cable *cable = wiring_cable(wiring, i);
+        if (wiring_place(wiring, cable->to) == place || wiring_place(wiring, cable->from) == place)
+            finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
+                          LEVER_NEXT_SIZE_UP, NAN, NAN);
+    }
 }
 
 static void
