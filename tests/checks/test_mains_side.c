@@ -581,6 +581,26 @@ odd_mains_sides_are_answered(void **state)
     solved_clear(&s);
 }
 
+/* Hundreds of sockets that run in no situation, and as many boards in a row. */
+static void
+large_mains_sides_are_answered(void **state)
+{
+    (void) state;
+    g_autoptr(GString) text = g_string_new(BERTH SHORE "items:\n");
+    for (int i = 0; i < 300; i++)
+        g_string_append_printf(text, "  k%d:\n    load:\n      voltage: 230 V\n      power: 23 W\n",
+                               i);
+    g_string_append(text, "busbars:\n  b0:\n    fed-by: shore\n");
+    for (int i = 1; i < 300; i++)
+        g_string_append_printf(text, "  b%d:\n    fed-by: b%d\n", i, i - 1);
+    g_string_append(text, "circuits:\n");
+    for (int i = 0; i < 300; i++)
+        g_string_append_printf(text, "  c%d:\n    from: b%d\n    to: k%d\n", i, i, i);
+    Solved s = solved(text->str);
+    near(answer(&s, "wiring.current.c299"), 0.1 / 0.95, 1e-9); /* the usual power factor */
+    solved_clear(&s);
+}
+
 int
 main(void)
 {
@@ -606,6 +626,7 @@ main(void)
         cmocka_unit_test(the_earth_of_the_shore),
         cmocka_unit_test(polarity_is_tested),
         cmocka_unit_test(odd_mains_sides_are_answered),
+        cmocka_unit_test(large_mains_sides_are_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

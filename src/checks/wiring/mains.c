@@ -355,6 +355,17 @@ add_situation(Wiring *wiring, const Record *record)
     g_ptr_array_add(wiring->mains_flows, flow);
 }
 
+static void
+take_tree(const Wiring *wiring, MainsFlow *flow, const MainsFlow *from)
+{
+    size_t bytes = wiring->places->len * sizeof *flow->order;
+    memcpy(flow->order, from->order, bytes);
+    memcpy(flow->root, from->root, bytes);
+    memcpy(flow->above, from->above, bytes);
+    memcpy(flow->feeder, from->feeder, bytes);
+    flow->live = from->live;
+}
+
 /* A load that runs in no situation, or is dead in all of them, is tried with the first source that reaches it. */
 static void
 try_alone(Wiring *wiring, size_t load)
@@ -375,7 +386,7 @@ try_alone(Wiring *wiring, size_t load)
     flow->only = best->only;
     flow->load = wiring_place(wiring, load)->record;
     flow->running[load] = true;
-    spread_from(wiring, flow, best->root[load]);
+    take_tree(wiring, flow, best);
     draw(wiring, flow);
     find_voltages(wiring, flow);
     g_ptr_array_add(wiring->mains_flows, flow);
