@@ -79,6 +79,17 @@ voltage_lost_in_a_circuit(void **state)
     near(answer(&s, "wiring.current.feed"), 10.0334, 0.001);
     near(answer(&s, "wiring.shore-load"), 10.0334, 0.001);
     solved_clear(&s);
+    /* no voltage on the plate: that of the supply; another one on it: a heater draws by the square */
+    s = solved(BERTH "items:\n  kettle:\n    heater:\n      power: 460 W\n" SHORE BOARD
+                     "circuits:\n  feed:\n    from: board\n    to: kettle\n" EVENING);
+    near(answer(&s, "wiring.current.feed"), 2.0, 1e-9);
+    solved_clear(&s);
+    s = solved(
+        BERTH
+        "items:\n  kettle:\n    heater:\n      power: 480 W\n      voltage: 240 V\n" SHORE BOARD
+        "circuits:\n  feed:\n    from: board\n    to: kettle\n" EVENING);
+    near(answer(&s, "wiring.current.feed"), 230.0 / (240.0 * 240.0 / 480.0), 1e-9);
+    solved_clear(&s);
 }
 
 /* W-C3 and W-C4: 0.35 ohm outside, 25 m of 2.5 mm2, then 12 m of 1.5 mm2, class 5 plain, warmed by 1.2. */
@@ -250,6 +261,33 @@ a_source_gives_so_much(void **state)
     s = kettle("3600 W", "    protect:\n      kind: breaker\n      rating: 10 A\n", "", "");
     level_is(&s, "wiring.source-limit.shore", LEVEL_FAULT);
     solved_clear(&s);
+}
+
+/* A sum with a gap holds nothing; a power factor that nobody stated widens it. */
+static void
+a_gap_is_never_fine(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *load;
+        Level level;
+    } cases[] = {{"      power: 3600 W\n      draws: resistance\n", LEVEL_FINE},
+                 {"      power: 3400 W\n      power-factor: 1.0\n", LEVEL_FINE},
+                 {"      power: 3400 W\n", LEVEL_DOUBT}, /* 15.6 A, give or take 5 % */
+                 {"      power: 2300 W\n", LEVEL_FINE},
+                 {"      draws: resistance\n", LEVEL_DOUBT}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *text = g_strdup_printf(
+            BERTH
+            "items:\n  kettle:\n    load:\n      voltage: 230 V\n%s  lamp:\n    load:\n      "
+            "voltage: 230 V\n      power: 1 W\n      draws: resistance\n" SHORE BOARD
+            "circuits:\n  feed:\n    from: board\n    to: kettle\n  light:\n    from: board\n    "
+            "to: lamp\n" EVENING "      lamp: 1 h\n",
+            cases[i].load);
+        Solved s = solved(text);
+        level_is(&s, "wiring.source-limit.shore", cases[i].level);
+        solved_clear(&s);
+    }
 }
 
 /* Charging gives way first, then what heats, then the rest; what the owner lists goes before. */
@@ -611,6 +649,7 @@ main(void)
         cmocka_unit_test(two_outputs_of_an_inverter_charger),
         cmocka_unit_test(shore_is_shared),
         cmocka_unit_test(a_source_gives_so_much),
+        cmocka_unit_test(a_gap_is_never_fine),
         cmocka_unit_test(what_is_shed_first),
         cmocka_unit_test(a_breaker_saves_its_cable),
         cmocka_unit_test(a_breaker_carries_its_load),

@@ -69,6 +69,7 @@ flow_new(const Wiring *wiring, const char *situation)
     flow->real_W = g_new0(double, n);
     flow->reactive_var = g_new0(double, n);
     flow->spread_W = g_new0(double, n);
+    flow->basis = g_new0(Basis, n);
     flow->voltage_V = g_new0(double, n);
     flow->inverts_W = g_new0(double, n);
     flow->charges_W = g_new0(double, n);
@@ -90,6 +91,7 @@ mains_flow_free(gpointer data)
     g_free(flow->real_W);
     g_free(flow->reactive_var);
     g_free(flow->spread_W);
+    g_free(flow->basis);
     g_free(flow->voltage_V);
     g_free(flow->inverts_W);
     g_free(flow->charges_W);
@@ -186,27 +188,33 @@ square(double x)
     return x * x;
 }
 
-/* Watts at its own voltage; only what heats draws by the square of what it gets. */
+/* Watts at its own voltage, which is the supply's where nobody says; only what heats draws by the square of what it gets. */
 static void
 add_load(const Place *place, MainsFlow *flow, size_t i, double supply_V)
 {
-    double volts = place_load_V(place), amperes = place_current_A(place);
+    double own_V = place_load_V(place), volts = isfinite(own_V) ? own_V : supply_V;
     const LoadRole *load = place->load != NULL ? place->load->data : NULL;
+    const Record *role = place->heater != NULL ? place->heater : place->load;
     bool heats = place->heater != NULL || (load != NULL && load->draws == DRAWS_RESISTANCE);
-    if (!isfinite(volts) || !isfinite(amperes)) {
+    bool by_current = place->heater == NULL && load != NULL && isfinite(load->current_A);
+    double factor = heats || load == NULL ? 1.0 : load->power_factor;
+    double typed = role == NULL ? NAN : record_number(role, by_current ? "current" : "power");
+    double apparent = by_current ? volts * typed : typed / factor;
+    if (!isfinite(apparent) || !isfinite(volts)) {
         flow->unknown[i] = true;
         return;
     }
-    const Record *role = place->heater != NULL ? place->heater : place->load;
-    double factor = heats ? 1.0 : load->power_factor;
-    bool by_current = place->heater == NULL && isfinite(load->current_A);
-    double apparent = by_current ? volts * amperes : volts * amperes / factor;
     double real = apparent * factor * (heats ? square(supply_V / volts) : 1.0);
     flow->real_W[i] += real;
     flow->reactive_var[i] += heats ? 0.0 : apparent * sqrt(1.0 - square(factor));
-    const FieldState *state = record_state(role, by_current ? "current" : "power");
-    flow->spread_W[i] +=
-        state->spread / record_number(role, by_current ? "current" : "power") * real;
+    const FieldState *size = record_state(role, by_current ? "current" : "power");
+    flow->spread_W[i] += size->spread / typed * real;
+    flow->basis[i] = MAX(flow->basis[i], size->basis);
+    if (!heats) {
+        const FieldState *lag = record_state(role, "power-factor");
+        flow->spread_W[i] += lag->spread / factor * real;
+        flow->basis[i] = MAX(flow->basis[i], lag->basis);
+    }
 }
 
 /* What a charger takes from the mains; NAN: not known. */
@@ -281,6 +289,7 @@ draw(const Wiring *wiring, MainsFlow *flow)
         flow->real_W[above] += flow->real_W[i];
         flow->reactive_var[above] += flow->reactive_var[i];
         flow->spread_W[above] += flow->spread_W[i];
+        flow->basis[above] = MAX(flow->basis[above], flow->basis[i]);
         flow->unknown[above] |= flow->unknown[i];
     }
 }

@@ -17,7 +17,8 @@ typedef struct {
     bool *running; /* [places] */
     bool *unknown; /* [places]: something at or beyond it draws nobody knows how much */
     double *real_W, *reactive_var, *spread_W; /* [places]: drawn at it and beyond it */
-    double *voltage_V;                        /* [places]: NAN: dead or not known */
+    Basis *basis;                  /* [places]: the least settled of what is drawn there */
+    double *voltage_V;             /* [places]: NAN: dead or not known */
     double *inverts_W, *charges_W; /* [places] of sources: from the battery, and to charge it */
 } MainsFlow;
 

@@ -90,7 +90,11 @@ void
 steps_of_mains_current(Working *w, const MainsFlow *flow, size_t place)
 {
     working_given(w, "P", "real power of all that runs beyond", flow->real_W[place], Q_POWER,
-                  flow->spread_W[place], BASIS_STATED, &source_tree);
+                  flow->spread_W[place], flow->unknown[place] ? BASIS_ASSUMED : flow->basis[place],
+                  &source_tree);
+    working_path_is(w, "items");
+    if (flow->unknown[place]) /* a sum with a gap shows that nothing holds */
+        working_followed_is(w, false);
     working_given(w, "Q", "reactive power, var", flow->reactive_var[place], Q_NONE, 0.0,
                   BASIS_STATED, &source_tree);
     working_given(w, "U", "voltage of the source", flow->voltage_V[flow->root[place]], Q_VOLTAGE,
