@@ -48,7 +48,7 @@ line_new(const Result *result, const Record *record)
                         .guarded = answer_of(result, "protected-at", record->id),
                         .worst = LEVEL_FINE};
     bool alone = typed->wires == WIRES_POSITIVE || typed->wires == WIRES_NEGATIVE;
-    line->conductors = alone ? 1 : 2;
+    line->conductors = line->mains ? 3 : alone ? 1 : 2; /* the earth of the mains */
     return line;
 }
 
@@ -208,17 +208,29 @@ as_typed(const Record *record, const char *key)
     return g_strdup(g_strstrip(clean));
 }
 
-char *
-cable_size_words(const CableLine *line)
+static char *
+size_words(const CableLine *line, const char *key, double area_m2)
 {
-    if (!isfinite(line->typed->area_m2))
-        return g_strdup("size not known");
-    g_autofree char *typed = as_typed(line->record, "area");
-    g_autofree char *metric =
-        number_show(line->typed->area_m2, 0.001 * line->typed->area_m2, Q_SMALL_AREA, UNITS_METRIC);
+    g_autofree char *typed = as_typed(line->record, key);
+    g_autofree char *metric = number_show(area_m2, 0.001 * area_m2, Q_SMALL_AREA, UNITS_METRIC);
     if (typed == NULL || strstr(typed, "mm2") != NULL || strstr(typed, "mm^2") != NULL)
         return g_strdup(typed != NULL ? typed : metric);
     return g_strdup_printf("%s (%s)", typed, metric);
+}
+
+char *
+cable_size_words(const CableLine *line)
+{
+    return isfinite(line->typed->area_m2) ? size_words(line, "area", line->typed->area_m2)
+                                          : g_strdup("size not known");
+}
+
+char *
+cable_earth_words(const CableLine *line)
+{
+    return line->mains && isfinite(line->typed->earth_area_m2)
+               ? size_words(line, "earth-area", line->typed->earth_area_m2)
+               : NULL;
 }
 
 char *

@@ -44,6 +44,7 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(Cables, cables_free)
 
 /* Words for a cell; all g_free. */
 char *cable_size_words(const CableLine *line);  /* "2.5 mm2", "8 AWG (8.37 mm2)", "not known" */
+char *cable_earth_words(const CableLine *line); /* of the mains, where it differs; else NULL */
 char *cable_wires_words(const CableLine *line); /* "pair", "positive", ... */
 char *
 cable_made_words(const CableLine *line); /* insulation, strands, copper; assumed ones named so */

@@ -96,8 +96,9 @@ conductors_head(GString *out, UnitsChoice units)
 static const char *
 conductor_name(const CableLine *line, size_t k)
 {
+    static const char *const mains[] = {"line", "neutral", "earth"};
     if (line->mains)
-        return k == 0 ? "line" : "neutral";
+        return mains[k];
     return k == 1 || line->typed->wires == WIRES_NEGATIVE ? "negative" : "positive";
 }
 
@@ -107,7 +108,8 @@ conductor_row(GString *out, const Cables *cables, const Board *board, const Cabl
 {
     const Circuit *typed = line->typed;
     g_autofree char *wires = cable_wires_words(line);
-    g_autofree char *size = cable_size_words(line);
+    bool earth = line->mains && k == 2 && isfinite(typed->earth_area_m2);
+    g_autofree char *size = earth ? cable_earth_words(line) : cable_size_words(line);
     csv_text(out, line->label);
     csv_word(out, conductor_name(line, k));
     csv_text(out, line->record->id);
@@ -117,7 +119,7 @@ conductor_row(GString *out, const Cables *cables, const Board *board, const Cabl
     csv_word(out, wires);
     number(out, typed->one_way_m, Q_LENGTH, cables->units);
     number(out, line->cut_m, Q_LENGTH, cables->units);
-    number(out, typed->area_m2, Q_SMALL_AREA, cables->units);
+    number(out, earth ? typed->earth_area_m2 : typed->area_m2, Q_SMALL_AREA, cables->units);
     csv_text(out, size);
     number(out, typed->insulation_K, Q_TEMPERATURE, cables->units);
     choice(out, line->record, "strands", typed->strands);

@@ -26,20 +26,23 @@ cable_cell(const CableLine *line)
 {
     g_autofree char *wires = cable_wires_words(line);
     g_autofree char *size = cable_size_words(line);
+    g_autofree char *earth = cable_earth_words(line);
     g_autofree char *made = cable_made_words(line);
     g_autofree char *colour = line->typed->colour != NULL ? text_clean(line->typed->colour) : NULL;
-    return unparted(g_strdup_printf("%s, %s\n%s%s%s", wires, size, made, colour != NULL ? "\n" : "",
+    return unparted(g_strdup_printf("%s, %s%s%s\n%s%s%s", wires, size,
+                                    earth != NULL ? ", earth " : "", earth != NULL ? earth : "",
+                                    made, colour != NULL ? "\n" : "",
                                     colour != NULL ? colour : ""));
 }
 
 static char *
 length_cell(const Sheet *s, const CableLine *line)
 {
+    static const char *const pieces[] = {"", "", "2 x ", "3 cores, "};
     g_autofree char *way = cable_length_words(s->cables, line->typed->one_way_m);
     g_autofree char *cut = cable_length_words(s->cables, line->cut_m);
     const char *runs = choice_word(line->record, "runs", MAX(line->typed->runs, 0));
-    return g_strdup_printf("%s one way\ncut %s%s\n%s", way, line->conductors == 2 ? "2 x " : "",
-                           cut, runs);
+    return g_strdup_printf("%s one way\ncut %s%s\n%s", way, pieces[line->conductors], cut, runs);
 }
 
 static char *
@@ -112,7 +115,7 @@ reel_row(const Sheet *s, guint first, GPtrArray *cells)
     const CableLine *like = g_ptr_array_index(s->cables->lines, first);
     double cut_m = 0.0;
     guint pieces = 0, unknown = 0;
-    bool twin = like->conductors == 2 && !like->mains;
+    bool twin = like->conductors == 2;
     for (guint i = first; i < s->cables->lines->len; i++) {
         const CableLine *line = g_ptr_array_index(s->cables->lines, i);
         if (!same_reel(like, line))
@@ -151,8 +154,7 @@ reels(Sheet *s)
     g_autofree char *said = g_strdup_printf(
         "With %.0f %% for waste, rounded up (common practice, no source). A pair is bought as twin "
         "cable, or as twice the length of single conductors. What lies aboard already and stays is "
-        "counted too. Of a mains cable, line and neutral are counted; the protective earth lies in "
-        "the same cable.",
+        "counted too. A mains cable has line, neutral and earth in it.",
         100.0 * WASTE_FRAC);
     flow_paragraph(&s->flow, FONT_SMALL, said);
     flow_table(&s->flow, G_N_ELEMENTS(column), column, cells->len / G_N_ELEMENTS(column),

@@ -74,7 +74,7 @@ circuits:
   lost: {from: panel, to: gone, one-way: 2 m, area: 1.5 mm2}
   lamp: {what: "LAMP", from: panel, to: lamp, one-way: 5 m, area: 2.5 mm2, colour: "red, \\"black\\"", protect: {kind: fuse, class: blade, rating: 10 A}}
   spare: {from: panel, to: lamp, one-way: unknown, area: 2.5 mm2, label: "4", protect: {kind: fuse, class: blade, rating: 10 A}}
-  kettle: {from: mains, to: kettle, one-way: 3 m, area: 2.5 mm2, protect: {kind: breaker, curve: B, rating: 10 A}}
+  kettle: {from: mains, to: kettle, one-way: 3 m, area: 2.5 mm2, earth-area: 4 mm2, protect: {kind: breaker, curve: B, rating: 10 A}}
 """
 
 
@@ -95,12 +95,13 @@ def test_conductors_are_rows(folder):
     rows = rows_of(folder, wired(folder), "conductor-schedule")
     expect([(r["label"], r["conductor"]) for r in rows] ==
            [("1", "positive"), ("2", "negative"), ("4a", "positive"), ("4a", "negative"), ("4", "positive"),
-            ("4", "negative"), ("6", "line"), ("6", "neutral")], str(rows))
+            ("4", "negative"), ("6", "line"), ("6", "neutral"), ("6", "earth")], str(rows))
     lamp = rows[2]
     expect((lamp["one-way (m)"], lamp["cut (m)"], lamp["area (mm2)"]) == ("5", "5.3", "2.5"), str(lamp))
     expect(lamp["colour"] == 'red, "black"' and lamp["rating (A)"] == "10", str(lamp))
     expect(rows[0]["area as typed"].startswith("2 AWG (33.6"), str(rows[0]))
     expect(rows[4]["cut (m)"] == "", "an unknown length is no number")
+    expect([r["area (mm2)"] for r in rows[-3:]] == ["2.5", "2.5", "4"], "the earth has an area of its own")
     feet = rows_of(folder, "wired.yaml", "conductor-schedule", "--units", "imperial")
     expect(abs(float(feet[2]["one-way (ft)"]) - 5 / 0.3048) < 1e-3, str(feet[2]))
     expect(len(rows_of(folder, "wired.yaml", "fuse-list")) == 4, "a return bears no fuse")
