@@ -32,7 +32,7 @@ cable_notes_verdict(Flow *flow, const Cables *cables, const char *what_not)
     size_t bad = cables_marked(cables, LEVEL_DANGER, LEVEL_FAULT),
            doubtful = cables_marked(cables, LEVEL_DOUBT, LEVEL_DOUBT), unseen = 0;
     for (guint i = 0; i < cables->lines->len; i++)
-        unseen += !((const CableLine *) g_ptr_array_index(cables->lines, i))->looked_at;
+        unseen += ((const CableLine *) g_ptr_array_index(cables->lines, i))->said->len == 0;
     g_autoptr(GString) text = g_string_new(NULL);
     if (bad > 0)
         g_string_append_printf(text,
@@ -50,72 +50,81 @@ cable_notes_verdict(Flow *flow, const Cables *cables, const char *what_not)
     flow_paragraph(flow, FONT_HEAD, text->str);
 }
 
-/* Doubts of one check are told together. */
-static bool
-told_together(const Finding *a, const Finding *b)
-{
-    return a == b || (a->check == b->check && a->level == LEVEL_DOUBT && b->level == LEVEL_DOUBT);
-}
+/* ---- notes ---- */
 
-static bool
-told_before(const Cables *cables, size_t i, const Board *board)
-{
-    for (size_t k = 0; k < i; k++)
-        for (guint line = 0; line < board->lines->len; line++)
-            if (told_together(result_finding(cables->result, k),
-                              result_finding(cables->result, i)) &&
-                finding_of_cable(cables, result_finding(cables->result, k),
-                                 g_ptr_array_index(board->lines, line)))
-                return true;
-    return false;
-}
+typedef struct { /* a finding, or the doubts of one check, of which the first is shown */
+    size_t finding;
+    GString *labels; /* "3, 4" */
+    guint n;
+    bool several; /* findings */
+    const CableLine *last;
+} Remark;
 
-/* "3, 4": the cables of a board that the finding is about, or one that is told with it. */
-static char *
-labels_of(const Cables *cables, const Finding *finding, const Board *board, guint *n)
+static void
+remark_free(gpointer data)
 {
-    GString *labels = g_string_new(NULL);
-    *n = 0;
-    for (guint i = 0; i < board->lines->len; i++) {
-        const CableLine *line = g_ptr_array_index(board->lines, i);
-        bool meant = false;
-        for (size_t k = 0; k < result_findings(cables->result) && !meant; k++) {
-            const Finding *other = result_finding(cables->result, k);
-            meant = told_together(finding, other) && finding_of_cable(cables, other, line);
-        }
-        if (meant)
-            g_string_append_printf(labels, "%s%s", (*n)++ > 0 ? ", " : "", line->label);
-    }
-    return g_string_free(labels, FALSE);
+    Remark *note = data;
+    g_string_free(note->labels, TRUE);
+    g_free(note);
 }
 
 static void
-tell(Flow *flow, const Cables *cables, const Finding *finding, const char *labels, guint n)
+remark_add(GHashTable *notes, const Cables *cables, size_t i, const CableLine *line)
 {
+    const Finding *finding = result_finding(cables->result, i);
+    gconstpointer key =
+        finding->level == LEVEL_DOUBT ? (gconstpointer) finding->check : (gconstpointer) finding;
+    Remark *note = g_hash_table_lookup(notes, key);
+    if (note == NULL) {
+        note = g_new0(Remark, 1);
+        *note = (Remark){.finding = i, .labels = g_string_new(NULL)};
+        g_hash_table_insert(notes, (gpointer) key, note);
+    }
+    note->several |= note->finding != i;
+    note->finding = MIN(note->finding, i);
+    if (note->last != line)
+        g_string_append_printf(note->labels, "%s%s", note->n++ > 0 ? ", " : "", line->label);
+    note->last = line;
+}
+
+static int
+by_finding(gconstpointer a, gconstpointer b)
+{
+    const Remark *x = a, *y = b;
+    return (x->finding > y->finding) - (x->finding < y->finding);
+}
+
+static void
+tell(Flow *flow, const Cables *cables, const Remark *note)
+{
+    const Finding *finding = result_finding(cables->result, note->finding);
     g_autofree char *sentence = finding_sentence(cables->result, finding, cables->units);
     g_autofree char *settle = settle_words(cables->result, finding, false);
     g_autofree char *many =
-        finding->level == LEVEL_DOUBT && n > 1
-            ? g_strdup_printf("%s Not shown. Such as: ", finding->check->question)
-            : g_strdup("");
+        note->several ? g_strdup_printf("%s Not shown. Such as: ", finding->check->question)
+                      : g_strdup("");
     g_autofree char *text = g_strdup_printf(
-        "%s%s (%s): %s%s%s%s%s", labels, level_mark(finding->level), level_word(finding->level),
-        many, sentence, settle != NULL ? " To do: " : "", settle != NULL ? settle : "",
-        settle != NULL ? "." : "");
+        "%s%s (%s): %s%s%s%s%s", note->labels->str, level_mark(finding->level),
+        level_word(finding->level), many, sentence, settle != NULL ? " To do: " : "",
+        settle != NULL ? settle : "", settle != NULL ? "." : "");
     flow_paragraph(flow, finding->level <= LEVEL_FAULT ? FONT_BOLD : FONT_TEXT, text);
 }
 
 void
 cable_notes_list(Flow *flow, const Cables *cables, const Board *board)
 {
-    for (size_t i = 0; i < result_findings(cables->result); i++) {
-        const Finding *finding = result_finding(cables->result, i);
-        guint n = 0;
-        g_autofree char *labels =
-            finding->level != LEVEL_FINE ? labels_of(cables, finding, board, &n) : NULL;
-        if (n > 0 && !told_before(cables, i, board))
-            tell(flow, cables, finding, labels, n);
+    g_autoptr(GHashTable) notes = g_hash_table_new_full(NULL, NULL, NULL, remark_free);
+    for (guint i = 0; i < board->lines->len; i++) {
+        const CableLine *line = g_ptr_array_index(board->lines, i);
+        for (guint k = 0; k < line->said->len; k++) {
+            size_t said = g_array_index(line->said, size_t, k);
+            if (result_finding(cables->result, said)->level != LEVEL_FINE)
+                remark_add(notes, cables, said, line);
+        }
     }
+    g_autoptr(GList) sorted = g_list_sort(g_hash_table_get_values(notes), by_finding);
+    for (const GList *at = sorted; at != NULL; at = at->next)
+        tell(flow, cables, at->data);
 }
 
 static void

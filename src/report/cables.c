@@ -46,6 +46,7 @@ line_new(const Result *result, const Record *record)
                         .fault = answer_of(result, "fault-current", record->id),
                         .breaks = answer_of(result, "breaks", record->id),
                         .guarded = answer_of(result, "protected-at", record->id),
+                        .said = g_array_new(FALSE, FALSE, sizeof(size_t)),
                         .worst = LEVEL_FINE};
     bool alone = typed->wires == WIRES_POSITIVE || typed->wires == WIRES_NEGATIVE;
     line->conductors = line->mains ? 3 : alone ? 1 : 2; /* the earth of the mains */
@@ -59,6 +60,7 @@ line_free(gpointer data)
     g_free(line->label);
     g_free(line->what);
     g_free(line->to);
+    g_array_unref(line->said);
     g_free(line);
 }
 
@@ -86,18 +88,7 @@ board_of(Cables *cables, const char *id)
     return board;
 }
 
-static bool
-below(const char *path, const char *record)
-{
-    size_t length = strlen(record);
-    return strncmp(path, record, length) == 0 && (path[length] == '\0' || path[length] == '.');
-}
-
-static bool
-same_path(const Finding *finding, const Record *record)
-{
-    return record != NULL && strcmp(finding->about, record->path) == 0;
-}
+/* ---- what is said of each ---- */
 
 static bool
 told(const Cables *cables, const CheckInfo *check)
@@ -108,28 +99,60 @@ told(const Cables *cables, const CheckInfo *check)
     return found && strcmp(check->discipline, "wiring") == 0;
 }
 
-bool
-finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line)
+static void
+put_under(GHashTable *lines_of, const Record *record, CableLine *line)
+{
+    GPtrArray *lines = record != NULL ? g_hash_table_lookup(lines_of, record->path) : NULL;
+    if (record != NULL && lines == NULL) {
+        lines = g_ptr_array_new();
+        g_hash_table_insert(lines_of, (gpointer) record->path, lines);
+    }
+    if (lines != NULL)
+        g_ptr_array_add(lines, line);
+}
+
+/* Lines by the paths that findings may be about: the circuit, what it leads to, the busbar whose fuse it has. */
+static GHashTable *
+lines_by_path(const Cables *cables)
 {
     const Boat *boat = result_boat(cables->result);
-    const Record *to = circuit_end(boat, line->typed->to.id);
-    const Record *board = line->protect != NULL ? circuit_end(boat, line->from) : NULL;
-    return told(cables, finding->check) && result_stands_alone(cables->result, finding) &&
-           (below(finding->about, line->record->path) || same_path(finding, to) ||
-            (same_path(finding, board) && board->section == &section_busbars));
+    GHashTable *lines_of =
+        g_hash_table_new_full(g_str_hash, g_str_equal, NULL, (GDestroyNotify) g_ptr_array_unref);
+    for (guint i = 0; i < cables->lines->len; i++) {
+        CableLine *line = g_ptr_array_index(cables->lines, i);
+        const Record *board = circuit_end(boat, line->from);
+        put_under(lines_of, line->record, line);
+        put_under(lines_of, circuit_end(boat, line->typed->to.id), line);
+        if (line->protect != NULL && board != NULL && board->section == &section_busbars)
+            put_under(lines_of, board, line);
+    }
+    return lines_of;
+}
+
+/* "circuits.radio" of "circuits.radio.protect"; any other path as it is. g_free. */
+static char *
+circuit_path(const char *about)
+{
+    g_auto(GStrv) part = g_strsplit(about, ".", 3);
+    return strcmp(about, "") != 0 && strcmp(part[0], "circuits") == 0 && part[1] != NULL
+               ? g_strdup_printf("%s.%s", part[0], part[1])
+               : g_strdup(about);
 }
 
 static void
 mark(Cables *cables)
 {
+    g_autoptr(GHashTable) lines_of = lines_by_path(cables);
     for (size_t i = 0; i < result_findings(cables->result); i++) {
         const Finding *finding = result_finding(cables->result, i);
-        for (guint k = 0; k < cables->lines->len; k++) {
-            CableLine *line = g_ptr_array_index(cables->lines, k);
-            if (!finding_of_cable(cables, finding, line))
-                continue;
-            line->looked_at = true;
+        if (!told(cables, finding->check) || !result_stands_alone(cables->result, finding))
+            continue;
+        g_autofree char *path = circuit_path(finding->about);
+        const GPtrArray *lines = g_hash_table_lookup(lines_of, path);
+        for (guint k = 0; lines != NULL && k < lines->len; k++) {
+            CableLine *line = g_ptr_array_index(lines, k);
             line->worst = MIN(line->worst, finding->level);
+            g_array_append_val(line->said, i);
         }
     }
 }

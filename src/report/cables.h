@@ -20,8 +20,9 @@ typedef struct {
     size_t conductors;
     double cut_m;                                                        /* of one conductor */
     const Answer *current, *drop, *may_carry, *fault, *guarded, *breaks; /* each may be NULL */
-    Level worst;    /* of what is said against it */
-    bool looked_at; /* something was found of it at all */
+    GArray *
+        said; /* size_t: findings of the result about it, what it leads to, or the fuses of its board */
+    Level worst; /* of them */
 } CableLine;
 
 typedef struct {
@@ -55,8 +56,6 @@ char *answer_cell(const Cables *cables, const Answer *answer);
 char *protection_words(const Cables *cables, const Record *protect); /* "fuse, blade, 10 A" */
 /* The same, or what guards the board when it has none of its own. */
 char *guard_words(const Cables *cables, const CableLine *line);
-/* Whether a finding that is told is about a cable, about what it leads to, or about the fuses of its board. */
-bool finding_of_cable(const Cables *cables, const Finding *finding, const CableLine *line);
 /* No line ends between a number and its unit; takes text, gives g_free. */
 char *unparted(char *text);
 /* How many are marked so. */

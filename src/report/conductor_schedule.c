@@ -38,11 +38,12 @@ cable_cell(const CableLine *line)
 static char *
 length_cell(const Sheet *s, const CableLine *line)
 {
-    static const char *const pieces[] = {"", "", "2 x ", "3 cores, "};
+    static const char *const pieces[] = {"", "", "2 x ", "once "};
     g_autofree char *way = cable_length_words(s->cables, line->typed->one_way_m);
     g_autofree char *cut = cable_length_words(s->cables, line->cut_m);
     const char *runs = choice_word(line->record, "runs", MAX(line->typed->runs, 0));
-    return g_strdup_printf("%s one way\ncut %s%s\n%s", way, pieces[line->conductors], cut, runs);
+    return unparted(
+        g_strdup_printf("%s one way\ncut %s%s\n%s", way, pieces[line->conductors], cut, runs));
 }
 
 static char *

@@ -144,6 +144,17 @@ def test_labels_stay_inside(folder):
             expect(inside, f"{name[:20]}: a word from {left:.1f} to {right:.1f} mm")
 
 
+def test_many_cables(folder):
+    """Five hundred on one board, each with something said against it: the time of a page, not of a coffee."""
+    more = "".join(f"  w{i}: {{from: bank, to: lamp, one-way: 2 m, area: 1 mm2, protect: {{kind: none}}}}\n" for i in range(500))
+    wired(folder)
+    (folder.path / "many.yaml").write_text((folder.path / "wired.yaml").read_text() + more)
+    expect(len(rows_of(folder, "many.yaml", "conductor-schedule")) == 8 + 1 + 1000, "two rows a pair")
+    folder.run("print", "many.yaml", "conductor-schedule", "-o", "m.pdf", status=0)
+    text = text_of(folder.path / "m.pdf")
+    expect(text is None or text.count("□ cut") == 505, "each is listed once")
+
+
 def test_no_circuits_no_list(folder):
     for paper in ("conductor-schedule", "fuse-list", "labels"):
         folder.run("print", "testbox.yaml", paper, "-o", "n.pdf", status=0)

@@ -1,6 +1,4 @@
 /* Can the right cable be found in a hurry: labels at both ends, no two alike. Mains circuits too. */
-#include <string.h>
-
 #include "boat/circuits.h"
 #include "checks/wiring/wiring.h"
 
@@ -64,31 +62,30 @@ judge_labelled(const GPtrArray *circuits, Result *result)
 }
 
 static void
-judge_alike(const Wiring *wiring, const GPtrArray *circuits, guint i, Result *result)
+judge_alike(const Record *record, const Record *other, const char *label, Result *result)
 {
-    const Record *record = g_ptr_array_index(circuits, i);
-    g_autofree char *label = circuit_label(wiring->boat, record);
-    for (guint k = 0; k < i; k++) {
-        const Record *other = g_ptr_array_index(circuits, k);
-        g_autofree char *first = circuit_label(wiring->boat, other);
-        if (strcmp(label, first) != 0)
-            continue;
-        Finding *f =
-            result_say(result, &check_labels.info, record->id, record->path, LEVEL_FAULT, NULL);
-        finding_rests_on(result, f, &rule);
-        finding_text(result, f, "{about} bears the label {0}, and so does {1}",
-                     result_text(result, "%s", label), result_name(result, other->path), NULL);
-        return;
-    }
+    Finding *f =
+        result_say(result, &check_labels.info, record->id, record->path, LEVEL_FAULT, NULL);
+    finding_rests_on(result, f, &rule);
+    finding_text(result, f, "{about} bears the label {0}, and so does {1}",
+                 result_text(result, "%s", label), result_name(result, other->path), NULL);
 }
 
 static void
 run_labels(const Wiring *wiring, Result *result)
 {
     g_autoptr(GPtrArray) circuits = circuits_aboard(wiring);
+    g_autoptr(GHashTable) first = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
     if (circuits->len == 0)
         return;
     judge_labelled(circuits, result);
-    for (guint i = 1; i < circuits->len; i++)
-        judge_alike(wiring, circuits, i, result);
+    for (guint i = 0; i < circuits->len; i++) {
+        const Record *record = g_ptr_array_index(circuits, i);
+        g_autofree char *label = circuit_label(wiring->boat, record);
+        const Record *other = g_hash_table_lookup(first, label);
+        if (other != NULL)
+            judge_alike(record, other, label, result);
+        else
+            g_hash_table_insert(first, g_steal_pointer(&label), (gpointer) record);
+    }
 }
