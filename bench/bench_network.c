@@ -166,7 +166,7 @@ simulate(const Draft *job)
     fprintf(file, ".options reltol=1e-10 abstol=1e-12 vntol=1e-10 gmin=1e-12\n.control\nop\n"
                   "set numdgt=16\nprint all\n.endc\n.end\n");
     fclose(file);
-    snprintf(command, sizeof command, "exec ngspice -b %s 2>/dev/null", path);
+    (void) snprintf(command, sizeof command, "exec ngspice -b %s 2>/dev/null", path);
     size_t found = run_simulator(command, voltage_V);
     for (int i = 0; i < PROCESS_RUNS && found > 0; i++) {
         double start = children_us();
