@@ -9,6 +9,7 @@
 #include "draw/draw.h"
 #include "report/check_text.h"
 #include "report/why_html.h"
+#include "report/fine.h"
 #include "report/words.h"
 
 void
@@ -160,6 +161,34 @@ page_stands_alone(const Page *page, const Finding *f)
 {
     return f->cause == NULL || strcmp(f->cause, f->id) == 0 ||
            result_finding_find(page->result, f->cause) == NULL;
+}
+
+const Finding *
+page_folded(const Page *page, const Finding *f)
+{
+    size_t n;
+    const Finding *nearest =
+        f->level == LEVEL_FINE ? fine_nearest(page->result, f->check, &n) : NULL;
+    return nearest != NULL && n > FINE_TOLD_SINGLY ? nearest : NULL;
+}
+
+void
+page_fold_open(Page *page, const Finding *nearest)
+{
+    size_t n;
+    fine_nearest(page->result, nearest->check, &n);
+    g_autofree char *sentence = finding_sentence(page->result, nearest, page->units);
+    g_autofree char *head =
+        g_strdup_printf("%s %zu times yes; %s: %s", nearest->check->question, n,
+                        nearest->measured ? "with least to spare" : "the first", sentence);
+    markup_open(page->out, "details", "class", "finding fine fold", NULL);
+    page_text(page, "summary", NULL, head);
+}
+
+void
+page_fold_close(Page *page)
+{
+    markup_close(page->out);
 }
 
 void

@@ -78,6 +78,11 @@ void page_button(Page *page, const char *classes, const char *text);
 void page_post_button(Page *page, const char *action, const char *text, ...) G_GNUC_NULL_TERMINATED;
 
 /* Findings. */
+/* Of a question that many things answer alike the finding under which all of them are folded; NULL: f stands in the open. */
+const Finding *page_folded(const Page *page, const Finding *f);
+/* Opens on demand; its head is the one with least to spare. */
+void page_fold_open(Page *page, const Finding *nearest);
+void page_fold_close(Page *page);
 void page_finding_line(Page *page,
                        const Finding *finding); /* one sentence with its level, linked */
 void page_finding_facts(Page *page, const Finding *finding); /* value, limit, how sure, source */

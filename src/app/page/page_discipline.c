@@ -48,14 +48,35 @@ answers(Page *page, const char *discipline)
 }
 
 static void
+fold(Page *page, const Finding *nearest)
+{
+    markup_open(page->out, "li", NULL);
+    page_fold_open(page, nearest);
+    markup_open(page->out, "ul", "class", "list", NULL);
+    for (size_t i = 0; i < result_findings(page->result); i++) {
+        const Finding *f = result_finding(page->result, i);
+        if (f->check == nearest->check && f->level == LEVEL_FINE && page_stands_alone(page, f))
+            page_finding_line(page, f);
+    }
+    markup_close(page->out);
+    page_fold_close(page);
+    markup_close(page->out);
+}
+
+static void
 findings(Page *page, const char *discipline)
 {
     page_heading(page, "Findings, worst first");
     markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < result_findings(page->result); i++) {
         const Finding *f = result_finding(page->result, i);
-        if (strcmp(f->check->discipline, discipline) == 0 && page_stands_alone(page, f))
+        if (strcmp(f->check->discipline, discipline) != 0 || !page_stands_alone(page, f))
+            continue;
+        const Finding *nearest = page_folded(page, f);
+        if (nearest == NULL)
             page_finding_line(page, f);
+        else if (f == nearest)
+            fold(page, f);
     }
     markup_close(page->out);
 }
@@ -87,9 +108,9 @@ page_discipline(Page *page)
     const char *discipline = page->info->path + 1;
     page_title(page, "%s", page->info->menu);
     findings(page, discipline);
+    pictures(page, discipline);
     answers(page, discipline);
     page_heading(page, "Records");
     page_sections_menu(page, NULL);
-    pictures(page, discipline);
     page_cautions(page, discipline);
 }

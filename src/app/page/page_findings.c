@@ -2,7 +2,6 @@
 #include <string.h>
 
 #include "app/page/pages.h"
-#include "report/fine.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 
@@ -60,26 +59,16 @@ card(Page *page, const Finding *f)
     markup_close(page->out);
 }
 
-/* A question that many things answer alike opens on demand; the nearest to its limit stands in its head. */
 static void
-fold(Page *page, const Finding *nearest, size_t n)
+fold(Page *page, const Finding *nearest)
 {
-    g_autofree char *sentence = finding_sentence(page->result, nearest, page->units);
-    g_autofree char *head =
-        g_strdup_printf("%s %zu times yes; %s:", nearest->check->question, n,
-                        nearest->measured ? "the one with least to spare" : "the first");
-    markup_open(page->out, "details", "class", "fold", NULL);
-    markup_open(page->out, "summary", NULL);
-    page_text(page, "b", NULL, head);
-    markup_text(page->out, " ");
-    markup_text(page->out, sentence);
-    markup_close(page->out);
+    page_fold_open(page, nearest);
     for (size_t i = 0; i < result_findings(page->result); i++) {
         const Finding *f = result_finding(page->result, i);
         if (f->check == nearest->check && f->level == LEVEL_FINE && page_stands_alone(page, f))
             card(page, f);
     }
-    markup_close(page->out);
+    page_fold_close(page);
 }
 
 static void
@@ -87,15 +76,13 @@ cards(Page *page, Level level, int group)
 {
     for (size_t i = 0; i < result_findings(page->result); i++) {
         const Finding *f = result_finding(page->result, i);
-        size_t n = 0;
         if (f->level != level || !in_group(f, group) || !page_stands_alone(page, f))
             continue;
-        const Finding *nearest =
-            level == LEVEL_FINE ? fine_nearest(page->result, f->check, &n) : NULL;
-        if (n <= FINE_TOLD_SINGLY)
+        const Finding *nearest = page_folded(page, f);
+        if (nearest == NULL)
             card(page, f);
         else if (f == nearest)
-            fold(page, f, n);
+            fold(page, f);
     }
 }
 

@@ -394,7 +394,7 @@ const char *
 wiring_shown(const Wiring *wiring, Result *result, double value, QuantityKind kind)
 {
     UnitsChoice units = wiring->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
-    g_autofree char *text = number_show(value, 0.01 * fabs(value), kind, units);
+    g_autofree char *text = number_show(value, 0.05 * fabs(value), kind, units);
     return result_text(result, "%s", text);
 }
 
