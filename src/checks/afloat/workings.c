@@ -209,12 +209,6 @@ appendages_wetted_m2(const Afloat *afloat, const Attitude *at)
     return sum;
 }
 
-double
-wetted_surface_m2(const Afloat *afloat, const Attitude *at)
-{
-    return body_wetted_m2(&afloat->body, at) + appendages_wetted_m2(afloat, at);
-}
-
 Working *
 working_of_wetted(const Afloat *afloat, const Case *c, Result *result, double *value,
                   double *spread)

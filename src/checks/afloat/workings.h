@@ -19,8 +19,6 @@ Working *working_of_freeboard(const Afloat *afloat, const Case *c, Result *resul
                               double *spread);
 Working *working_of_gm(const Afloat *afloat, const Case *c, Result *result, double *value,
                        double *spread);
-/* Shell below the water and both faces of every appendage whose middle lies below it. */
-double wetted_surface_m2(const Afloat *afloat, const Attitude *at);
 Working *working_of_wetted(const Afloat *afloat, const Case *c, Result *result, double *value,
                            double *spread);
 /* Height of a point of the boat above the water. record NULL: a point nobody typed, called label. */

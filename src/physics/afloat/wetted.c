@@ -21,10 +21,10 @@ girth_at(const Panel *p, double length, double climb, double s, bool wet1, bool 
     double q1x = (p->w1[1] - p->w1[0]) / length + climb;
     double q2x = (p->w2[1] - p->w2[0]) / length + climb;
     double sum = 0.0;
-    for (size_t i = 0; i < gauss_8.n; i++) {
-        double t = t0 + (t1 - t0) * gauss_8.at[i];
+    for (size_t i = 0; i < gauss_4.n; i++) {
+        double t = t0 + (t1 - t0) * gauss_4.at[i];
         double twist = (u1x + t * (u2x - u1x)) * dw - (q1x + t * (q2x - q1x)) * du;
-        sum += gauss_8.weight[i] * sqrt(twist * twist + du * du + dw * dw);
+        sum += gauss_4.weight[i] * sqrt(twist * twist + du * du + dw * dw);
     }
     return sum * (t1 - t0);
 }
@@ -38,10 +38,11 @@ panel_wetted(const Panel *p, double length, double climb)
     for (size_t i = 0; i < n; i++) {
         if (!part[i].wet1 && !part[i].wet2)
             continue;
+        const Gauss *rule = part[i].wet1 && part[i].wet2 ? &gauss_6 : &gauss_12;
         double ds = part[i].to - part[i].from;
-        for (size_t k = 0; k < gauss_16.n; k++)
-            sum += gauss_16.weight[k] * ds * length *
-                   girth_at(p, length, climb, part[i].from + ds * gauss_16.at[k], part[i].wet1,
+        for (size_t k = 0; k < rule->n; k++)
+            sum += rule->weight[k] * ds * length *
+                   girth_at(p, length, climb, part[i].from + ds * rule->at[k], part[i].wet1,
                             part[i].wet2);
     }
     return sum;
