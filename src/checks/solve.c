@@ -28,6 +28,7 @@ solve_afloat(const SolveInput *input, Result *result)
 {
     Afloat *afloat =
         afloat_new(input->boat, input->catalog, input->stage, input->situation, input->fine);
+    afloat->brief = input->brief;
     afloat_give_answers(afloat, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (checks[i]->run != NULL)
@@ -39,6 +40,7 @@ static Wiring *
 solve_wiring(const SolveInput *input, Result *result)
 {
     Wiring *wiring = wiring_new(input->boat, input->catalog, input->stage, input->situation);
+    wiring->brief = input->brief;
     wiring_give_answers(wiring, result);
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (checks[i]->wired != NULL)

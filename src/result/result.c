@@ -47,7 +47,7 @@ result_keep(Result *result, const char *text)
     Recent *recent = &result->recent[(GPOINTER_TO_SIZE(text) >> 2) % RECENT_TEXTS];
     /* The same place may hold another text by now. */
     if (recent->from != text || strcmp(recent->kept, text) != 0)
-        *recent = (Recent){text, g_string_chunk_insert_const(result->texts, text)};
+        *recent = (Recent){text, g_string_chunk_insert(result->texts, text)};
     return recent->kept;
 }
 
@@ -79,7 +79,7 @@ result_text(Result *result, const char *format, ...)
         whole = g_strdup_vprintf(format, again);
     va_end(again);
     va_end(arguments);
-    return g_string_chunk_insert_const(result->texts, whole != NULL ? whole : room);
+    return g_string_chunk_insert(result->texts, whole != NULL ? whole : room);
 }
 
 const Boat *

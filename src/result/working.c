@@ -172,7 +172,7 @@ working_from_boat(Working *w, const char *symbol, const Record *record, const ch
     working_given(w, symbol, field->label, record_number(record, key), field->kind, state->spread,
                   state->basis, NULL);
     g_autofree char *path = g_strconcat(record->path, ".", key, NULL);
-    last_step(w)->path = g_string_chunk_insert_const(w->result->texts, path);
+    last_step(w)->path = g_string_chunk_insert(w->result->texts, path);
 }
 
 void

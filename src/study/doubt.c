@@ -78,9 +78,9 @@ doubt_shares(Doubt *doubt, const Spreads *spreads, size_t output, size_t *n)
     for (size_t i = 0; i < spreads->n_inputs; i++) {
         double share = spreads_share(spreads, i, output);
         const char *path = g_array_index(spreads->inputs->input, Input, i).path;
-        guint index = GPOINTER_TO_UINT(g_hash_table_lookup(at, path));
         if (!(share > 0.0))
             continue;
+        guint index = GPOINTER_TO_UINT(g_hash_table_lookup(at, path));
         if (index > 0) {
             g_array_index(list, DoubtShare, index - 1).share += share;
             continue;

@@ -35,8 +35,9 @@ discipline_of(const Section *section)
 {
     bool wiring = section == &section_battery || section == &section_heater ||
                   section == &section_load || section == &section_sources ||
-                  section == &section_source_protect || section == &section_busbars || section == &section_busbar_protect ||
-                  section == &section_circuits || section == &section_circuit_protect;
+                  section == &section_source_protect || section == &section_busbars ||
+                  section == &section_busbar_protect || section == &section_circuits ||
+                  section == &section_circuit_protect;
     return wiring ? "wiring" : "afloat";
 }
 
@@ -220,6 +221,16 @@ is_low_voltage(const Boat *boat, const Record *record)
     return load != NULL && record_number(load, "voltage") < 60.0;
 }
 
+/* The wiring asks for things that weigh nothing of their own, such as a lamp: where they hang moves nothing. */
+static bool
+moves_nothing(const Record *record, const Field *field)
+{
+    return record->section == &section_items && field_is_place(field) &&
+           ((const Item *) record->data)->mass_kg == 0.0 &&
+           record_role(record, &section_tank) == NULL &&
+           record_role(record, &section_person_place) == NULL;
+}
+
 static void
 add_places(Inputs *inputs, const Afloat *afloat, const Record *record, const Field *field)
 {
@@ -242,7 +253,8 @@ add_records(Inputs *inputs, const Afloat *afloat, const Section *section)
         if (!record_counts(records[i], afloat))
             continue;
         for (size_t k = 0; k < section->n_fields; k++)
-            if (!field_is_still(section, &section->fields[k]))
+            if (!field_is_still(section, &section->fields[k]) &&
+                !moves_nothing(records[i], &section->fields[k]))
                 add_places(inputs, afloat, records[i], &section->fields[k]);
     }
 }

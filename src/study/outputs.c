@@ -84,18 +84,26 @@ discipline_of(const Output *output)
                                      : output->trial->check->discipline;
 }
 
+static Result *
+brief(const SolveInput *solve_all, const char *discipline)
+{
+    SolveInput input = *solve_all;
+    input.brief = true;
+    input.only = discipline;
+    return solve(&input);
+}
+
 void
 outputs_part(Outputs *outputs, const SolveInput *solve_all)
 {
-    SolveInput input = *solve_all;
-    input.only = "wiring"; /* afloat runs first and reads nobody's answers */
-    g_autoptr(Result) alone = solve(&input);
+    g_autoptr(Result) afloat = brief(solve_all, "afloat");
+    g_autoptr(Result) wiring = brief(solve_all, "wiring");
     size_t kept = 0;
     for (size_t i = 0; i < outputs->n; i++) {
         Output output = outputs->output[i];
-        bool there = output.answer != NULL ? result_answer_find(alone, output.name) != NULL
-                                           : result_finding_find(alone, output.name) != NULL;
-        if (there || strcmp(discipline_of(&output), input.only) != 0)
+        const Result *own = strcmp(discipline_of(&output), "wiring") == 0 ? wiring : afloat;
+        if (output.answer != NULL ? result_answer_find(own, output.name) != NULL
+                                  : result_finding_find(own, output.name) != NULL)
             outputs->output[kept++] = output;
     }
     outputs->n = kept;

@@ -23,8 +23,8 @@ typedef struct {
 Outputs outputs_of(const Result *base);
 void outputs_clear(Outputs *outputs);
 
-/* Leaves out what a discipline does not give when it is solved alone, since it rests on another's answers: it keeps the spread of
- * its own working. One more solve. */
+/* Leaves out what a discipline does not give when it is solved alone and briefly: what rests on another's answers, and what no
+ * input moves, keep the spread of their own working. */
 void outputs_part(Outputs *outputs, const SolveInput *solve);
 
 /* value[n]: NAN when the result has no such thing; governor[n]: which situation and record it was taken from.

@@ -594,10 +594,12 @@ spreads_free(Spreads *s)
 double
 spreads_share(const Spreads *s, size_t input, size_t output)
 {
-    double all = spreads_variance(s, output);
     size_t unit = s->unit_of[input];
     double part = s->variance[unit * s->n_outputs + output];
-    if (!(all > 0.0) || !(part > 0.0))
+    if (!(part > 0.0)) /* of nearly all: the sum is over every unit */
+        return 0.0;
+    double all = spreads_variance(s, output);
+    if (!(all > 0.0))
         return 0.0;
     if (unit >= N_INPUT_GROUPS - 1)
         return part / all;

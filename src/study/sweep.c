@@ -103,6 +103,7 @@ solve_move(size_t i, void *data)
     SolveInput input = *s->base;
     input.boat = copy;
     input.only = discipline_of(s, move);
+    input.brief = true;
     g_autoptr(Result) result = solve(&input);
     outputs_read(s->outputs, result, input.only, move->value, move->governor);
     for (size_t k = 0; k < move->n; k++)

@@ -48,6 +48,7 @@ struct Afloat {
     const Catalog *catalog;
     Stage stage;
     const char *only_situation;
+    bool brief; /* answers that no afloat check reads are left out: checks/solve.h */
     bool fine;
     const Vessel *vessel;
     double density_kg_per_m3, density_spread;

@@ -170,6 +170,8 @@ give_per_situation(const Afloat *afloat, Result *result, const char *situation)
         &answer_list,          &answer_freeboard,    &answer_gm,      &answer_air_draught,
         &answer_wetted_surface};
     for (size_t k = 0; k < G_N_ELEMENTS(kinds); k++) {
+        if (afloat->brief && kinds[k] == &answer_wetted_surface)
+            continue;
         const Case *c =
             kinds[k] == &answer_lcg ? worst_case(&answer_trim, afloat, situation) : NULL;
         if (c == NULL)

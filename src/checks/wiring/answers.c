@@ -39,7 +39,9 @@ give_circuits(const Wiring *wiring, const Flow *flow, Result *result)
 {
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        if (!(fabs(flow->cable_A[i]) > 0.0))
+        double most_A;
+        if (!(fabs(flow->cable_A[i]) > 0.0) ||
+            (wiring->brief && cable_worst(wiring, i, &most_A) != flow))
             continue;
         double value, spread;
         Working *w = working_of_drop(wiring, i, flow, result, &value, &spread);
@@ -53,12 +55,25 @@ give_circuits(const Wiring *wiring, const Flow *flow, Result *result)
     }
 }
 
+static bool
+lower_elsewhere(const Wiring *wiring, const Flow *flow, size_t place)
+{
+    for (guint k = 0; k < wiring->flows->len; k++) {
+        const Flow *other = wiring_flow(wiring, k);
+        if (other->outcome == NETWORK_SOLVED && other->running[place] &&
+            flow_volts(other, place) < flow_volts(flow, place))
+            return true;
+    }
+    return false;
+}
+
 static void
 give_volts(const Wiring *wiring, const Flow *flow, Result *result)
 {
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
-        if (!flow->running[i] || !place->direct || !isfinite(place_current_A(place)))
+        if (!flow->running[i] || !place->direct || !isfinite(place_current_A(place)) ||
+            (wiring->brief && lower_elsewhere(wiring, flow, i)))
             continue;
         Working *w = result_working(result, "Voltage at the device");
         working_given(w, "U", "voltage between its two terminals", flow_volts(flow, i), Q_VOLTAGE,
@@ -138,14 +153,14 @@ wiring_give_answers(const Wiring *wiring, Result *result)
         give_volts(wiring, flow, result);
     }
     give_faults(wiring, result);
-    for (guint i = 0; i < wiring->cables->len; i++) {
+    for (guint i = 0; i < wiring->cables->len && !wiring->brief; i++) {
         const Cable *cable = wiring_cable(wiring, i);
         give_may_carry(cable, steps_of_ampacity, result);
         give_guarded(cable, cable_protection(wiring, cable), result);
         give_breaks(wiring, cable, result);
     }
     corrosion_give_answer(wiring, result);
-    for (guint i = 0; i < wiring->mains->len; i++) {
+    for (guint i = 0; i < wiring->mains->len && !wiring->brief; i++) {
         const Cable *cable = mains_cable(wiring, i);
         const MainsFlow *flow = mains_alone(wiring, i);
         give_may_carry(cable, steps_of_fixed_ampacity, result);

@@ -61,6 +61,7 @@ struct Wiring {
     const Catalog *catalog;
     Stage stage;
     const char *only_situation;
+    bool brief; /* answers of the worst situation alone: checks/solve.h */
     UnitsChoice units;
     GArray *places;         /* Place */
     GArray *cables;         /* Cable: those of direct current whose two ends are aboard */
