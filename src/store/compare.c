@@ -36,35 +36,53 @@ add_missing(Diagnostics *to, const Diagnostics *from)
     }
 }
 
-static Boat *
-read_with(Diagnostics *faults, Document *document, size_t n, const char *const options[])
+/* What one reading complains of. */
+static Diagnostics *
+faults_of(Document *document, size_t n, const char *const options[])
 {
-    g_autoptr(Diagnostics) notes = diagnostics_new();
+    Diagnostics *notes = diagnostics_new();
     g_autoptr(GError) error = NULL;
-    Boat *boat = boat_read(document, n, options, notes, &error);
+    g_autoptr(Boat) boat = boat_read(document, n, options, notes, &error);
     if (boat == NULL && diagnostics_errors(notes) == 0)
         diagnostics_add(notes, NOTE_ERROR, 0, 0, NULL, "%s",
                         error != NULL ? error->message : "this is no boat file");
-    add_missing(faults, notes);
-    return boat;
+    return notes;
 }
 
+typedef struct {
+    Document *document;
+    size_t n_options;
+    const char *const *options;
+} Reading;
+
+/* With the chosen options, then with each that is not chosen alone. */
+static gpointer
+faults_with_options(gpointer data)
+{
+    const Reading *r = data;
+    GPtrArray *faults = g_ptr_array_new_with_free_func((GDestroyNotify) diagnostics_free);
+    const Node *options = node_child(document_root(r->document), "options");
+    if (r->n_options > 0)
+        g_ptr_array_add(faults, faults_of(r->document, r->n_options, r->options));
+    for (size_t i = 0; options != NULL && options->type == NODE_MAP && i < node_n_children(options);
+         i++) {
+        const char *id = node_nth(options, i)->key;
+        if (r->n_options != 1 || strcmp(id, r->options[0]) != 0)
+            g_ptr_array_add(faults, faults_of(r->document, 1, &id));
+    }
+    return faults;
+}
+
+/* The plain reading and those with options at once: an edit on the page waits for them. */
 Diagnostics *
 compare_faults(Document *document, size_t n_options, const char *const options[])
 {
-    Diagnostics *faults = diagnostics_new();
-    g_autoptr(Boat) boat = read_with(faults, document, 0, NULL);
-    if (boat == NULL)
-        return faults;
-    if (n_options > 0)
-        boat_free(read_with(faults, document, n_options, options));
-    const char *const *ids = NULL;
-    size_t n = boat_options(boat, &ids);
-    for (size_t i = 0; i < n; i++) {
-        if (n_options == 1 && strcmp(ids[i], options[0]) == 0)
-            continue;
-        boat_free(read_with(faults, document, 1, &ids[i]));
-    }
+    Reading reading = {document, n_options, options};
+    GThread *other = g_thread_new("options", faults_with_options, &reading);
+    Diagnostics *faults = faults_of(document, 0, NULL);
+    g_autoptr(GPtrArray) more = g_thread_join(other);
+    for (guint i = 0; i < more->len; i++)
+        add_missing(faults, g_ptr_array_index(more, i));
     diagnostics_sort(faults);
     return faults;
 }
