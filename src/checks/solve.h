@@ -14,7 +14,8 @@ typedef struct {
     Date today;            /* year 0: not given */
     const char *only;      /* this discipline alone ("afloat"), or NULL: all */
     bool fine;             /* GZ by 1 degree and KN too: for pictures, papers and why */
-    bool brief;            /* for studies: of the wiring the worst situation of each circuit and device alone, no wetted surface */
+    bool
+        brief; /* for studies: of the wiring the worst situation of each circuit and device alone, no wetted surface */
 } SolveInput;
 
 /* Never NULL; what stood in the way is a finding. */

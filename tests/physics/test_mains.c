@@ -147,12 +147,12 @@ sharing_keeps_the_energy(void **state)
     test_random_restart(333);
     for (int n = 0; n < 200; n++) {
         const SharedSupply s = {test_between(0.0, 32.0),
-                               230.0,
-                               test_between(0.0, 6000.0),
-                               test_between(11.0, 56.0),
-                               test_between(0.8, 1.0),
-                               test_between(0.8, 1.0),
-                               n % 3 == 0 ? NAN : test_between(0.0, 2000.0)};
+                                230.0,
+                                test_between(0.0, 6000.0),
+                                test_between(11.0, 56.0),
+                                test_between(0.8, 1.0),
+                                test_between(0.8, 1.0),
+                                n % 3 == 0 ? NAN : test_between(0.0, 2000.0)};
         ShoreShare out;
         assert_int_equal(shore_share(&s, &out), VALID);
         assert_close(out.shore_W + out.help_W, s.load_W + out.charger_W, 1e-9);
@@ -165,10 +165,10 @@ sharing_keeps_the_energy(void **state)
     }
     ShoreShare out;
     const SharedSupply bad[] = {{-1.0, 230.0, 0.0, 12.0, 0.9, 0.9, NAN},
-                               {16.0, 0.0, 0.0, 12.0, 0.9, 0.9, NAN},
-                               {16.0, 230.0, NAN, 12.0, 0.9, 0.9, NAN},
-                               {16.0, 230.0, 0.0, 12.0, 1.1, 0.9, NAN},
-                               {16.0, 230.0, 0.0, 12.0, 0.9, 0.9, -1.0}};
+                                {16.0, 0.0, 0.0, 12.0, 0.9, 0.9, NAN},
+                                {16.0, 230.0, NAN, 12.0, 0.9, 0.9, NAN},
+                                {16.0, 230.0, 0.0, 12.0, 1.1, 0.9, NAN},
+                                {16.0, 230.0, 0.0, 12.0, 0.9, 0.9, -1.0}};
     for (size_t i = 0; i < sizeof bad / sizeof *bad; i++)
         assert_int_equal(shore_share(&bad[i], &out), REFUSED);
     assert_true(isnan(out.shore_W) && isnan(out.charge_A));
