@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "report/page_head.h"
 #include "report/words.h"
 
 const char *
@@ -166,4 +167,37 @@ cable_notes_end(Flow *flow, const Cables *cables, const Asked *asked)
     flow_paragraph(flow, FONT_TEXT,
                    "This is no survey and no approval. The rules of her flag, her insurer and a "
                    "licensed electrician decide.");
+}
+
+static void
+pass(const CablePaper *paper, CableSheet *s, gboolean draw)
+{
+    const char *nothing = cable_notes_nothing(s->cables);
+    flow_begin(&s->flow, draw);
+    if (nothing != NULL)
+        flow_paragraph(&s->flow, FONT_HEAD, nothing);
+    else
+        cable_notes_verdict(&s->flow, s->cables, paper->forbids);
+    cable_notes_cautions(&s->flow, s->cables, s->asked);
+    if (nothing == NULL)
+        paper->body(s);
+    cable_notes_end(&s->flow, s->cables, s->asked);
+    flow_end(&s->flow);
+}
+
+GBytes *
+cable_paper_write(const CablePaper *which, const Result *result, const Asked *asked,
+                  UnitsChoice units, GError **error)
+{
+    g_autoptr(Cables) cables = cables_new(result, units, which->checks);
+    g_autofree char *head = page_head(which->title, result, asked);
+    Paper paper;
+    if (!page_open(&paper, head, asked->today, error))
+        return NULL;
+    CableSheet s = {.cables = cables, .asked = asked};
+    flow_open(&s.flow, &paper, head, which->foot);
+    pass(which, &s, FALSE);
+    pass(which, &s, TRUE);
+    flow_close(&s.flow);
+    return paper_close(&paper, error);
 }

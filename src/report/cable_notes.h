@@ -12,5 +12,22 @@ void cable_notes_verdict(Flow *flow, const Cables *cables, const char *what_not)
 void cable_notes_list(Flow *flow, const Cables *cables, const Board *board);
 void cable_notes_cautions(Flow *flow, const Cables *cables, const Asked *asked);
 void cable_notes_end(Flow *flow, const Cables *cables, const Asked *asked);
+
+/* A paper of the wiring while it is laid out. */
+typedef struct {
+    const Cables *cables;
+    const Asked *asked;
+    Flow flow;
+} CableSheet;
+
+typedef struct {
+    const char *title, *foot;
+    const char *forbids;        /* "Do not lay", in front of what is wrong */
+    const char *const *checks;  /* whose findings are marked; NULL: all that look at cables */
+    void (*body)(CableSheet *); /* what lies between cautions and end; of a boat with wiring only */
+} CablePaper;
+
+GBytes *cable_paper_write(const CablePaper *paper, const Result *result, const Asked *asked,
+                          UnitsChoice units, GError **error);
 /* Why there is no paper; NULL when there is one. */
 const char *cable_notes_nothing(const Cables *cables);

@@ -7,17 +7,10 @@
 
 #include "base/number.h"
 #include "report/cable_notes.h"
-#include "report/page_head.h"
 #include "report/words.h"
 
 #define BOARD_START_MM 34.0
 #define TABLE_START_MM 24.0
-
-typedef struct {
-    const Cables *cables;
-    const Asked *asked;
-    Flow flow;
-} Sheet;
 
 /* ---- the cables, board by board ---- */
 
@@ -36,7 +29,7 @@ cable_cell(const CableLine *line)
 }
 
 static char *
-length_cell(const Sheet *s, const CableLine *line)
+length_cell(const CableSheet *s, const CableLine *line)
 {
     static const char *const pieces[] = {"", "", "2 x ", "once "};
     g_autofree char *way = cable_length_words(s->cables, line->typed->one_way_m);
@@ -54,7 +47,7 @@ ends_cell(const CableLine *line)
 }
 
 static void
-board_table(Sheet *s, const Board *board)
+board_table(CableSheet *s, const Board *board)
 {
     static const Column column[] = {{"No.", 15, FALSE},          {"What, and where to", 37, FALSE},
                                     {"Conductor", 37, FALSE},    {"Length, through", 28, FALSE},
@@ -111,7 +104,7 @@ begins_reel(const Cables *cables, guint i)
 }
 
 static void
-reel_row(const Sheet *s, guint first, GPtrArray *cells)
+reel_row(const CableSheet *s, guint first, GPtrArray *cells)
 {
     const CableLine *like = g_ptr_array_index(s->cables->lines, first);
     double cut_m = 0.0;
@@ -140,7 +133,7 @@ reel_row(const Sheet *s, guint first, GPtrArray *cells)
 }
 
 static void
-reels(Sheet *s)
+reels(CableSheet *s)
 {
     static const Column column[] = {{"Conductor", 70, FALSE},
                                     {"Pieces", 34, FALSE},
@@ -165,7 +158,7 @@ reels(Sheet *s)
 /* ---- the whole ---- */
 
 static void
-how_to_read(Sheet *s)
+how_to_read(CableSheet *s)
 {
     g_autofree char *spare = cable_length_words(s->cables, SPARE_AT_AN_END_M);
     g_autofree char *text = g_strdup_printf(
@@ -180,7 +173,7 @@ how_to_read(Sheet *s)
 }
 
 static void
-signatures(Sheet *s)
+signatures(CableSheet *s)
 {
     flow_need(&s->flow, 22.0);
     flow_space(&s->flow, 8.0);
@@ -191,40 +184,23 @@ signatures(Sheet *s)
 }
 
 static void
-pass(Sheet *s, gboolean draw)
+body(CableSheet *s)
 {
-    const char *nothing = cable_notes_nothing(s->cables);
-    flow_begin(&s->flow, draw);
-    if (nothing != NULL)
-        flow_paragraph(&s->flow, FONT_HEAD, nothing);
-    else
-        cable_notes_verdict(&s->flow, s->cables, "Do not lay");
-    cable_notes_cautions(&s->flow, s->cables, s->asked);
-    if (nothing == NULL) {
-        how_to_read(s);
-        for (guint i = 0; i < s->cables->boards->len; i++)
-            board_table(s, g_ptr_array_index(s->cables->boards, i));
-        reels(s);
-        signatures(s);
-    }
-    cable_notes_end(&s->flow, s->cables, s->asked);
-    flow_end(&s->flow);
+    how_to_read(s);
+    for (guint i = 0; i < s->cables->boards->len; i++)
+        board_table(s, g_ptr_array_index(s->cables->boards, i));
+    reels(s);
+    signatures(s);
 }
 
 GBytes *
 write_conductor_schedule(const Result *result, const Asked *asked, UnitsChoice units,
                          GError **error)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, NULL);
-    g_autofree char *head = page_head("Conductor schedule", result, asked);
-    Paper paper;
-    if (!page_open(&paper, head, asked->today, error))
-        return NULL;
-    Sheet s = {.cables = cables, .asked = asked};
-    flow_open(&s.flow, &paper, head,
-              "careen " CAREEN_VERSION "; from the boat file: measure before you cut");
-    pass(&s, FALSE);
-    pass(&s, TRUE);
-    flow_close(&s.flow);
-    return paper_close(&paper, error);
+    static const CablePaper paper = {.title = "Conductor schedule",
+                                     .foot = "careen " CAREEN_VERSION
+                                             "; from the boat file: measure before you cut",
+                                     .forbids = "Do not lay",
+                                     .body = body};
+    return cable_paper_write(&paper, result, asked, units, error);
 }

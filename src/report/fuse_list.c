@@ -8,7 +8,6 @@
 #include "base/number.h"
 #include "report/cable_notes.h"
 #include "report/flow_box.h"
-#include "report/page_head.h"
 #include "report/words.h"
 
 #define TABLE_START_MM 24.0
@@ -22,12 +21,6 @@ static const char *const checks_of_fuses[] = {
     "protection",    "protection-place", "breaking",      "withstand",
     "selective",     "motor-start",      "mains-breaker", "breaker-load",
     "disconnection", "residual-current", "ampacity",      NULL};
-
-typedef struct {
-    const Cables *cables;
-    const Asked *asked;
-    Flow flow;
-} Sheet;
 
 static GPtrArray *
 fused_lines(const Board *board)
@@ -44,7 +37,7 @@ fused_lines(const Board *board)
 /* ---- how a board is fed ---- */
 
 static void
-say_feed(Sheet *s, const Board *board)
+say_feed(CableSheet *s, const Board *board)
 {
     const Record *own = record_role(board->at, &section_busbar_protect);
     g_autofree char *words = own != NULL ? protection_words(s->cables, own) : NULL;
@@ -62,7 +55,7 @@ say_feed(Sheet *s, const Board *board)
 }
 
 static char *
-breaks_cell(const Sheet *s, const CableLine *line)
+breaks_cell(const CableSheet *s, const CableLine *line)
 {
     const Protection *typed = line->protect != NULL ? line->protect->data : NULL;
     bool device = typed != NULL && typed->kind != PROTECT_NONE;
@@ -71,7 +64,7 @@ breaks_cell(const Sheet *s, const CableLine *line)
 }
 
 static void
-board_table(Sheet *s, const Board *board, const GPtrArray *lines)
+board_table(CableSheet *s, const Board *board, const GPtrArray *lines)
 {
     static const Column column[] = {
         {"No.", 15, FALSE},      {"What", 40, FALSE},       {"Fuse or breaker", 35, FALSE},
@@ -137,7 +130,7 @@ by_class_and_rating(gconstpointer a, gconstpointer b)
 }
 
 static void
-spare_row(const Sheet *s, const Record *fuse, guint fitted, GPtrArray *cells)
+spare_row(const CableSheet *s, const Record *fuse, guint fitted, GPtrArray *cells)
 {
     const Protection *typed = fuse->data;
     guint least = typed->rating_A >= DEAR_FROM_A ? 1 : 2;
@@ -148,7 +141,7 @@ spare_row(const Sheet *s, const Record *fuse, guint fitted, GPtrArray *cells)
 }
 
 static void
-spares(Sheet *s)
+spares(CableSheet *s)
 {
     static const Column column[] = {
         {"Fuse", 80, FALSE}, {"Fitted", 30, TRUE}, {"Carry", 30, TRUE}, {"  Aboard", 42, FALSE}};
@@ -176,7 +169,7 @@ spares(Sheet *s)
 /* ---- legends ---- */
 
 static void
-legend_row(Sheet *s, const CableLine *line, double y)
+legend_row(CableSheet *s, const CableLine *line, double y)
 {
     const double x = PAGE_MARGIN_MM, pad = 1.5, number = 16.0, rating = 24.0;
     double what = LEGEND_WIDTH_MM - number - rating;
@@ -192,7 +185,7 @@ legend_row(Sheet *s, const CableLine *line, double y)
 }
 
 static void
-legend(Sheet *s, const Board *board, const GPtrArray *lines, guint first, guint n)
+legend(CableSheet *s, const Board *board, const GPtrArray *lines, guint first, guint n)
 {
     double height = LEGEND_ROW_MM * (n + 1);
     flow_need(&s->flow, height + 4.0);
@@ -206,7 +199,7 @@ legend(Sheet *s, const Board *board, const GPtrArray *lines, guint first, guint 
 }
 
 static void
-legends(Sheet *s)
+legends(CableSheet *s)
 {
     flow_heading(&s->flow, "Legends: cut out and stick in the door of the board", 40.0);
     for (guint b = 0; b < s->cables->boards->len; b++) {
@@ -222,7 +215,7 @@ legends(Sheet *s)
 /* ---- the whole ---- */
 
 static void
-body(Sheet *s)
+body(CableSheet *s)
 {
     flow_paragraph(
         &s->flow, FONT_SMALL,
@@ -239,35 +232,14 @@ body(Sheet *s)
     legends(s);
 }
 
-static void
-pass(Sheet *s, gboolean draw)
-{
-    const char *nothing = cable_notes_nothing(s->cables);
-    flow_begin(&s->flow, draw);
-    if (nothing != NULL)
-        flow_paragraph(&s->flow, FONT_HEAD, nothing);
-    else
-        cable_notes_verdict(&s->flow, s->cables, "Do not switch on");
-    cable_notes_cautions(&s->flow, s->cables, s->asked);
-    if (nothing == NULL)
-        body(s);
-    cable_notes_end(&s->flow, s->cables, s->asked);
-    flow_end(&s->flow);
-}
-
 GBytes *
 write_fuse_list(const Result *result, const Asked *asked, UnitsChoice units, GError **error)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, checks_of_fuses);
-    g_autofree char *head = page_head("Fuses and breakers", result, asked);
-    Paper paper;
-    if (!page_open(&paper, head, asked->today, error))
-        return NULL;
-    Sheet s = {.cables = cables, .asked = asked};
-    flow_open(&s.flow, &paper, head,
-              "careen " CAREEN_VERSION "; from the boat file, not from the boat");
-    pass(&s, FALSE);
-    pass(&s, TRUE);
-    flow_close(&s.flow);
-    return paper_close(&paper, error);
+    static const CablePaper paper = {.title = "Fuses and breakers",
+                                     .foot = "careen " CAREEN_VERSION
+                                             "; from the boat file, not from the boat",
+                                     .forbids = "Do not switch on",
+                                     .checks = checks_of_fuses,
+                                     .body = body};
+    return cable_paper_write(&paper, result, asked, units, error);
 }
