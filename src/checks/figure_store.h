@@ -15,4 +15,6 @@ typedef struct {
 } FigureStore;
 
 void *figure_block(FigureStore *store, gsize size); /* zeroed */
+/* A situation of the boat file in the owner's words; else its id with blanks. */
+const char *figure_situation(FigureStore *store, const Boat *boat, const char *id);
 const char *figure_text(FigureStore *store, const char *format, ...) G_GNUC_PRINTF(2, 3);

@@ -254,6 +254,20 @@ margin_words(const Finding *finding, UnitsChoice units)
                        kind_difference(finding->kind), units);
 }
 
+/* A value that reads like its limit and is not it gets the digits that tell them apart: "11.5 V; 11.5 V is allowed" explains
+ * nothing. */
+static char *
+told_apart(const Finding *f, UnitsChoice units)
+{
+    char *value = value_words(f->value, f->spread, f->kind, units);
+    g_autofree char *limit = number_show(f->limit, NAN, f->kind, units);
+    double gap = fabs(f->value - f->limit);
+    if (strcmp(value, limit) != 0 || !(gap > 1e-6 * fabs(f->limit)))
+        return value;
+    g_free(value);
+    return number_show(f->value, gap, f->kind, units);
+}
+
 /* The digits of a limit and a margin follow the value's spread as far as there is one. */
 static char *
 placeholder(const Result *result, const Finding *f, const char *name, size_t length,
@@ -266,7 +280,7 @@ placeholder(const Result *result, const Finding *f, const char *name, size_t len
     if (strncmp(name, "about", length) == 0 && length == 5)
         return text_clean(f->about_name);
     if (strncmp(name, "value", length) == 0 && length == 5)
-        return value_words(f->value, f->spread, f->kind, units);
+        return told_apart(f, units);
     if (strncmp(name, "limit", length) == 0 && length == 5)
         return number_show(f->limit, NAN, f->kind, units);
     if (strncmp(name, "margin", length) == 0 && length == 6)

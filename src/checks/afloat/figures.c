@@ -11,9 +11,8 @@
 const char *
 figure_case_words(FigureStore *store, const Case *c)
 {
-    g_autofree char *words = g_strdelimit(g_strdup(c->situation), "-", ' ');
-    return c->variant != NULL ? figure_text(store, "%s, %s", words, c->variant)
-                              : figure_text(store, "%s", words);
+    const char *words = figure_situation(store, store->afloat->boat, c->situation);
+    return c->variant != NULL ? figure_text(store, "%s, %s", words, c->variant) : words;
 }
 
 const char *

@@ -336,9 +336,9 @@ caption(FigureStore *store)
 {
     const Wiring *wiring = store->wiring;
     const Vessel *vessel = boat_single(wiring->boat, &section_boat)->data;
-    g_autofree char *situation = wiring->only_situation != NULL
-                                     ? g_strdelimit(g_strdup(wiring->only_situation), "-", ' ')
-                                     : g_strdup("each circuit in its worst situation");
+    const char *situation = wiring->only_situation != NULL
+                                ? figure_situation(store, wiring->boat, wiring->only_situation)
+                                : "each circuit in its worst situation";
     return figure_text(store, "%s, %s: %s", vessel->name, store->stage, situation);
 }
 

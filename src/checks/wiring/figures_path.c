@@ -230,8 +230,7 @@ path_situation(FigureStore *store, const char *situation)
 {
     if (situation == NULL)
         return "nothing else running";
-    g_autofree char *words = g_strdelimit(g_strdup(situation), "-", ' ');
-    return figure_text(store, "%s", words);
+    return figure_situation(store, store->wiring->boat, situation);
 }
 
 void
