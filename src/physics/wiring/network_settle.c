@@ -282,10 +282,11 @@ turn(Solver *s, double *u, double *answer)
 bool
 solver_upper_root(Solver *s)
 {
-    enum { TURNS = 12 };
+    enum { TURNS = 12, FIRST_TURNS = 3 };
     const Network *net = s->network;
     double *kept = fresh(s->unknowns + 1, sizeof *kept), *u = fresh(net->n, sizeof *u);
     bool loaded = false, upper = true;
+    double before = 0.0;
     for (size_t i = 0; i < net->n; i++) {
         u[i] = falling_slope_S(s, i) > 0.0 ? 1.0 : 0.0;
         loaded |= u[i] > 0.0;
@@ -293,8 +294,14 @@ solver_upper_root(Solver *s)
     }
     memcpy(kept, s->x, (s->unknowns + 1) * sizeof *kept);
     if (loaded && upper && linear_solve(s, LOADS_FIXED))
-        for (int k = 0; k < TURNS && upper; k++)
-            upper = turn(s, u, s->x) < 1.0;
+        for (int k = 0; k < TURNS && upper; k++) {
+            double share = turn(s, u, s->x);
+            upper = share < 1.0;
+            /* The shares only grow; one that stands still far below 1 has come to its end. */
+            if (k >= FIRST_TURNS && share < 0.5 && share - before < 0.01 * share)
+                break;
+            before = share;
+        }
     memcpy(s->x, kept, (s->unknowns + 1) * sizeof *kept);
     free(kept);
     free(u);
