@@ -179,7 +179,7 @@ page_fold_open(Page *page, const Finding *nearest)
     fine_nearest(page->result, nearest->check, &n);
     g_autofree char *sentence = finding_sentence(page->result, nearest, page->units);
     g_autofree char *head =
-        g_strdup_printf("%s %zu times yes; %s: %s", nearest->check->question, n,
+        g_strdup_printf("%s %zu are in order; %s: %s", nearest->check->question, n,
                         nearest->measured ? "with least to spare" : "the first", sentence);
     markup_open(page->out, "details", "class", "finding fine fold", NULL);
     page_text(page, "summary", NULL, head);
