@@ -71,7 +71,7 @@ await main(async () => {
   });
 
   await check("every picture that careen draw lists is on the page, and is drawn", async () => {
-    const list = (await command(["draw", boat.file])).trim().split("\n").map(line => line.split(/\s/)[0]);
+    const list = (await command(["draw", boat.file])).trim().split("\n").map(line => line.split(/[\s[]/)[0]);   /* voltage-path[.DEVICE] */
     assert.ok(list.length >= 10, list.join());
     for (const where of ["/papers", "/afloat"]) {
       await go(page, boat, where);

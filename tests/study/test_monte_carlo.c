@@ -3,6 +3,7 @@
 
 #include <gsl/gsl_randist.h>
 #include <gsl/gsl_rng.h>
+#include <string.h>
 
 #include "study/doubt.h"
 
@@ -34,6 +35,9 @@ throw_all(Shaken *s)
             group[g] = gsl_ran_ugaussian(random);
         for (guint i = 0; i < n; i++) {
             const Input *input = &g_array_index(s->inputs->input, Input, i);
+            s->delta[k * n + i] = 0.0;
+            if (strcmp(input->discipline, "afloat") != 0)
+                continue; /* nothing that is watched here reads it */
             double z =
                 input->group == INPUT_ALONE ? gsl_ran_ugaussian(random) : group[input->group];
             s->delta[k * n + i] = z * input->spread / 2.0;

@@ -175,7 +175,7 @@ static const Field protect[] = {
              .help = "Cable between the source and it, which nothing protects."),
     QUANTITY(Protection, residual_A, "residual-current", Q_CURRENT, "mA", .min = 0.0, .max = 2.0,
              .label = "Residual current",
-             .help = "Of a residual-current device here: 30 mA; 0 mA: there is none, said on "
+             .help = "Of a residual current device here: 30 mA; 0 mA: there is none, said on "
                      "purpose."),
 };
 

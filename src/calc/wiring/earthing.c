@@ -120,7 +120,7 @@ run_time(const CalcArguments *in, CalcResults *out)
 
 const Calculator calculator_disconnection_time = {
     .name = "disconnection-time",
-    .question = "how fast a fault must be cut off, and which earth electrode a residual-current "
+    .question = "how fast a fault must be cut off, and which earth electrode a residual current "
                 "device allows",
     .sheet = "wires.md 5.3",
     CALCULATOR_BODY(time_inputs, time_outputs),

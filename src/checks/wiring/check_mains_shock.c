@@ -1,4 +1,4 @@
-/* What keeps a fault from killing: residual-current devices, one bond of neutral and earth, cut off in time. */
+/* What keeps a fault from killing: residual current devices, one bond of neutral and earth, cut off in time. */
 #include <math.h>
 #include <string.h>
 
@@ -13,7 +13,7 @@ static const char *const bond_cautions[] = {"WI1", "WI3", "WI5", NULL};
 
 static void run_residual(const Wiring *wiring, Result *result);
 const Check check_residual_current = {{"wiring", "residual-current",
-                                       "Does a residual-current device guard everybody who "
+                                       "Does a residual current device guard everybody who "
                                        "touches a mains circuit?",
                                        LINE_BURN, mains_cautions},
                                       .wired = run_residual};
@@ -45,7 +45,7 @@ judge_device(const Wiring *wiring, const Record *device, Result *result)
     g_autofree char *id = g_strconcat("wiring.residual-current.", owner->id, NULL);
     if (result_finding_find(result, id) != NULL)
         return;
-    Working *w = result_working(result, "The residual-current device");
+    Working *w = result_working(result, "The residual current device");
     working_from_boat(w, "I_dn", device, "residual-current");
     Finding *f =
         result_judge(result, &check_residual_current.info, owner->id, owner->path, LEVEL_DANGER, w,
@@ -53,8 +53,8 @@ judge_device(const Wiring *wiring, const Record *device, Result *result)
     finding_text(
         result, f,
         f->level == LEVEL_DANGER
-            ? "The residual-current device of {about} trips at {0}: that can kill; people need {1}"
-            : "The residual-current device of {about} trips at {0}; people need {1}",
+            ? "The residual current device of {about} trips at {0}: that can kill; people need {1}"
+            : "The residual current device of {about} trips at {0}; people need {1}",
         result_text(result, "%g mA", 1e3 * typed->residual_A),
         result_text(result, "%g mA", 1e3 * limit.value), NULL);
 }
@@ -95,19 +95,19 @@ run_residual(const Wiring *wiring, Result *result)
         Finding *f =
             result_say(result, &check_residual_current.info, NULL, "circuits", LEVEL_DANGER, NULL);
         finding_text(result, f,
-                     "No residual-current device stands between {1} and {0}: a fault can kill who "
+                     "No residual current device stands between {1} and {0}: a fault can kill who "
                      "touches it",
                      bare, bare_from, NULL);
     } else if (names != NULL) {
         Finding *f =
             result_say(result, &check_residual_current.info, NULL, "circuits", LEVEL_DOUBT, NULL);
         finding_text(result, f,
-                     "Whether a residual-current device of 30 mA stands between {1} and {0} is not "
+                     "Whether a residual current device of 30 mA stands between {1} and {0} is not "
                      "known",
                      names, from, NULL);
         finding_settle(result, f, result_text(result, "%s.protect", path),
                        "have a licensed electrician find it and test it with an instrument; write "
-                       "residual-current beside its breaker");
+                       "its residual current beside its breaker");
     }
     named_clear(&found.unknown);
     named_clear(&found.unknown_from);
@@ -229,14 +229,14 @@ say_bonds(const Place *place, const Bonds *bonds, Result *result, First *first)
     bool ashore = mains_source(place)->kind == SOURCE_SHORE;
     if (bonds->count == 0)
         finding_text(result, f,
-                     "Nothing bonds neutral to earth while {about} feeds: no residual-current "
+                     "Nothing bonds neutral to earth while {about} feeds: no residual current "
                      "device can trip, and a fault leaves metal live",
                      NULL);
     else if (bonds->count > 1)
         finding_text(result, f,
                      ashore ? "Neutral is bonded to earth at {0} while {about} feeds, which has "
                               "its bond ashore: current of the neutral runs through hull and "
-                              "earth, and residual-current devices trip or fail"
+                              "earth, and residual current devices trip or fail"
                             : "Neutral is bonded to earth at {0} while {about} feeds: one bond "
                               "too many, and current of the neutral runs through the hull",
                      aboard != NULL ? aboard : "", NULL);
@@ -356,7 +356,7 @@ judge_time(const Wiring *wiring, const MainsFlow *flow, size_t cable, const Reco
                          ? "A fault at the end of {about} meets {1}; its breaker cuts off within "
                            "{0} only below {2}: metal stays live"
                          : "A short at the end of {about} meets {1}; its breaker cuts off within "
-                           "{0} only below {2}, and only the residual-current device is quick",
+                           "{0} only below {2}, and only the residual current device is quick",
                      time, meets, most, NULL);
     else
         finding_text(result, f,

@@ -12,10 +12,10 @@ const Method disconnection_distribution_method = {
     "t = table(earthing)",
     {"IEC 60364-4-41 (as remembered); docs/methods/wires.md 5.3", STANDING_MEMORY}};
 const Method electrode_limit_method = {
-    "Earth electrode that a residual-current device allows",
+    "Earth electrode that a residual current device allows",
     "R_A = U_t / I_dn",
     {"tester manual, example 50 V / 30 mA; docs/methods/wires.md 5.3", STANDING_READ}};
-const Method rcd_time_method = {"Break time of a residual-current device",
+const Method rcd_time_method = {"Break time of a residual current device",
                                 "t = table(kind, I / I_dn)",
                                 {"IEC 61008; docs/methods/wires.md 5.3", STANDING_READ}};
 

@@ -1,4 +1,4 @@
-/* How fast a fault to earth must be cut off, the earth electrode a residual-current device allows, and how fast it breaks.
+/* How fast a fault to earth must be cut off, the earth electrode a residual current device allows, and how fast it breaks.
  *
  * Given    earthing, supply, circuit (final: up to 32 A); voltage_V to earth
  *          residual_A, touch_V > 0

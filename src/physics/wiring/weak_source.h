@@ -7,7 +7,7 @@
  * Gives    WeakSource; the breakers from the limited current where a limit is given, else from the transient
  *          current (it lasts about 0.25 s), NAN without either
  * Returns  VALID, or REFUSED outside the ranges
- * Misses   the cable up to the fault; an inverter that shuts down before the breaker moves: then a residual-current
+ * Misses   the cable up to the fault; an inverter that shuts down before the breaker moves: then a residual current
  *          device is what protects people. Excitation that forces the current (about 3 I_n for 10 s, memory)
  * Source   definition of per-unit reactances; a medium-voltage design guide; docs/methods/wires.md 5.4
  * Checked  weak-source-fault in tests/cases/wires.csv; tests/physics/test_mains.c */
