@@ -42,9 +42,19 @@
       form.elements.was.value = form.sent.trim();
   });
   on("focusout", e => {
-    const form = e.target.closest && e.target.closest("form.field[data-keep]");
-    if (form && !form.matches(".bad, .unsent") && e.target.value === e.target.defaultValue)
+    const form = e.target.closest && e.target.closest("form.field[data-keep]"), field = e.target;
+    if (!form || form.matches(".bad, .unsent"))
+      return;
+    if (field.value === field.defaultValue) {
       form.removeAttribute("data-keep");
+      return;
+    }
+    /* A browser knows of no change where the field was drawn anew between typing and leaving it: then it is sent all the same. */
+    setTimeout(() => {
+      if (form.isConnected && form.hasAttribute("data-keep") && form.sent !== field.value && !form.matches(".bad, .unsent") &&
+          !form.contains(document.activeElement))
+        form.requestSubmit();
+    }, 100);
   });
 
   /* What the server refuses before any page answers (no key, too much at once) swaps nothing: it is said here. */
