@@ -181,7 +181,7 @@ far_fault_A(const Wiring *wiring, const Cable *cable)
 static Samples
 samples_new(FigureStore *store, double low_A, double high_A)
 {
-    Samples s;
+    Samples s = {0};
     double **at[] = {&s.current_A, &s.quickest_s, &s.slowest_s, &s.warm_s, &s.spoilt_s};
     for (size_t k = 0; k < G_N_ELEMENTS(at); k++) {
         *at[k] = figure_block(store, SAMPLES * sizeof(double));
