@@ -109,8 +109,9 @@ say_earth(const Place *shore, Result *result)
                                    [EARTH_GALVANIC_ISOLATOR] = LEVEL_FINE,
                                    [EARTH_TRANSFORMER] = LEVEL_FINE};
     static const char *const texts[] = {
-        [EARTH_STRAIGHT] = "Her hull is joined to the quay by the earth of {about}: on shore power "
-                           "she shares her anodes, and then her plates, with every neighbour",
+        [EARTH_STRAIGHT] =
+            ("Her hull is joined to the quay by the earth of {about}: on shore power "
+             "she shares her anodes, and then her plates, with every neighbour"),
         [EARTH_GALVANIC_ISOLATOR] =
             "A galvanic isolator keeps the small currents of the quay out of her hull",
         [EARTH_TRANSFORMER] = "An isolation transformer parts her from the earth of the quay"};
