@@ -26,11 +26,13 @@
   });
   on("htmx:before:request", e => {
     if (e.target.matches && e.target.matches("form")) {
-      e.target.removeAttribute("data-keep");
-      e.target.classList.remove("unsent");
-      e.target.sent = e.target.elements.value ? e.target.elements.value.value : "";
-      /* what waited behind an earlier edit was put together before that one was answered */
-      const body = e.detail.ctx.request.body, was = e.target.elements.was;
+      /* what waited behind an earlier edit was put together before that one was answered, and before what was typed since */
+      const form = e.target, body = e.detail.ctx.request.body, was = form.elements.was, field = form.elements.value;
+      const waited = body instanceof URLSearchParams && body.has("value");
+      form.sent = waited ? body.get("value") : field ? field.value : "";
+      form.classList.remove("unsent");
+      if (!field || field.value === form.sent)
+        form.removeAttribute("data-keep");
       if (was && body instanceof URLSearchParams)
         body.set("was", was.value);
     }
