@@ -1,6 +1,7 @@
 /* Gives every answer of the wiring: drop and current of each circuit, what it may carry, volts at each device, dead shorts. */
 #include <math.h>
 
+#include "checks/wiring/device.h"
 #include "checks/wiring/corrosion.h"
 #include "checks/wiring/mains_workings.h"
 #include "checks/wiring/workings.h"
@@ -128,11 +129,9 @@ give_guarded(const Cable *cable, const Record *protect, Result *result)
 static void
 give_breaks(const Wiring *wiring, const Cable *cable, Result *result)
 {
-    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+    const Protection *typed = cable_device(cable);
     Source source;
-    double amperes = typed != NULL && typed->kind != PROTECT_NONE
-                         ? protection_breaks_A(wiring, typed, &source)
-                         : NAN;
+    double amperes = typed != NULL ? protection_breaks_A(wiring, typed, &source) : NAN;
     if (!isfinite(amperes))
         return;
     Working *w = result_working(result, "What the fuse or breaker can break");

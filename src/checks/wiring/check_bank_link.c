@@ -93,8 +93,7 @@ judge_link(const Cable *link, const Record *a, const Record *b, Result *result)
                      : "Joined while {0} or {1} is low, {about} carries up to {value} at first and "
                        "may carry {limit}",
                  result_name(result, a->parent->path), result_name(result, b->parent->path), NULL);
-    finding_lever(result, f, result_text(result, "%s.area", link->record->path), LEVER_NEXT_SIZE_UP,
-                  NAN, NAN);
+    lever_thicker(result, f, link);
 }
 
 static void

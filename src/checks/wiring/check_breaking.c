@@ -2,6 +2,7 @@
  * doubt are the same for all of them. */
 #include <math.h>
 
+#include "checks/wiring/device.h"
 #include "checks/wiring/workings.h"
 
 static const char *const cautions[] = {"WI4", NULL};
@@ -14,25 +15,6 @@ const Check check_breaking = {
 /* A figure typed as the bank's own is taken as it stands; one reckoned from labels is worth a third of itself. */
 #define TYPED_FRAC 0.1
 #define RECKONED_FRAC 0.3
-
-double
-protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source)
-{
-    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
-    *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
-    if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
-        (size_t) typed->family >= table->n)
-        return typed->breaking_A;
-    *source = table->source[typed->family];
-    return table->figure[table->figures - 1][typed->family];
-}
-
-static const Protection *
-device_of(const Cable *cable)
-{
-    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
-    return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
-}
 
 static bool
 stated(const BatteryRole *battery)
@@ -107,7 +89,7 @@ find_groups(const Wiring *wiring)
     g_array_set_clear_func(groups, group_clear);
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        const Protection *typed = device_of(cable);
+        const Protection *typed = cable_device(cable);
         Source source;
         if (typed == NULL || !isfinite(wiring->fault_A[cable->from]))
             continue;
@@ -146,17 +128,13 @@ static const char *
 devices_words(const Wiring *wiring, const Group *group, Result *result)
 {
     enum { NAMED = 3 };
-    g_autoptr(GString) names = g_string_new(NULL);
-    guint n = group->cables->len, named = n > NAMED + 1 ? NAMED : n;
-    for (guint i = 0; i < named; i++) {
-        const Cable *cable = g_ptr_array_index(group->cables, i);
-        const char *name = result_name(result, cable->record->path);
-        g_string_append_printf(names, "%s%s", i == 0 ? "" : i + 1 == n ? " and " : ", ", name);
-    }
-    if (named < n)
-        g_string_append_printf(names, " and %u more", n - named);
-    const char *board = result_name(result, wiring_place(wiring, group->at)->record->path);
-    return result_text(result, "any of the %u fuses or breakers on %s (%s)", n, board, names->str);
+    g_autoptr(GPtrArray) records = g_ptr_array_new();
+    for (guint i = 0; i < group->cables->len; i++)
+        g_ptr_array_add(records,
+                        (gpointer) ((const Cable *) g_ptr_array_index(group->cables, i))->record);
+    return result_text(result, "any of the %u fuses or breakers on %s (%s)", records->len,
+                       result_name(result, wiring_place(wiring, group->at)->record->path),
+                       named_records(result, records, NAMED));
 }
 
 static void
@@ -189,7 +167,7 @@ judge_group(const Wiring *wiring, const Group *group, Result *result)
                               fault, spread, AT_MOST, group->capacity_A, Q_CURRENT, &group->source);
     finding_text(result, f, sentence(group, one), one ? NULL : devices_words(wiring, group, result),
                  NULL);
-    if (one && device_of(first)->kind == PROTECT_FUSE && isnan(device_of(first)->breaking_A))
+    if (one && cable_device(first)->kind == PROTECT_FUSE && isnan(cable_device(first)->breaking_A))
         finding_lever(result, f, result_text(result, "%s.class", first->protect->path),
                       LEVER_CHOICE, NAN, NAN);
     settle(wiring, group, f, result);

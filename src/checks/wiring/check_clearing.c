@@ -17,13 +17,6 @@ const Check check_withstand = {{"wiring", "withstand",
                                 LINE_BURN, cautions},
                                .wired = run_withstand};
 
-static const Protection *
-own_device(const Cable *cable)
-{
-    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
-    return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
-}
-
 typedef struct {
     double fault_A, time_s, constant, least_m2;
     Source source;
@@ -32,7 +25,7 @@ typedef struct {
 static bool
 heat_of(const Wiring *wiring, const Cable *cable, Heat *heat)
 {
-    const Protection *device = own_device(cable);
+    const Protection *device = cable_device(cable);
     FuseTime time;
     heat->fault_A = wiring->fault_A[cable->from];
     if (device == NULL || cable->cranks || !isfinite(heat->fault_A) ||
@@ -62,8 +55,7 @@ say_too_thin(const Cable *cable, const Heat *heat, Result *result)
                  "In a dead short {about} burns before its fuse has melted: {value}, and {limit} "
                  "is needed",
                  NULL);
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+    lever_thicker(result, f, cable);
 }
 
 static void
@@ -107,7 +99,7 @@ run_withstand(const Wiring *wiring, Result *result)
         if (!heat_of(wiring, cable, &heat))
             continue;
         bool thin = cable->typed->area_m2 < heat.least_m2;
-        if (thin && own_device(cable)->kind == PROTECT_FUSE) {
+        if (thin && cable_device(cable)->kind == PROTECT_FUSE) {
             say_too_thin(cable, &heat, result);
         } else if (thin) {
             first_slow = first_slow != NULL ? first_slow : cable;
@@ -181,7 +173,7 @@ look_behind(const Wiring *wiring, size_t board, const Protection *before)
     Together all = {0, 0, NULL, NULL};
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        const Protection *nearer = own_device(cable);
+        const Protection *nearer = cable_device(cable);
         if (cable->from != board || cable->typed->wires == WIRES_NEGATIVE)
             continue;
         all.dark++;

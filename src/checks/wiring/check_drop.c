@@ -16,8 +16,7 @@ const Check check_voltage_loss = {{"wiring", "voltage-loss",
 static void
 wire_levers(Result *result, Finding *f, const Cable *cable)
 {
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+    lever_thicker(result, f, cable);
     finding_lever(result, f, result_text(result, "%s.one-way", cable->record->path), LEVER_LESS,
                   NAN, NAN);
 }
@@ -201,8 +200,7 @@ judge_starter(const Wiring *wiring, const Place *place, Result *result)
     for (guint i = 0; i < wiring->cables->len; i++) { /* out and back must often grow together */
         const Cable *cable = wiring_cable(wiring, i);
         if (wiring_place(wiring, cable->to) == place || wiring_place(wiring, cable->from) == place)
-            finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                          LEVER_NEXT_SIZE_UP, NAN, NAN);
+            lever_thicker(result, f, cable);
     }
 }
 

@@ -8,13 +8,6 @@ static const Source rule = {"33 CFR 183.455(c), above 50 V; the cable by IEC 603
                             "project allows no next larger size)",
                             STANDING_READ};
 
-static void
-thicker(Result *result, Finding *f, const Cable *cable)
-{
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
-}
-
 static bool
 from_shore(const Wiring *wiring, const Cable *cable)
 {
@@ -52,7 +45,7 @@ judge_quay(const Wiring *wiring, const Cable *cable, const MainsFlow *flow, Resu
                  "Only the breaker of the quay saves {about}: it lets {value} through, and the "
                  "cable bears {limit}",
                  NULL);
-    thicker(result, f, cable);
+    lever_thicker(result, f, cable);
 }
 
 static void
@@ -73,7 +66,7 @@ judge_breaker(const Cable *cable, const Record *protect, Result *result)
                        "{limit} as it is laid"
                      : "{about} has a breaker of {value} and a cable that bears {limit}",
                  NULL);
-    thicker(result, f, cable);
+    lever_thicker(result, f, cable);
     if (isnan(typed->rating_A))
         finding_settle(result, f, result_text(result, "%s.rating", protect->path),
                        "read the number on the breaker");
@@ -209,7 +202,7 @@ judge_loss(const Wiring *wiring, size_t i, const MainsFlow *flow, Result *result
                  place_name(result, wiring_place(wiring, flow->root[cable->to])), NULL);
     finding_situation(result, f, mains_flow_words(result, flow));
     finding_of_overload(wiring, result, f, flow, cable->to);
-    thicker(result, f, cable);
+    lever_thicker(result, f, cable);
 }
 
 static void
@@ -264,7 +257,7 @@ judge_lead(const Wiring *wiring, const Cable *lead, const Place *shore, Result *
                               gives > 1.5 * bears ? LEVEL_DANGER : LEVEL_FAULT, w, gives, 0.0,
                               AT_MOST, bears, Q_CURRENT, &rule);
     finding_text(result, f, "{about} bears {limit}, and the quay lets {value} through", NULL);
-    thicker(result, f, lead);
+    lever_thicker(result, f, lead);
 }
 
 static void

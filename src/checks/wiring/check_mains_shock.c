@@ -363,8 +363,7 @@ judge_time(const Wiring *wiring, const MainsFlow *flow, size_t cable, const Reco
                      "A fault at the end of {about} meets {1}; below {2} its breaker cuts off "
                      "within {0}",
                      time, meets, most, NULL);
-    finding_lever(result, f, result_text(result, "%s.area", c->record->path), LEVER_NEXT_SIZE_UP,
-                  NAN, NAN);
+    lever_thicker(result, f, c);
     if (f->level == LEVEL_DOUBT)
         finding_settle(result, f, result_text(result, "%s.loop-impedance", flow->only->path),
                        "have a licensed electrician measure the loop");

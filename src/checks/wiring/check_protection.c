@@ -1,6 +1,7 @@
 /* Can a cable burn: what it carries, what protects it, where that stands, and whether it can break the fault. */
 #include <math.h>
 
+#include "checks/wiring/device.h"
 #include "checks/wiring/workings.h"
 
 static const char *const cautions[] = {"WI4", NULL};
@@ -11,13 +12,6 @@ static void run_ampacity(const Wiring *wiring, Result *result);
 const Check check_ampacity = {
     {"wiring", "ampacity", "Does any cable get too hot?", LINE_BURN, cautions},
     .wired = run_ampacity};
-
-static void
-thicker(Result *result, Finding *f, const Cable *cable)
-{
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
-}
 
 static void
 run_ampacity(const Wiring *wiring, Result *result)
@@ -39,7 +33,7 @@ run_ampacity(const Wiring *wiring, Result *result)
         finding_text(result, f, "{about} carries {value} ({situation}); it may carry {limit}",
                      NULL);
         finding_situation(result, f, flow_words(result, flow));
-        thicker(result, f, cable);
+        lever_thicker(result, f, cable);
     }
 }
 
@@ -86,7 +80,7 @@ judge_rating(const Cable *cable, const Record *protect, Result *result)
     finding_text(
         result, f,
         "{about} is protected at {value}, and its conductor may carry {limit} where it runs", NULL);
-    thicker(result, f, cable);
+    lever_thicker(result, f, cable);
     if (isnan(typed->rating_A))
         finding_settle(result, f, result_text(result, "%s.rating", protect->path),
                        "read the number on the fuse or breaker");
@@ -121,8 +115,8 @@ run_place(const Wiring *wiring, Result *result)
 {
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
-        if (typed == NULL || typed->kind == PROTECT_NONE || !isfinite(typed->from_source_m))
+        const Protection *typed = cable_device(cable);
+        if (typed == NULL || !isfinite(typed->from_source_m))
             continue;
         Rule limit =
             wiring_rule(wiring,

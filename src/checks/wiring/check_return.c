@@ -151,8 +151,7 @@ judge_beside(const Wiring *wiring, const Cable *cable, Result *result)
     finding_text(result, f, "{about} has {0} and returns what comes through {1}",
                  wiring_shown(wiring, result, back, Q_SMALL_AREA),
                  wiring_shown(wiring, result, out, Q_SMALL_AREA), NULL);
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+    lever_thicker(result, f, cable);
     return true;
 }
 
@@ -217,8 +216,7 @@ judge_shared(const Wiring *wiring, const Cable *cable, Result *result)
                  "{0} devices come back through {about}: {value} with all of them on; it may carry "
                  "{limit}, and no fuse is in it",
                  result_text(result, "%u", n), NULL);
-    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
-                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+    lever_thicker(result, f, cable);
     g_autofree char *hot = g_strconcat("wiring.ampacity.", cable->record->id, NULL);
     const Finding *explains = result_finding_find(result, hot);
     if (explains != NULL && explains->level <= LEVEL_FAULT && f->level <= LEVEL_DOUBT)

@@ -106,3 +106,22 @@ cable_withstand_constant(const Circuit *typed)
     cable_constant(METAL_COPPER, typed->insulation_K >= 363.0 ? JACKET_XLPE_90 : JACKET_PVC_70, &k);
     return k.constant;
 }
+
+double
+protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source)
+{
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
+    *source = (Source){"the maker's figure on the fuse or breaker", STANDING_OWNER};
+    if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
+        (size_t) typed->family >= table->n)
+        return typed->breaking_A;
+    *source = table->source[typed->family];
+    return table->figure[table->figures - 1][typed->family];
+}
+
+const Protection *
+cable_device(const Cable *cable)
+{
+    const Protection *typed = cable->protect != NULL ? cable->protect->data : NULL;
+    return typed != NULL && typed->kind != PROTECT_NONE ? typed : NULL;
+}

@@ -1,4 +1,4 @@
-/* How long a fuse or breaker takes at a current, from the trade tables. */
+/* Fuses and breakers as the trade tables know them: which there is, how long it takes at a current, what it breaks. */
 #pragma once
 
 #include "checks/wiring/wiring.h"
@@ -12,5 +12,11 @@ bool device_time(const Catalog *catalog, const Protection *device, bool direct_c
 
 /* Constant of a copper conductor in a dead short, A s^0.5 / mm2; of which kind its insulation is follows from what it bears. */
 double cable_withstand_constant(const Circuit *typed);
+
+/* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */
+double protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source);
+
+/* A cable's own fuse or breaker; NULL: there is none, or none is written down. */
+const Protection *cable_device(const Cable *cable);
 
 extern const Method device_melting_method;

@@ -58,18 +58,7 @@ const char *
 named_words(Result *result, const Named *named)
 {
     guint n = named_count(named);
-    if (n == 0)
-        return NULL;
-    g_autoptr(GString) words = g_string_new(NULL);
-    for (guint i = 0; i < n; i++) {
-        const Record *record = g_ptr_array_index(named->records, i);
-        g_string_append_printf(words, "%s%s",
-                               i == 0       ? ""
-                               : i + 1 == n ? " and "
-                                            : ", ",
-                               result_name(result, record->path));
-    }
-    return result_text(result, "%s", words->str);
+    return n > 0 ? named_records(result, named->records, n) : NULL;
 }
 
 void

@@ -112,9 +112,6 @@ double battery_ohm(const BatteryRole *battery, bool best);
 /* What stands in the way of current into a cable: its own protection, that of its board, or of what feeds that. NULL: none. */
 const Record *cable_protection(const Wiring *wiring, const Cable *cable);
 
-/* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */
-double protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source);
-
 /* The flow in which a cable carries most, with *amperes; NULL when it carries nothing in any. */
 const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
 void flow_free(Flow *flow);

@@ -136,3 +136,10 @@ wiring_rule(const Wiring *wiring, const char *id, Result *result)
 {
     return rule_find(wiring->boat, wiring->catalog, id, result);
 }
+
+void
+lever_thicker(Result *result, Finding *f, const Cable *cable)
+{
+    finding_lever(result, f, result_text(result, "%s.area", cable->record->path),
+                  LEVER_NEXT_SIZE_UP, NAN, NAN);
+}

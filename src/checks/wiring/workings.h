@@ -18,6 +18,8 @@ void steps_of_loop(Working *w, const Cable *cable, double metal_K);
 /* Every cable that ends at the starter, cold, contacts included; the last step is R_loop. Gives the worst of them; NULL: none. */
 const Cable *steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w,
                                    double *loop_ohm, double *spread_ohm, Result *result);
+/* A builder can fit the next thicker conductor. */
+void lever_thicker(Result *result, Finding *f, const Cable *cable);
 double loop_spread_ohm(const Cable *cable, double metal_K);
 
 /* The limit of a check (checks/rule.h). */
