@@ -168,6 +168,41 @@ a_start_is_held_against_fuse_and_neighbours(void **state)
     }
 }
 
+/* A kettle on the inverter draws from the same bank while the horn starts: the lamp gets less than without it. */
+static void
+what_the_inverter_draws_counts_at_a_start(void **state)
+{
+    (void) state;
+    double lamp_V[2];
+    for (size_t i = 0; i < G_N_ELEMENTS(lamp_V); i++) {
+        g_auto(GStrv) parts = g_strsplit(BOAT, "power: 60 W\n", 3);
+        g_auto(GStrv) rest = g_strsplit(parts[2], "circuits:\n", 2);
+        g_autofree char *head = g_strconcat(
+            parts[0], "power: 60 W\n      least: 10 V\n", parts[1],
+            "power: 60 W\n      inrush: 20 A\n  inverter: {}\n  kettle:\n    heater:\n      "
+            "voltage: 230 V\n      power: 500 W\n",
+            rest[0],
+            "  inv:\n    kind: inverter\n    of: inverter\n    voltage: 230 V\n    power: 1 kW\n   "
+            " "
+            "efficiency: 90 %\n",
+            "busbars:\n  board:\n    fed-by: inv\ncircuits:\n", NULL);
+        g_autofree char *one = circuit("lamp-feed", "lamp", FUSE("2000 A"));
+        g_autofree char *two = circuit("horn-feed", "horn", FUSE("2000 A"));
+        g_autofree char *text = g_strconcat(
+            head, one, two,
+            "  inverter-feed:\n    from: bank\n    to: inverter\n    one-way: 1 m\n    area: 50 "
+            "mm2\n"
+            "  kettle-feed:\n    from: board\n    to: kettle\n    one-way: 3 m\n    area: 2.5 mm2\n"
+            "situations:\n  tea:\n    sources: [house, inv]\n    running:\n      lamp: 1 h\n      "
+            "horn: 1 h\n",
+            i == 1 ? "      kettle: 1 h\n" : "", NULL);
+        Solved s = solve_boat(boat_of_text(text), STAGE_DONE);
+        lamp_V[i] = finding(&s, "wiring.motor-start.horn")->value;
+        solved_clear(&s);
+    }
+    assert_true(lamp_V[1] < lamp_V[0] - 500.0 / 0.9 / 12.65 * 0.008 * 0.9);
+}
+
 int
 main(void)
 {
@@ -178,6 +213,7 @@ main(void)
         cmocka_unit_test(a_breaker_is_asked_for_its_let_through),
         cmocka_unit_test(a_dark_board_is_said_where_it_matters),
         cmocka_unit_test(a_start_is_held_against_fuse_and_neighbours),
+        cmocka_unit_test(what_the_inverter_draws_counts_at_a_start),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

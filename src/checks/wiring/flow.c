@@ -382,6 +382,7 @@ find_starts(Wiring *wiring)
         Flow *flow = flow_new(wiring, running->situation);
         flow->only = running->only;
         memcpy(flow->running, running->running, wiring->places->len * sizeof *flow->running);
+        memcpy(flow->inverts_W, running->inverts_W, wiring->places->len * sizeof *flow->inverts_W);
         flow->starts = i;
         flow_solve(wiring, flow, sources_of(wiring, running));
         g_ptr_array_add(wiring->starts, flow);
