@@ -67,3 +67,30 @@ finding(const Solved *solved, const char *id)
         fail_msg("no finding %s", id);
     return found;
 }
+
+Drawn
+draw_boat(Boat *boat, const char *picture, const char *record, const char *situation)
+{
+    Drawn d = {.boat = boat, .catalog = catalog_load()};
+    SolveInput input = {
+        .boat = d.boat, .catalog = d.catalog, .stage = STAGE_DONE, .situation = situation};
+    d.figure = figure_new(picture, record, &input, &d.why_not);
+    return d;
+}
+
+const void *
+drawn_data(const Drawn *d)
+{
+    if (d->figure == NULL)
+        fail_msg("%s", d->why_not);
+    return figure_data(d->figure);
+}
+
+void
+drawn_clear(Drawn *d)
+{
+    figure_free(d->figure);
+    boat_free(d->boat);
+    catalog_free(d->catalog);
+    g_free(d->why_not);
+}

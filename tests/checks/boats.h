@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "checks/figures.h"
 #include "checks/solve.h"
 
 typedef struct {
@@ -25,3 +26,15 @@ void solved_clear(Solved *solved);
 
 double answer(const Solved *solved, const char *name);        /* fails when there is none */
 const Finding *finding(const Solved *solved, const char *id); /* fails when there is none */
+
+typedef struct {
+    Boat *boat;
+    Catalog *catalog;
+    Figure *figure; /* NULL: why_not */
+    char *why_not;
+} Drawn;
+
+/* Takes the boat. record, situation NULL: the usual ones. */
+Drawn draw_boat(Boat *boat, const char *picture, const char *record, const char *situation);
+const void *drawn_data(const Drawn *drawn); /* fails when there is no picture */
+void drawn_clear(Drawn *drawn);

@@ -4,7 +4,6 @@
 
 #include <string.h>
 
-#include "checks/figures.h"
 #include "result/picture/flooded_profile.h"
 #include "result/picture/plans.h"
 #include "result/picture/readings.h"
@@ -24,44 +23,17 @@
 #define SHELL                                                                                      \
     "items:\n  shell:\n    along: 10 m\n    height: 1.5 m ± 0.05 m\n    mass: 120 t ± 100 kg\n"
 
-typedef struct {
-    Boat *boat;
-    Catalog *catalog;
-    Figure *figure;
-    char *why_not;
-} Drawn;
-
 static Drawn
 drawn(Boat *boat, const char *picture)
 {
-    Drawn d = {.boat = boat, .catalog = catalog_load()};
-    SolveInput input = {.boat = d.boat, .catalog = d.catalog, .stage = STAGE_DONE};
-    d.figure = figure_new(picture, NULL, &input, &d.why_not);
-    return d;
-}
-
-static const void *
-data_of(const Drawn *d)
-{
-    if (d->figure == NULL)
-        fail_msg("%s", d->why_not);
-    return figure_data(d->figure);
-}
-
-static void
-drawn_clear(Drawn *d)
-{
-    figure_free(d->figure);
-    boat_free(d->boat);
-    catalog_free(d->catalog);
-    g_free(d->why_not);
+    return draw_boat(boat, picture, NULL, NULL);
 }
 
 static void
 stations_run_from_aft(void **state G_GNUC_UNUSED)
 {
     Drawn d = drawn(boat_of_text(BOX SHELL), "stations");
-    const StationsPicture *fig = data_of(&d);
+    const StationsPicture *fig = drawn_data(&d);
     assert_int_equal(fig->from, STATIONS_TAKEN);
     assert_int_equal(fig->stations, 2);
     assert_string_equal(fig->station[0].path, "hull.stations.a");
@@ -93,7 +65,7 @@ a_wrong_tape_reading_is_marked(void **state G_GNUC_UNUSED)
                          PLUMB("p4", "12 m", "0.3 m") PLUMB("p5", "16 m", "0 m")
                              PLUMB("p6", "18 m", "0 m") PLUMB("p7", "20 m", "0 m") SHELL),
         "stations");
-    const StationsPicture *fig = data_of(&d);
+    const StationsPicture *fig = drawn_data(&d);
     assert_int_equal(fig->from, STATIONS_TAPED);
     assert_int_equal(fig->stations, 7);
     assert_int_equal(fig->suspects, 1);
@@ -113,7 +85,7 @@ a_form_has_no_points(void **state G_GNUC_UNUSED)
                                       "items:\n  shell:\n    along: 7.3 m\n    height: 1 m\n"
                                       "    mass: 20 t\n"),
                     "stations");
-    const StationsPicture *fig = data_of(&d);
+    const StationsPicture *fig = drawn_data(&d);
     assert_int_equal(fig->from, STATIONS_FROM_FORM);
     assert_true(fig->stations > 2);
     for (size_t i = 0; i < fig->stations; i++)
@@ -133,7 +105,7 @@ the_wrong_reading_is_left_out(void **state G_GNUC_UNUSED)
     Drawn d = drawn(boat_of_text(BOX SHELL "measured:\n  later:\n" MARKS(
                         "2026-04-12", "1.100 m") "  before:\n" MARKS("2025-04-12", "1.300 m")),
                     "readings");
-    const ReadingsPicture *fig = data_of(&d);
+    const ReadingsPicture *fig = drawn_data(&d);
     assert_string_equal(fig->path, "measured.later");
     assert_int_equal(fig->readings, 8);
     for (size_t i = 0; i < fig->readings; i++) {
@@ -151,7 +123,7 @@ slings_bear_by_the_lever(void **state G_GNUC_UNUSED)
 {
     Drawn d =
         drawn(boat_of_text(BOX SHELL "ashore:\n  sling-aft: 4 m\n  sling-fore: 14 m\n"), "slings");
-    const SlingsPicture *fig = data_of(&d);
+    const SlingsPicture *fig = drawn_data(&d);
     assert_float_equal(fig->sling[0].load_kg, 48000.0, 1e-6);
     assert_float_equal(fig->sling[1].load_kg, 72000.0, 1e-6);
     assert_false(fig->slings_assumed);
@@ -159,7 +131,7 @@ slings_bear_by_the_lever(void **state G_GNUC_UNUSED)
     assert_float_equal(fig->crane_kg, 120100.0, 1e-6);
     drawn_clear(&d);
     d = drawn(boat_of_text(BOX SHELL "ashore:\n  sling-aft: 11 m\n  sling-fore: 14 m\n"), "slings");
-    fig = data_of(&d);
+    fig = drawn_data(&d);
     assert_int_equal(fig->hold, SLINGS_TIP);
     assert_true(isnan(fig->sling[0].load_kg) && isnan(fig->sling[1].load_kg));
     drawn_clear(&d);
@@ -172,7 +144,7 @@ the_worst_space_is_drawn(void **state G_GNUC_UNUSED)
     Drawn d = drawn(boat_of_text(BOX SHELL "spaces:\n  small:\n    along: 9 m to 11 m\n"
                                            "  hold:\n    along: 8.5 m to 11.5 m\n"),
                     "flooded-profile");
-    const FloodedProfilePicture *fig = data_of(&d);
+    const FloodedProfilePicture *fig = drawn_data(&d);
     assert_string_equal(fig->space.path, "spaces.hold");
     assert_float_equal(fig->rest.origin_depth_m, 1.2, 1e-6);
     assert_float_equal(fig->flooded.origin_depth_m, 1.399416910, 1e-6);
@@ -182,7 +154,7 @@ the_worst_space_is_drawn(void **state G_GNUC_UNUSED)
     d = drawn(boat_of_text(BOX SHELL "spaces:\n  hold:\n    along: 8.5 m to 11.5 m\n"
                                      "  cellar:\n    along: 1 m to 19 m\n"),
               "flooded-profile");
-    fig = data_of(&d);
+    fig = drawn_data(&d);
     assert_string_equal(fig->space.path, "spaces.cellar");
     assert_true(isnan(fig->flooded.origin_depth_m));
     assert_null(fig->next_name);
@@ -195,13 +167,13 @@ dunlin_agrees_with_her_answers(void **state G_GNUC_UNUSED)
 {
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     Drawn d = drawn(boat_of_example("dunlin", NULL), "slings");
-    const SlingsPicture *hung = data_of(&d);
+    const SlingsPicture *hung = drawn_data(&d);
     assert_float_equal(hung->sling[0].load_kg, answer(&s, "afloat.sling-aft"), 1e-6);
     assert_float_equal(hung->sling[1].load_kg, answer(&s, "afloat.sling-fore"), 1e-6);
     assert_float_equal(hung->block_kg, answer(&s, "afloat.block-load"), 1e-6);
     drawn_clear(&d);
     d = drawn(boat_of_example("dunlin", NULL), "flooded-profile");
-    const FloodedProfilePicture *open = data_of(&d);
+    const FloodedProfilePicture *open = drawn_data(&d);
     g_autofree char *name =
         g_strdup_printf("afloat.flooded-height.%s", open->space.path + strlen("spaces."));
     assert_float_equal(open->height_m, answer(&s, name), 1e-9);
@@ -245,7 +217,7 @@ plans_lie_as_they_float(void **state)
     (void) state;
     static const char *const options[] = {NULL, "second-hand-diesel", "electric-drive"};
     Drawn d = drawn(boat_of_example("dunlin", NULL), "plans");
-    const PlansPicture *fig = data_of(&d);
+    const PlansPicture *fig = drawn_data(&d);
     assert_int_equal(fig->plans, G_N_ELEMENTS(options));
     for (size_t i = 0; i < fig->plans; i++) {
         Solved s = solve_boat(boat_of_example("dunlin", options[i]), STAGE_DONE);

@@ -4,45 +4,10 @@
 #include <glib.h>
 #include <string.h>
 
-#include "checks/figures.h"
 #include "result/picture/cable_routes.h"
 #include "result/picture/fuse_curve.h"
 #include "result/picture/one_line.h"
 #include "result/picture/voltage_path.h"
-
-typedef struct {
-    Boat *boat;
-    Catalog *catalog;
-    Figure *figure;
-    char *why_not;
-} Drawn;
-
-static Drawn
-drawn_in(Boat *boat, const char *picture, const char *record, const char *situation)
-{
-    Drawn d = {.boat = boat, .catalog = catalog_load()};
-    SolveInput input = {
-        .boat = d.boat, .catalog = d.catalog, .stage = STAGE_DONE, .situation = situation};
-    d.figure = figure_new(picture, record, &input, &d.why_not);
-    return d;
-}
-
-static const void *
-data_of(const Drawn *d)
-{
-    if (d->figure == NULL)
-        fail_msg("%s", d->why_not);
-    return figure_data(d->figure);
-}
-
-static void
-drawn_clear(Drawn *d)
-{
-    figure_free(d->figure);
-    boat_free(d->boat);
-    catalog_free(d->catalog);
-    g_free(d->why_not);
-}
 
 static const OneLineLink *
 link_at(const OneLinePicture *fig, const char *path)
@@ -63,8 +28,8 @@ static void
 every_circuit_of_the_file_is_a_link(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "one-line", NULL, NULL);
-    const OneLinePicture *fig = data_of(&d);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "one-line", NULL, NULL);
+    const OneLinePicture *fig = drawn_data(&d);
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     size_t n, bolted = 0;
     const Record *const *records = boat_records(d.boat, section_find("circuits"), &n);
@@ -90,8 +55,8 @@ static void
 colours_agree_with_findings(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "one-line", NULL, NULL);
-    const OneLinePicture *fig = data_of(&d);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "one-line", NULL, NULL);
+    const OneLinePicture *fig = drawn_data(&d);
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     size_t seen = 0;
     for (size_t i = 0; i < fig->links; i++) {
@@ -112,8 +77,8 @@ static void
 a_situation_shows_its_own_currents(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "one-line", NULL, "evening-at-berth");
-    const OneLinePicture *fig = data_of(&d);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "one-line", NULL, "evening-at-berth");
+    const OneLinePicture *fig = drawn_data(&d);
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     assert_true(link_at(fig, "circuits.saloon-lights-feed")->current_A ==
                 answer(&s, "wiring.current.saloon-lights-feed@evening-at-berth"));
@@ -129,10 +94,10 @@ static void
 an_end_that_is_not_written_is_drawn(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(
+    Drawn d = draw_boat(
         boat_of_text(HEAD "circuits:\n  a:\n    label: X7\n    one-way: 2 m\n    area: 4 mm2\n"),
         "one-line", NULL, NULL);
-    const OneLinePicture *fig = data_of(&d);
+    const OneLinePicture *fig = drawn_data(&d);
     assert_int_equal(fig->links, 1);
     assert_int_equal(fig->nodes, 2);
     assert_int_equal(fig->node[0].kind, NODE_UNKNOWN);
@@ -147,7 +112,7 @@ without_wiring_it_says_why(void **state)
     static const char *const pictures[] = {"one-line", "voltage-path", "fuse-curve",
                                            "cable-routes"};
     for (size_t i = 0; i < G_N_ELEMENTS(pictures); i++) {
-        Drawn d = drawn_in(boat_of_text(HEAD), pictures[i], NULL, NULL);
+        Drawn d = draw_boat(boat_of_text(HEAD), pictures[i], NULL, NULL);
         assert_null(d.figure);
         assert_non_null(strstr(d.why_not, "circuit"));
         drawn_clear(&d);
@@ -158,7 +123,7 @@ static void
 a_record_of_a_picture_without_is_refused(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "one-line", "horn", NULL);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "one-line", "horn", NULL);
     assert_null(d.figure);
     assert_non_null(strstr(d.why_not, "no single thing"));
     drawn_clear(&d);
@@ -174,8 +139,8 @@ steps_add_up(void **state)
                                           "inverter-charger"};
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     for (size_t i = 0; i < G_N_ELEMENTS(devices); i++) {
-        Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", devices[i], NULL);
-        const VoltagePathPicture *fig = data_of(&d);
+        Drawn d = draw_boat(boat_of_example("dunlin", NULL), "voltage-path", devices[i], NULL);
+        const VoltagePathPicture *fig = drawn_data(&d);
         double lost = 0.0;
         for (size_t k = 0; k < fig->steps; k++)
             lost += fig->step[k].lost_V;
@@ -193,7 +158,7 @@ static void
 a_loop_is_shared_out_by_its_resistance(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(
+    Drawn d = draw_boat(
         boat_of_text(HEAD
                      "items:\n  bank:\n    battery:\n      voltage: 12 V\n      capacity: 100 Ah\n"
                      "  lamp:\n    load:\n      draws: resistance\n      use: other\n      "
@@ -202,7 +167,7 @@ a_loop_is_shared_out_by_its_resistance(void **state)
                      "one-way: 5 m\n    area: 2.5 mm2\n    insulation: 105 degC\n    "
                      "contacts: 4 mohm\n    protect:\n      kind: fuse\n      rating: 5 A\n"),
         "voltage-path", NULL, NULL);
-    const VoltagePathPicture *fig = data_of(&d);
+    const VoltagePathPicture *fig = drawn_data(&d);
     assert_string_equal(fig->device, "lamp");
     assert_int_equal(fig->steps, 4);
     assert_int_equal(fig->step[0].in, LOST_IN_JOINTS);
@@ -225,8 +190,8 @@ mains_steps_add_up(void **state)
     static const char *const devices[][2] = {{"calorifier", "calorifier-feed"},
                                              {"washing-machine", "washing-machine-feed"}};
     for (size_t i = 0; i < G_N_ELEMENTS(devices); i++) {
-        Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", devices[i][0], NULL);
-        const VoltagePathPicture *fig = data_of(&d);
+        Drawn d = draw_boat(boat_of_example("dunlin", NULL), "voltage-path", devices[i][0], NULL);
+        const VoltagePathPicture *fig = drawn_data(&d);
         double lost = 0.0, feed = NAN;
         for (size_t k = 0; k < fig->steps; k++) {
             lost += fig->step[k].lost_V;
@@ -247,15 +212,16 @@ static void
 the_worst_device_is_taken(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", NULL, "under-way");
-    const VoltagePathPicture *fig = data_of(&d);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "voltage-path", NULL, "under-way");
+    const VoltagePathPicture *fig = drawn_data(&d);
     double share = (fig->source_V - fig->device_V) / fig->allowed_V;
     if (isfinite(fig->least_V))
         share = fmax(share, (fig->source_V - fig->device_V) / (fig->source_V - fig->least_V));
     static const char *const others[] = {"wipers", "vhf", "refrigerator", "bilge-pump-fore"};
     for (size_t i = 0; i < G_N_ELEMENTS(others); i++) {
-        Drawn o = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", others[i], "under-way");
-        const VoltagePathPicture *other = data_of(&o);
+        Drawn o =
+            draw_boat(boat_of_example("dunlin", NULL), "voltage-path", others[i], "under-way");
+        const VoltagePathPicture *other = drawn_data(&o);
         assert_true((other->source_V - other->device_V) / other->allowed_V <= share + 1e-12);
         drawn_clear(&o);
     }
@@ -266,7 +232,7 @@ static void
 a_wrong_device_is_told_what_there_is(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "voltage-path", "bilge-pump-aff", NULL);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "voltage-path", "bilge-pump-aff", NULL);
     assert_null(d.figure);
     assert_non_null(strstr(d.why_not, "there is no device 'bilge-pump-aff'"));
     assert_non_null(strstr(d.why_not, "did you mean 'bilge-pump-aft'?"));
@@ -286,7 +252,7 @@ static Drawn
 guarded(const char *kind, const char *rating, const char *more)
 {
     g_autofree char *text = g_strdup_printf(LAMP, kind, rating, more);
-    return drawn_in(boat_of_text(text), "fuse-curve", NULL, NULL);
+    return draw_boat(boat_of_text(text), "fuse-curve", NULL, NULL);
 }
 
 static double
@@ -305,7 +271,7 @@ wire_and_fuse_are_those_of_the_tables(void **state)
 {
     (void) state;
     Drawn d = guarded("fuse", "10 A", "      class: blade\n");
-    const FuseCurvePicture *fig = data_of(&d);
+    const FuseCurvePicture *fig = drawn_data(&d);
     assert_null(fig->no_band);
     assert_int_equal(fig->lates, 0);
     assert_true(fig->start_A == 6.0);
@@ -335,7 +301,7 @@ a_fuse_too_large_comes_late(void **state)
 {
     (void) state;
     Drawn d = guarded("fuse", "40 A", "      class: blade\n");
-    const FuseCurvePicture *fig = data_of(&d);
+    const FuseCurvePicture *fig = drawn_data(&d);
     assert_true(fig->lates >= 1);
     assert_true(fig->late[0].low_A >= fig->allowed_A && fig->late[0].low_A < 1.1 * fig->allowed_A);
     assert_false(fig->late[0].spoils);
@@ -348,7 +314,7 @@ a_breaker_trips_by_its_curve(void **state)
 {
     (void) state;
     Drawn d = guarded("breaker", "10 A", "      curve: C\n");
-    const FuseCurvePicture *fig = data_of(&d);
+    const FuseCurvePicture *fig = drawn_data(&d);
     /* 5 to 10 times its rating, times 1.4 on direct current: at once from 140 A, not yet below 70 A. */
     assert_true(at_current(fig, fig->slowest_s, 145.0) <= 0.1 + 1e-12);
     assert_true(at_current(fig, fig->slowest_s, 120.0) > 0.1);
@@ -363,8 +329,9 @@ static void
 a_mains_circuit_has_its_curve(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "fuse-curve", "washing-machine-feed", NULL);
-    const FuseCurvePicture *fig = data_of(&d);
+    Drawn d =
+        draw_boat(boat_of_example("dunlin", NULL), "fuse-curve", "washing-machine-feed", NULL);
+    const FuseCurvePicture *fig = drawn_data(&d);
     assert_null(fig->no_band);
     assert_true(at_current(fig, fig->slowest_s, 165.0) <= 0.1 + 1e-12);
     assert_true(at_current(fig, fig->slowest_s, 150.0) > 0.1);
@@ -381,13 +348,13 @@ what_is_not_known_of_the_device_is_said(void **state)
         {"fuse", ""}, {"fuse", "      class: class-t\n"}, {"breaker", ""}};
     for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++) {
         Drawn d = guarded(kinds[i][0], "10 A", kinds[i][1]);
-        const FuseCurvePicture *fig = data_of(&d);
+        const FuseCurvePicture *fig = drawn_data(&d);
         assert_non_null(fig->no_band);
         assert_int_equal(fig->lates, 0);
         drawn_clear(&d);
     }
-    Drawn d = drawn_in(boat_of_text(HEAD "circuits:\n  a:\n    one-way: 2 m\n"), "fuse-curve", NULL,
-                       NULL);
+    Drawn d = draw_boat(boat_of_text(HEAD "circuits:\n  a:\n    one-way: 2 m\n"), "fuse-curve",
+                        NULL, NULL);
     assert_null(d.figure);
     drawn_clear(&d);
 }
@@ -413,8 +380,8 @@ a_cable_shorter_than_the_straight_way_is_marked(void **state)
     } cases[] = {{"6 m", false}, {"4.6 m", false}, {"4.2 m", true}, {"1 m", true}};
     for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
         g_autofree char *text = g_strdup_printf(ROUTE, cases[i].length);
-        Drawn d = drawn_in(boat_of_text(text), "cable-routes", NULL, NULL);
-        const CableRoutesPicture *fig = data_of(&d);
+        Drawn d = draw_boat(boat_of_text(text), "cable-routes", NULL, NULL);
+        const CableRoutesPicture *fig = drawn_data(&d);
         assert_int_equal(fig->routes, 2);
         assert_int_equal(fig->deck_points, 0);
         const CableRoute *feed = &fig->route[0];
@@ -435,8 +402,8 @@ static void
 dunlin_has_a_way_for_every_cable(void **state)
 {
     (void) state;
-    Drawn d = drawn_in(boat_of_example("dunlin", NULL), "cable-routes", NULL, NULL);
-    const CableRoutesPicture *fig = data_of(&d);
+    Drawn d = draw_boat(boat_of_example("dunlin", NULL), "cable-routes", NULL, NULL);
+    const CableRoutesPicture *fig = drawn_data(&d);
     size_t n;
     boat_records(d.boat, section_find("circuits"), &n);
     assert_int_equal(fig->routes, n - 2);
