@@ -24,6 +24,7 @@ json_input(Json *json, const Input *input)
     json_text(json, "name", input->name);
     json_text(json, "unit", input->unit);
     json_word_list(json, "words", input->words);
+    json_text(json, "kind", input->word_kind);
     json_text(json, "default", input->standard != NULL ? input->standard : input->otherwise);
     if (input->n_columns > 0)
         json_begin(json, "columns", '[');
@@ -58,6 +59,7 @@ json_calculator(Json *json, const Calculator *calculator)
         json_text(json, "name", output->name);
         json_text(json, "unit", output->unit);
         json_word_list(json, "words", output->words);
+        json_text(json, "kind", output->kind);
         json_flag(json, "listed", output->listed);
         json_end(json, '}');
     }

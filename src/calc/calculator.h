@@ -38,6 +38,7 @@ typedef struct {
     const char *const *words; /* choices, NULL-terminated */
     const Column *columns;
     size_t n_columns;
+    const char *word_kind; /* of INPUT_TEXT: "task", "date"; NULL: a word of a table */
     const char *standard;  /* taken when left out, as typed: "0 deg", "fresh" */
     const char *otherwise; /* "none", "of-water", ... */
 } Input;
@@ -45,6 +46,7 @@ typedef struct {
 typedef struct {
     const char *name, *unit;  /* unit NULL: a word */
     const char *const *words; /* the words it may be, NULL-terminated; NULL for numbers */
+    const char *kind;         /* of a word that no list holds: "task", "date"; else NULL */
     bool listed;              /* name[i] or name[word] */
 } Output;
 
@@ -106,6 +108,14 @@ const Output *calculator_output(const Calculator *calculator, const char *name);
 #define OUT_WORDS(label, list)                                                                     \
     {                                                                                              \
         .name = label, .words = list, .listed = true                                               \
+    }
+#define OUT_TEXT(label, what)                                                                      \
+    {                                                                                              \
+        .name = label, .kind = what                                                                \
+    }
+#define OUT_TEXTS(label, what)                                                                     \
+    {                                                                                              \
+        .name = label, .kind = what, .listed = true                                                \
     }
 #define CALCULATOR_BODY(in, out)                                                                   \
     .inputs = in, .n_inputs = COUNT(in), .outputs = out, .n_outputs = COUNT(out)

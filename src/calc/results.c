@@ -9,7 +9,8 @@ struct CalcResults {
     Validity validity;
     gboolean partly; /* refused, yet some values hold */
     char *reason, *error;
-    GArray *values; /* CalcValue */
+    GArray *values;      /* CalcValue */
+    GStringChunk *texts; /* words of outputs whose words no list holds */
 };
 
 static void
@@ -26,6 +27,7 @@ results_new(const Calculator *calculator)
     results->validity = VALID;
     results->values = g_array_new(FALSE, FALSE, sizeof(CalcValue));
     g_array_set_clear_func(results->values, clear_value);
+    results->texts = g_string_chunk_new(64);
     return results;
 }
 
@@ -35,6 +37,7 @@ results_free(CalcResults *results)
     if (results == NULL)
         return;
     g_array_unref(results->values);
+    g_string_chunk_free(results->texts);
     g_free(results->reason);
     g_free(results->error);
     g_free(results);
@@ -76,11 +79,13 @@ results_set_of(CalcResults *results, const char *name, const char *index, double
     add(results, output_of(results, name, FALSE, TRUE), g_strdup(index), value, NULL);
 }
 
-/* The output's own spelling of a word, which lives as long as the program. */
+/* The output's own spelling of a word, or a copy of a word that no list holds. */
 static const char *
-own_word(const Output *output, const char *word)
+own_word(CalcResults *results, const Output *output, const char *word)
 {
-    for (size_t i = 0; output->words != NULL && output->words[i] != NULL; i++)
+    if (output->words == NULL)
+        return g_string_chunk_insert_const(results->texts, word);
+    for (size_t i = 0; output->words[i] != NULL; i++)
         if (strcmp(output->words[i], word) == 0)
             return output->words[i];
     g_assert_not_reached();
@@ -90,21 +95,21 @@ void
 results_word(CalcResults *results, const char *name, const char *word)
 {
     const Output *output = output_of(results, name, TRUE, FALSE);
-    add(results, output, NULL, NAN, own_word(output, word));
+    add(results, output, NULL, NAN, own_word(results, output, word));
 }
 
 void
 results_word_at(CalcResults *results, const char *name, size_t index, const char *word)
 {
     const Output *output = output_of(results, name, TRUE, TRUE);
-    add(results, output, g_strdup_printf("%zu", index), NAN, own_word(output, word));
+    add(results, output, g_strdup_printf("%zu", index), NAN, own_word(results, output, word));
 }
 
 void
 results_word_of(CalcResults *results, const char *name, const char *index, const char *word)
 {
     const Output *output = output_of(results, name, TRUE, TRUE);
-    add(results, output, g_strdup(index), NAN, own_word(output, word));
+    add(results, output, g_strdup(index), NAN, own_word(results, output, word));
 }
 
 void

@@ -98,7 +98,8 @@ describe_input(GString *text, const Input *input)
     if (input->unit != NULL)
         g_string_append_printf(text, " [%s]", input->unit);
     if (input->kind == INPUT_TEXT)
-        g_string_append(text, " {a word of the table}");
+        g_string_append_printf(text, " {%s}",
+                               input->word_kind != NULL ? input->word_kind : "a word of the table");
     if (input->words != NULL) {
         g_autofree char *all = g_strjoinv("|", (char **) input->words);
         g_string_append_printf(text, " {%s}", all);
@@ -137,6 +138,8 @@ calc_usage_text(const Calculator *calculator)
             g_autofree char *all = g_strjoinv("|", (char **) o->words);
             g_string_append_printf(text, " {%s}", all);
         }
+        if (o->kind != NULL)
+            g_string_append_printf(text, " {%s}", o->kind);
         g_string_append_c(text, '\n');
     }
     return g_string_free(text, FALSE);

@@ -138,7 +138,7 @@ registry_is_whole(void **state)
         for (size_t i = 0; i < (*c)->n_outputs; i++) {
             const Output *out = &(*c)->outputs[i];
             assert_ptr_equal(calculator_output(*c, out->name), out);
-            assert_true((out->unit == NULL) == (out->words != NULL));
+            assert_int_equal((out->unit != NULL) + (out->words != NULL) + (out->kind != NULL), 1);
             if (out->unit != NULL)
                 unit_is_known(out->unit);
         }
