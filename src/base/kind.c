@@ -15,7 +15,7 @@ static const struct {
 QuantityKind
 kind_difference(QuantityKind kind)
 {
-    return kind == Q_TEMPERATURE ? Q_TEMPERATURE_STEP : kind;
+    return kind == Q_TEMPERATURE ? Q_TEMPERATURE_STEP : kind == Q_DATE ? Q_DAYS : kind;
 }
 
 const char *

@@ -12,7 +12,8 @@ typedef enum {
 
 typedef enum { UNITS_METRIC, UNITS_IMPERIAL } UnitsChoice;
 
-/* Kind of the difference of two values: a temperature has a zero of its own, what lies between two has not. */
+/* Kind of the difference of two values: a temperature or a date has a zero of its own, what lies between two has not.
+ * A date is a Julian day number (base/date.h). */
 QuantityKind kind_difference(QuantityKind kind);
 const char *kind_word(QuantityKind kind); /* "length" */
 const char *kind_si(QuantityKind kind);   /* "m": the unit of every stored value */

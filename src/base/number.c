@@ -8,6 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "base/unit.h"
 
 enum { MOST_DIGITS = 6, PLAIN_DIGITS = 4 };
@@ -330,6 +331,8 @@ number_show(double si, double spread, QuantityKind kind, UnitsChoice units)
         return g_strdup("not known");
     si = fabs(si) > SMALLEST ? si : 0.0;
     spread = spread_that_counts(spread);
+    if (kind == Q_DATE)
+        return day_words(si);
     if (in_feet(kind, units))
         return feet_shown(si, spread);
     if (is_counted(si, spread, kind))
@@ -351,8 +354,9 @@ number_show_spread(double si, double spread, QuantityKind kind, UnitsChoice unit
         g_autofree char *feet = feet_shown(spread, 2.0 * spread);
         return g_strdup_printf("%s ± %s", value, feet);
     }
-    const char *shown = number_unit(si, kind, units);
-    Unit unit = unit_of(shown, kind);
+    QuantityKind counted = kind == Q_DATE ? Q_DAYS : kind;
+    const char *shown = number_unit(si, counted, units);
+    Unit unit = unit_of(shown, counted);
     g_autofree char *width =
         with_unit(digits_of_spread(unit_number_difference(&unit, spread)), shown);
     return g_strdup_printf("%s ± %s", value, width);

@@ -100,7 +100,8 @@ make_units(Units *made)
     made->words = g_ptr_array_new();
     list_words(made);
     for (int kind = 0; kind < Q_N_KINDS; kind++) {
-        made->kinds[kind] = ut_parse(made->strict, kind_si((QuantityKind) kind), UT_UTF8);
+        const char *unit = kind_si(kind_difference((QuantityKind) kind)); /* a date counts days */
+        made->kinds[kind] = ut_parse(made->strict, unit, UT_UTF8);
         g_assert(made->kinds[kind] != NULL);
     }
     made->plain = make_system(true);

@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+#include "base/date.h"
 #include "base/kind.h"
 #include "base/quantity.h"
 
@@ -36,9 +37,6 @@ typedef enum {
     FIELD_ROWS          /* Rows: list of scalars, each read by the section's row reader */
 } FieldKind;
 
-typedef struct {
-    int year, month, day;
-} Date; /* year 0: missing */
 typedef enum { FLAG_MISSING, FLAG_NO, FLAG_YES_BARE, FLAG_YES_SHOWN, FLAG_UNKNOWN } Flag;
 typedef struct {
     double latitude_rad, longitude_rad;

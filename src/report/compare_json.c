@@ -20,11 +20,11 @@ answers(Json *json, const Plan *plan)
     for (size_t i = 0; i < plan->n_answers; i++) {
         const PlanAnswer *a = &plan->answer[i];
         json_begin(json, a->name, '{');
-        json_number(json, "value", a->value);
+        json_quantity(json, "value", a->value, a->kind);
         json_text(json, "unit", kind_si(a->kind));
         json_number(json, "spread", a->spread);
         if (plan->option != NULL) {
-            json_number(json, "base", a->base);
+            json_quantity(json, "base", a->base, a->kind);
             json_number(json, "difference-spread", a->diff_spread);
             json_flag(json, "differs", a->differs);
         }

@@ -24,7 +24,7 @@ answers(Json *json, const Doubt *doubt)
     for (size_t i = 0; i < doubt->n_answers; i++) {
         const DoubtAnswer *a = &doubt->answer[i];
         json_begin(json, a->name, '{');
-        json_number(json, "value", a->value);
+        json_quantity(json, "value", a->value, a->kind);
         json_text(json, "unit", kind_si(a->kind));
         json_number(json, "spread", a->spread);
         json_flag(json, "sampled", a->sampled);

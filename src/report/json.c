@@ -17,7 +17,7 @@ members_of_answer(Json *json, const Answer *a)
     json_begin(json, a->name, '{');
     json_text(json, "name", a->kind->name);
     json_text(json, "label", a->kind->label);
-    json_number(json, "value", a->value);
+    json_quantity(json, "value", a->value, a->kind->kind);
     json_text(json, "unit", kind_si(a->kind->kind));
     json_number(json, "spread", a->spread);
     json_text(json, "basis", basis_word(a->basis));
@@ -52,12 +52,12 @@ measured_value(Json *json, const Finding *f)
         return;
     }
     json_begin(json, "value", '{');
-    json_number(json, "value", f->value);
+    json_quantity(json, "value", f->value, f->kind);
     json_text(json, "unit", kind_si(f->kind));
     json_number(json, "spread", f->spread);
     json_end(json, '}');
     json_begin(json, "limit", '{');
-    json_number(json, "value", f->limit);
+    json_quantity(json, "value", f->limit, f->kind);
     json_text(json, "unit", kind_si(f->kind));
     json_text(json, "sense", f->sense == AT_MOST ? "at most" : "at least");
     json_end(json, '}');
@@ -146,12 +146,12 @@ static void
 step_value(Json *json, const char *key, const Step *step, bool list)
 {
     if (!list) {
-        json_number(json, key, step->n > 0 ? step->value[0] : NAN);
+        json_quantity(json, key, step->n > 0 ? step->value[0] : NAN, step->kind);
         return;
     }
     json_begin(json, key, '[');
     for (size_t i = 0; i < step->n; i++)
-        json_number(json, NULL, step->value[i]);
+        json_quantity(json, NULL, step->value[i], step->kind);
     json_end(json, ']');
 }
 

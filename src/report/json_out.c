@@ -4,6 +4,7 @@
 
 #include <math.h>
 
+#include "base/date.h"
 #include "base/number.h"
 
 static void
@@ -68,6 +69,17 @@ json_number(Json *json, const char *key, double value)
     key_out(json, key);
     g_autofree char *text = isfinite(value) ? number_exact(value) : g_strdup("null");
     g_string_append(json->out, text);
+}
+
+void
+json_quantity(Json *json, const char *key, double value, QuantityKind kind)
+{
+    if (kind != Q_DATE || day_date(value).year == 0) {
+        json_number(json, key, kind == Q_DATE ? NAN : value);
+        return;
+    }
+    g_autofree char *text = day_iso(value);
+    json_text(json, key, text);
 }
 
 void

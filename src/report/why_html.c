@@ -70,7 +70,7 @@ without_blanks(const char *text)
 static char *
 base_words(const Step *step, size_t entry)
 {
-    g_autofree char *digits = si_digits(step->value[entry]);
+    g_autofree char *digits = step_digits(step, entry);
     const char *unit = isfinite(step->value[entry]) ? step_unit(step) : "";
     return g_strdup_printf("%s%s%s", digits, *unit != '\0' ? " " : "", unit);
 }
@@ -181,7 +181,7 @@ list_head(const Result *result, const Step *step, const HtmlHow *how, Markup *ou
 static void
 list_cell(const Step *step, size_t entry, UnitsChoice units, Markup *out)
 {
-    g_autofree char *digits = si_digits(step->value[entry]);
+    g_autofree char *digits = step_digits(step, entry);
     g_autofree char *own = step_own_words(step, entry, units);
     markup_open(out, "td", "class", "number", NULL);
     markup_text(out, digits);

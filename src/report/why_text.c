@@ -80,7 +80,7 @@ table_row(const Working *working, size_t begin, size_t end, size_t row, int name
     g_string_append_printf(out, "%*s", INDENT, "");
     pad_text(out, fitted, name_column);
     for (size_t k = begin; k < end; k++) {
-        g_autofree char *value = si_digits(working_step(working, k)->value[row]);
+        g_autofree char *value = step_digits(working_step(working, k), row);
         g_string_append_printf(out, " %12s", value);
     }
     g_string_append_c(out, '\n');

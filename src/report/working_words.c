@@ -5,6 +5,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "base/date.h"
 #include "base/number.h"
 #include "report/formula.h"
 #include "report/scan_symbols.h"
@@ -21,6 +22,13 @@ si_digits(double value)
     if (!isfinite(value))
         return g_strdup(NOT_KNOWN);
     return g_strdup(g_ascii_formatd(text, sizeof text, "%.6g", value == 0.0 ? 0.0 : value));
+}
+
+char *
+step_digits(const Step *step, size_t entry)
+{
+    double value = step->value[entry];
+    return step->kind == Q_DATE && isfinite(value) ? day_iso(value) : si_digits(value);
 }
 
 /* No exponent where a plain number is as short. */
@@ -41,6 +49,8 @@ const char *
 step_unit(const Step *step)
 {
     const char *unit = kind_si(step->kind);
+    if (step->kind == Q_DATE)
+        return "";
     return strcmp(unit, "1") == 0 || strcmp(unit, "frac") == 0 ? "" : unit;
 }
 
@@ -57,13 +67,13 @@ step_own_words(const Step *step, size_t entry, UnitsChoice units)
 char *
 step_words(const Step *step, UnitsChoice units)
 {
-    g_autofree char *value = si_digits(step->value[0]);
+    g_autofree char *value = step_digits(step, 0);
     g_autoptr(GString) out = g_string_new(value);
     if (*step_unit(step) != '\0' && isfinite(step->value[0]))
         g_string_append_printf(out, " %s", step_unit(step));
     if (isfinite(step->spread) && step->spread > 0.0) {
         g_autofree char *spread = spread_digits(step->spread);
-        g_string_append_printf(out, " \u00b1 %s", spread);
+        g_string_append_printf(out, " \u00b1 %s%s", spread, step->kind == Q_DATE ? " d" : "");
     }
     g_autofree char *own = step_own_words(step, 0, units);
     if (own != NULL)
@@ -117,7 +127,7 @@ numbers_put_in(const Working *working, size_t index)
         input = own ? step : input;
         if (input == NULL || step_is_list(input))
             continue;
-        g_autofree char *value = si_digits(input->value[0]);
+        g_autofree char *value = step_digits(input, 0);
         g_string_append_len(out, from, scan.symbol - from);
         bool enclosed = scan.symbol > step->expression && scan.symbol[-1] == '(' && *scan.at == ')';
         g_string_append_printf(out, input->value[0] < 0.0 && !enclosed ? "(%s)" : "%s", value);

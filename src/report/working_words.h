@@ -8,9 +8,10 @@
 extern const char working_note[];
 
 bool step_is_list(const Step *step);
-const char *step_unit(const Step *step); /* "" for a pure number */
-char *si_digits(double value);           /* six digits at most; NAN: "not known" */
-char *spread_digits(double spread);      /* two */
+const char *step_unit(const Step *step);           /* "" for a pure number */
+char *step_digits(const Step *step, size_t entry); /* of one of its values; a date as 2027-04-12 */
+char *si_digits(double value);                     /* six digits at most; NAN: "not known" */
+char *spread_digits(double spread);                /* two */
 /* "0.998 m ± 0.1 (3.3 ft)": in base units, with the reader's own behind it where that is another. */
 char *step_words(const Step *step, UnitsChoice units);
 /* The same number in the reader's unit; NULL where that is the base unit. */

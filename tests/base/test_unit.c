@@ -163,6 +163,8 @@ every_kind_takes_its_own_units(void **state)
     (void) state;
     for (int i = 0; i < Q_N_KINDS; i++) {
         QuantityKind kind = (QuantityKind) i;
+        if (kind == Q_DATE) /* written as a date, never as a number with a unit */
+            continue;
         Unit unit;
         g_autofree char *problem = NULL;
         assert_true(strlen(kind_word(kind)) > 0);

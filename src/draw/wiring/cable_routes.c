@@ -4,14 +4,13 @@
  * A page's picture is as wide as a telephone; a file's has room for two columns of the list. */
 #include "base/number.h"
 #include "draw/axes.h"
-#include "draw/views.h"
+#include "draw/deck_plan.h"
 
 #include <math.h>
 #include <string.h>
 
 #define TOP 30.0
 #define PLAN_MARGIN 26.0 /* for tags outside the hull */
-#define TALLEST 620.0
 #define THICK_M2 15e-6
 
 typedef struct {
@@ -37,37 +36,22 @@ name_ends(Plan *p)
     }
 }
 
+static DeckOutline
+deck_of(const CableRoutesPicture *fig)
+{
+    return (DeckOutline){fig->deck_points, fig->deck_x_m, fig->deck_y_m};
+}
+
 static Frame
 frame_of(Plan *p)
 {
     const CableRoutesPicture *fig = p->fig;
+    DeckOutline deck = deck_of(fig);
     Extent e = extent_new();
-    for (size_t i = 0; i < fig->deck_points; i++)
-        for (int side = -1; side <= 1; side += 2)
-            extent_take(&e, fig->deck_x_m[i], side * fig->deck_y_m[i], NAN);
+    deck_take(&e, &deck);
     for (size_t i = 0; i < fig->ends; i++)
         extent_take(&e, fig->end[i].at.x_m, fig->end[i].at.y_m, NAN);
-    double room = p->canvas.width - 2.0 * PLAN_MARGIN;
-    double long_m = range_span(e.x_low, e.x_high), wide_m = range_span(e.y_low, e.y_high);
-    double scale = fmin(room / long_m, TALLEST / wide_m);
-    double left = (p->canvas.width - scale * long_m) / 2.0;
-    return frame_scaled(scale, e.x_low, e.x_high, e.y_low, e.y_high, left, TOP + PLAN_MARGIN);
-}
-
-static void
-draw_outline(Plan *p)
-{
-    const CableRoutesPicture *fig = p->fig;
-    size_t n = fig->deck_points;
-    g_autofree double *x = g_new(double, 2 * n + 1), *y = g_new(double, 2 * n + 1);
-    for (size_t i = 0; i < n; i++) {
-        size_t back = 2 * n - 1 - i;
-        x[i] = x[back] = frame_x(&p->frame, fig->deck_x_m[i]);
-        y[i] = frame_y(&p->frame, fig->deck_y_m[i]);
-        y[back] = frame_y(&p->frame, -fig->deck_y_m[i]);
-    }
-    draw_path(&p->canvas, "deck-edge", 2 * n, x, y, true);
-    rule_y(&p->canvas, &p->frame, "centreline", 0.0);
+    return deck_frame(&p->canvas, &e, TOP, PLAN_MARGIN);
 }
 
 static double
@@ -230,7 +214,8 @@ draw_cable_routes(const CableRoutesPicture *fig, const DrawHow *how, Markup *svg
     p.frame = frame_of(&p);
     name_ends(&p);
     draw_text_kept(&p.canvas, "view-name", CANVAS_MARGIN, 18.0, ANCHOR_START, "From above");
-    draw_outline(&p);
+    DeckOutline deck = deck_of(fig);
+    deck_draw(&p.canvas, &p.frame, &deck);
     draw_routes(&p);
     draw_ends(&p);
     draw_list(&p);
