@@ -278,6 +278,12 @@ slot_of(const CalcArguments *in, const char *name, InputKind kind)
 }
 
 bool
+argument_has(const CalcArguments *in, const char *name)
+{
+    return calculator_input(in->calculator, name) != NULL;
+}
+
+bool
 argument_given(const CalcArguments *in, const char *name)
 {
     const Input *input = calculator_input(in->calculator, name);

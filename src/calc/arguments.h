@@ -21,6 +21,10 @@ void arguments_free(CalcArguments *arguments);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(CalcArguments, arguments_free)
 
 /* For run(). The name must be one of the calculator's inputs of that kind: anything else is a fault in our code. */
+bool argument_has(
+    const CalcArguments *in,
+    const char *
+        name); /* whether the calculator has such an input at all: for helpers that several share */
 bool argument_given(const CalcArguments *in,
                     const char *name); /* false when left out without a standard */
 double argument_number(const CalcArguments *in, const char *name); /* NAN when not given */
