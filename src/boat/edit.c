@@ -47,7 +47,8 @@ takes_list(const Node *old, const char *path)
     if (old != NULL && old->type == NODE_LIST)
         return true;
     const Field *field = section_field_at(path, NULL);
-    return field != NULL && (field->type == FIELD_LIST || field->type == FIELD_ROWS);
+    return field != NULL &&
+           (field->type == FIELD_LIST || field->type == FIELD_WORDS || field->type == FIELD_ROWS);
 }
 
 static bool

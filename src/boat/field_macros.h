@@ -90,6 +90,11 @@
         .key = k, .type = FIELD_MAP, .kind = q, .offset = MEMBER(T, m, Map), .unit = u,            \
         .refers_to = r, __VA_ARGS__                                                                \
     }
+#define WORDS(T, m, k, c, ...)                                                                     \
+    {                                                                                              \
+        .key = k, .type = FIELD_WORDS, .offset = MEMBER(T, m, unsigned), .choices = c, .unit = "", \
+        __VA_ARGS__                                                                                \
+    }
 #define ROWS(T, m, k, ...)                                                                         \
     {                                                                                              \
         .key = k, .type = FIELD_ROWS, .kind = Q_LENGTH, .offset = MEMBER(T, m, Rows), .unit = "m", \

@@ -100,6 +100,9 @@ field_form(const Field *field)
                                                    : field->kind == Q_FRACTION ? "60 %"
                                                    : field->kind == Q_COUNT    ? "2"
                                                                                : "value");
+    case FIELD_WORDS:
+        return g_strdup_printf("list of the words below, such as `[%s, %s]`",
+                               field->choices[0].word, field->choices[1].word);
     case FIELD_ROWS:
         return rows_form(field);
     }

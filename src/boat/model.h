@@ -35,11 +35,14 @@ typedef struct { /* boat */
     Flag demo; /* invented: papers say so */
 } Vessel;
 
+typedef enum { LIES_AFLOAT, LIES_ASHORE, LIES_DRIES_OUT } BerthLies;
 typedef struct { /* berth */
     const char *zone;
     EarthPosition place;
     Date until;
-    double cost_money_per_day, rain_m;
+    int lies; /* BerthLies */
+    double cost_money_per_day, overrun_money_per_day, rain_m, indoors_K;
+    Map hours, closed, temperatures; /* by weekday, by name, by month */
 } Berth;
 
 typedef struct { /* route.ID: what the boat must pass */

@@ -11,10 +11,9 @@
 static const struct {
     const char *section, *key; /* section NULL: at the top of the file */
 } pending[] = {
-    {NULL, "work"},       {NULL, "survey"},       {"items", "engine"},     {"items", "motor"},
-    {"items", "charger"}, {"items", "inverter"},  {"items", "alternator"}, {"items", "solar"},
-    {"items", "pump"},    {"items", "propeller"}, {"items", "thruster"},   {"items", "rudder"},
-    {"items", "anchor"},
+    {NULL, "survey"},       {"items", "engine"},     {"items", "motor"},  {"items", "charger"},
+    {"items", "inverter"},  {"items", "alternator"}, {"items", "solar"},  {"items", "pump"},
+    {"items", "propeller"}, {"items", "thruster"},   {"items", "rudder"}, {"items", "anchor"},
 };
 
 const char *

@@ -74,27 +74,53 @@ read_number(Reader *r, const Field *field, const Node *node, double *value, Fiel
     return true;
 }
 
-static void
-read_choice(Reader *r, const Field *field, const Node *node, int *value, FieldState *state)
+/* Which of the words of the field stands there; -1 after an error. */
+static int
+find_word(Reader *r, const Field *field, const Node *node)
 {
     g_autoptr(GPtrArray) words = g_ptr_array_new();
     g_autoptr(GString) list = g_string_new(NULL);
-    state->origin = ORIGIN_UNKNOWN;
-    *value = -1;
-    if (strcmp(node->text, "unknown") == 0)
-        return;
     for (int i = 0; field->choices[i].word != NULL; i++) {
-        if (strcmp(field->choices[i].word, node->text) == 0) {
-            *value = i;
-            state->origin = ORIGIN_TYPED;
-            state->basis = BASIS_STATED;
-            return;
-        }
+        if (strcmp(field->choices[i].word, node->text) == 0)
+            return i;
         g_ptr_array_add(words, (gpointer) field->choices[i].word);
         g_string_append_printf(list, "%s%s", i > 0 ? ", " : "", field->choices[i].word);
     }
     g_autofree char *near = reader_nearest(r, node->text, words);
     reader_error(r, node, "expected one of %s; found `%s`%s", list->str, node->text, near);
+    return -1;
+}
+
+static void
+read_choice(Reader *r, const Field *field, const Node *node, int *value, FieldState *state)
+{
+    state->origin = ORIGIN_UNKNOWN;
+    *value = -1;
+    if (strcmp(node->text, "unknown") == 0)
+        return;
+    *value = find_word(r, field, node);
+    if (*value < 0)
+        return;
+    state->origin = ORIGIN_TYPED;
+    state->basis = BASIS_STATED;
+}
+
+static void
+read_words(Reader *r, const Field *field, const Node *node, unsigned *bits, FieldState *state)
+{
+    *bits = 0;
+    for (size_t i = 0; i < node_n_children(node); i++) {
+        const Node *child = node_nth(node, i);
+        int word = -1;
+        if (child->type != NODE_SCALAR)
+            reader_error(r, child, "expected a word");
+        else
+            word = find_word(r, field, child);
+        if (word >= 0)
+            *bits |= 1u << word;
+    }
+    state->origin = ORIGIN_TYPED;
+    state->basis = BASIS_STATED;
 }
 
 static bool
@@ -184,7 +210,8 @@ read_scalar(Reader *r, const Field *field, const Node *node, void *member, Field
 static bool
 is_of_lines(const Field *field)
 {
-    return field->type == FIELD_ROWS || field->type == FIELD_LIST || field->type == FIELD_MAP;
+    return field->type == FIELD_ROWS || field->type == FIELD_LIST || field->type == FIELD_WORDS ||
+           field->type == FIELD_MAP;
 }
 
 void
@@ -210,6 +237,8 @@ read_field(Reader *r, Record *record, const Field *field, const Node *node)
         read_rows(r, record, field, node, member, state);
     else if (field->type == FIELD_LIST && node->type == NODE_LIST)
         read_list(r, field, node, member, state);
+    else if (field->type == FIELD_WORDS && node->type == NODE_LIST)
+        read_words(r, field, node, member, state);
     else if (field->type == FIELD_MAP && node->type == NODE_MAP)
         read_map(r, field, node, member, state);
     else if (!is_of_lines(field) && node->type == NODE_SCALAR)

@@ -86,6 +86,7 @@ void read_map(Reader *r, const Field *field, const Node *node, Map *map, FieldSt
 
 void references_resolve(Reader *r);
 void rules_apply(Reader *r);
+void rules_of_work(Reader *r);
 bool within_bounds(Reader *r, const Field *field, const Node *node, double value);
 void warn_hash(Reader *r, const Field *field, const Node *node);
 

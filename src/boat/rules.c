@@ -225,4 +225,5 @@ rules_apply(Reader *r)
     judge_stations(r);
     judge_ways(r);
     judge_wiring(r);
+    rules_of_work(r);
 }

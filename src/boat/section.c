@@ -9,11 +9,13 @@
 
 #include "boat/document.h"
 #include "boat/model.h"
+#include "boat/work.h"
 
 const Section *const boat_sections[] = {
     &section_boat,
     &section_berth,
     &section_shore,
+    &section_slots,
     &section_route,
     &section_marks,
     &section_hull,
@@ -49,6 +51,13 @@ const Section *const boat_sections[] = {
     &section_ashore,
     &section_measured,
     &section_limits,
+    &section_work,
+    &section_may_find,
+    &section_hands,
+    &section_purchases,
+    &section_milestones,
+    &section_prices,
+    &section_log,
     NULL,
 };
 

@@ -34,6 +34,7 @@ typedef enum {
     FIELD_HEIGHT_RANGE, /* Range, body axes; across: low starboard (-), high port (+) */
     FIELD_LIST,         /* List of ids (references) */
     FIELD_MAP,          /* Map: id -> quantity (of kind), count or text */
+    FIELD_WORDS,        /* unsigned: bits by index into choices */
     FIELD_ROWS          /* Rows: list of scalars, each read by the section's row reader */
 } FieldKind;
 

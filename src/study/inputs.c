@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "boat/model.h"
+#include "boat/work.h"
 #include "checks/afloat/afloat.h"
 #include "checks/afloat/calibrate.h"
 #include "checks/afloat/quay_trial.h"
@@ -26,7 +27,8 @@ section_is_still(const Section *section)
     return corrosion || section == &section_marks || section == &section_measured ||
            section == &section_limits || section == &section_options || section == &section_berth ||
            section == &section_form || section == &section_tape || section == &section_strings ||
-           section == &section_plumb || section == &section_measured_drop;
+           section == &section_plumb || section == &section_measured_drop ||
+           section_is_work(section);
 }
 
 /* Which discipline reads it; no other answer moves with it. */

@@ -120,13 +120,13 @@ merges_as_the_rfc(void **state)
         {"x: {}", "{a: {bb: {ccc: d}}}", "a.bb.ccc", "d"},
     };
     for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
-        g_autofree char *file =
-            g_strdup_printf("careen: 1\nboat: {name: N}\nwork: {%s}\noptions:\n  o:\n    changes: "
-                            "{work: {x: %s}}\n",
-                            cases[i].base, cases[i].patch);
+        g_autofree char *file = g_strdup_printf(
+            "careen: 1\nboat: {name: N}\nsurvey: {%s}\noptions:\n  o:\n    changes: "
+            "{survey: {x: %s}}\n",
+            cases[i].base, cases[i].patch);
         const char *options[] = {"o"};
         g_autoptr(Boat) boat = read_with(1, options, file);
-        g_autofree char *path = g_strconcat("work.x.", cases[i].path, NULL);
+        g_autofree char *path = g_strconcat("survey.x.", cases[i].path, NULL);
         const Node *node = document_find(boat_document(boat), path);
         assert_true((node == NULL) == (cases[i].expected == NULL));
         if (node != NULL)
@@ -139,11 +139,11 @@ lists_are_replaced_whole(void **state)
 {
     (void) state;
     static const char file[] =
-        "careen: 1\nboat: {name: N}\nwork: {a: {after: [x, y]}}\noptions:\n  o:\n"
-        "    changes: {work: {a: {after: [z]}}}\n";
+        "careen: 1\nboat: {name: N}\nsurvey: {a: {after: [x, y]}}\noptions:\n  o:\n"
+        "    changes: {survey: {a: {after: [z]}}}\n";
     const char *options[] = {"o"};
     g_autoptr(Boat) boat = read_with(1, options, file);
-    const Node *list = document_find(boat_document(boat), "work.a.after");
+    const Node *list = document_find(boat_document(boat), "survey.a.after");
     assert_int_equal(node_n_children(list), 1);
     assert_string_equal(node_nth(list, 0)->text, "z");
 }

@@ -13,6 +13,7 @@
 #include "boat/boat.h"
 #include "boat/edit.h"
 #include "boat/model.h"
+#include "boat/work.h"
 
 typedef void (*Visit)(const Section *section, const Field *field);
 
@@ -73,7 +74,8 @@ static void
 judge_choices(const Section *section, const Field *field)
 {
     bool standard = field->standard_word == NULL;
-    assert_true((field->type == FIELD_CHOICE) == (field->choices != NULL));
+    bool words = field->type == FIELD_CHOICE || field->type == FIELD_WORDS;
+    assert_true(words == (field->choices != NULL));
     for (const Choice *c = field->choices; c != NULL && c->word != NULL; c++) {
         standard |= field->standard_word != NULL && strcmp(c->word, field->standard_word) == 0;
         if (c->meaning == NULL || c->meaning[0] == '\0')
@@ -190,6 +192,15 @@ words_match_the_enumerations(void **state)
         {&section_form, "ends", "full", ENDS_ARE_FULL},
         {&section_form, "stern", "counter", STERN_IS_COUNTER},
         {&section_measured, "kind", "roll", MEASURED_ROLL},
+        {&section_berth, "lies", "ashore", LIES_ASHORE},
+        {&section_work, "layer", "in-front", LAYER_IN_FRONT},
+        {&section_work, "side", "on-deck", SIDE_ON_DECK},
+        {&section_work, "split", "not", SPLIT_NOT},
+        {&section_work, "state", "dropped", WORK_DROPPED},
+        {&section_hands, "kind", "trade", HAND_TRADE},
+        {&section_slots, "kind", "lift", SLOT_LIFT},
+        {&section_purchases, "state", "in-hand", PURCHASE_IN_HAND},
+        {&section_milestones, "kind", "other", MILESTONE_OTHER},
     };
     for (size_t i = 0; i < G_N_ELEMENTS(expected); i++)
         assert_string_equal(
@@ -225,6 +236,10 @@ sample_of(const Field *field)
                                                                       : "fresh");
     case FIELD_LIST:
         return g_strdup("[fresh]");
+    case FIELD_WORDS:
+        return g_strdup_printf("[%s, %s]", field->choices[1].word, field->choices[2].word);
+    case FIELD_THREE_POINT:
+        return g_strdup_printf("2 / 3 / 5 %s", field->unit);
     case FIELD_WIRE:
         return g_strdup("about 2/0 AWG ± 5 % (seller)");
     case FIELD_DENSITY:
@@ -249,7 +264,8 @@ sample_of(const Field *field)
                                           : "[1 m aft of stern port 1.3 m]");
     default:
         if (field->kind == Q_TEMPERATURE)
-            return g_strdup("90 degC ± 2 degC (maker)");
+            return g_strdup(field->max > 363.0 ? "90 degC ± 2 degC (maker)"
+                                               : "18 degC ± 2 degC (maker)");
         return g_strdup_printf("%g %s ± 5 %% (maker)",
                                field->kind == Q_FRACTION || field->kind == Q_SMALL_LENGTH ? 20.0
                                : field->kind == Q_DENSITY                                 ? 900.0
@@ -270,12 +286,17 @@ read_text(const char *text, gsize length)
 }
 
 static const char base[] =
-    "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\nitems:\n  lamp: {}\n  fresh:\n    tank: "
+    "careen: 1\nboat:\n  name: X\nspaces:\n  saloon: {}\n  fresh: {}\nitems:\n  lamp: {}\n  "
+    "fresh:\n    tank: "
     "{}\n    "
     "person-place: {}\n    battery: {}\nsources:\n  fresh:\n    kind: shore\n"
     "hull:\n  form:\n    type: punt\n  stations:\n    one:\n      along: 9 m\n      points: [0 m 0 "
     "m, 1 m 1 m]\n  plumb:\n    fresh:\n      along: 1 m\n"
-    "limits:\n  one:\n    value: 3 m\n";
+    "limits:\n  one:\n    value: 3 m\n"
+    "work:\n  fresh:\n    state: doing\n    may-find:\n      fresh:\n        chance: 1 %\n"
+    "        takes: 1 h / 1 h / 1 h\nhands:\n  fresh: {}\nmilestones:\n  fresh: {}\n"
+    "log:\n  fresh:\n    date: 2027-01-01\n"
+    "berth:\n  slots:\n    fresh:\n      from: 2027-01-01\n";
 
 static char *
 path_of(const Section *section, const Field *field)
@@ -283,9 +304,10 @@ path_of(const Section *section, const Field *field)
     const char *id = section == &section_stations || section == &section_limits ? ".one" : ".fresh";
     if (section->role_of == NULL)
         return g_strconcat(section->key, section->keyed ? id : "", ".", field->key, NULL);
-    if (section->keyed)
-        return g_strconcat(section->role_of, ".", section->key, id, ".", field->key, NULL);
     bool of_keyed = section_find(section->role_of)->keyed;
+    if (section->keyed)
+        return g_strconcat(section->role_of, of_keyed ? id : "", ".", section->key, id, ".",
+                           field->key, NULL);
     return g_strconcat(section->role_of, of_keyed ? id : "", ".", section->key, ".", field->key,
                        NULL);
 }
@@ -309,18 +331,33 @@ same_member(const Field *field, const Record *a, const Record *b)
                             "owner's: \"text\" #2, ± é");
 }
 
+/* An entry of a map: its key and its value. */
+static void
+entry_of(const Field *field, const char **key, const char **value)
+{
+    *key = field->refers_to != NULL && g_str_has_prefix(field->refers_to, "spaces") ? "saloon"
+                                                                                    : "fresh";
+    *value = field->kind == Q_FRACTION ? "60 %" : "2";
+    if (field->kind == Q_TEMPERATURE) {
+        *key = "jan";
+        *value = "4 degC";
+    } else if (strcmp(field->key, "week") == 0 || strcmp(field->key, "hours") == 0) {
+        *key = "mon";
+        *value = "9:00 to 13:00, 14:00 to 17:30";
+    } else if (strcmp(field->key, "away") == 0 || strcmp(field->key, "closed") == 0) {
+        *value = "2027-07-03 to 2027-07-17";
+    }
+}
+
 static void
 write_and_read(const Section *section, const Field *field)
 {
     g_autofree char *path = path_of(section, field);
-    g_autofree char *sample = field->type == FIELD_MAP
-                                  ? g_strdup_printf("%s", field->kind == Q_FRACTION ? "60 %" : "2")
-                                  : sample_of(field);
-    g_autofree char *entry =
-        field->type != FIELD_MAP
-            ? g_strdup(path)
-            : g_strconcat(path, g_str_has_prefix(field->refers_to, "spaces") ? ".saloon" : ".fresh",
-                          NULL);
+    const char *key, *value;
+    entry_of(field, &key, &value);
+    bool map = field->type == FIELD_MAP;
+    g_autofree char *sample = map ? g_strdup(value) : sample_of(field);
+    g_autofree char *entry = map ? g_strconcat(path, ".", key, NULL) : g_strdup(path);
     Edit edit = {entry, sample};
     gsize length, length_again;
     g_autoptr(GError) error = NULL;

@@ -72,7 +72,7 @@ reads_as(const Page *page, const Record *record, const Field *field)
 static bool
 is_long(const Field *field)
 {
-    return field->type == FIELD_ROWS || field->type == FIELD_LIST;
+    return field->type == FIELD_ROWS || field->type == FIELD_LIST || field->type == FIELD_WORDS;
 }
 
 static void

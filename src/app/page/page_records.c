@@ -40,7 +40,8 @@ columns(const Page *page, const Section *section, const Field *column[COLUMNS])
         for (size_t i = 0; i < n_records; i++)
             stated += records[i]->state[f].origin >= ORIGIN_TYPED;
         if (strcmp(field->key, "what") != 0 && field->type != FIELD_ROWS &&
-            field->type != FIELD_MAP && field->type != FIELD_LIST && 4 * stated >= n_records)
+            field->type != FIELD_MAP && field->type != FIELD_LIST && field->type != FIELD_WORDS &&
+            4 * stated >= n_records)
             column[n++] = field;
     }
     return n;

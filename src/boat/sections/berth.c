@@ -1,6 +1,12 @@
 /* Where she lies, and what she must pass on her way. */
 #include "boat/field_macros.h"
 
+static const Choice lying[] = {
+    {"afloat", "in the water"},
+    {"ashore", "on blocks, until she is launched"},
+    {"dries-out", "afloat, but on the ground at low water"},
+    {NULL, NULL},
+};
 static const Field berth[] = {
     POSITION(Berth, place, "place", .label = "Place",
              .help = "Latitude and longitude, such as 52.1 N, 4.6 E."),
@@ -9,6 +15,25 @@ static const Field berth[] = {
     DATE(Berth, until, "until", .label = "Until", .help = "Day on which the berth must be left."),
     MONEY_RATE(Berth, cost_money_per_day, "cost", .min = 0.0, .max = 1e6, .label = "Cost",
                .help = "A plain number per day, week, month or year."),
+    MONEY_RATE(Berth, overrun_money_per_day, "overrun", .min = 0.0, .max = 1e6,
+               .label = "Cost of an overrun",
+               .help = "What is asked when she is still there afterwards, per day, week or month."),
+    CHOICE(Berth, lies, "lies", lying, .standard_word = "afloat", .label = "Lies",
+           .help = "How she lies there today."),
+    MAP(Berth, hours, "hours", Q_NONE, "", NULL, .label = "Hours of the yard",
+        .help = "When one may work there: days `mon` to `sun`, each with its hours, such as `8:00 "
+                "to 18:00`; left out: always."),
+    MAP(Berth, closed, "closed", Q_NONE, "", NULL, .label = "Closed",
+        .help = "Days without work: a name for each and its days, such as `new-year: 2026-12-24 "
+                "to 2027-01-03`."),
+    MAP(Berth, temperatures, "temperatures", Q_TEMPERATURE, "degC", NULL, .min = 223.0,
+        .max = 333.0, .label = "Temperatures",
+        .help = "Usual temperature of the air by month, `jan` to `dec`; left out: those of a mild "
+                "coast at 52 degrees of latitude."),
+    QUANTITY(Berth, indoors_K, "indoors", Q_TEMPERATURE, "degC", .min = 223.0, .max = 333.0,
+             .label = "Indoors",
+             .help = "Temperature kept inside her while work goes on; left out: she is not "
+                     "heated."),
     QUANTITY(Berth, rain_m, "rain", Q_SMALL_LENGTH, "mm", .min = 0.0, .max = 2.0, .standard = 0.050,
              .has_standard = true, .label = "Rain",
              .help = "Most that may fall before somebody bails her: a wet night is 50 mm, a wet "

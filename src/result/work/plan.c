@@ -1,0 +1,90 @@
+/* Life of a plan, and what is read off it.
+ *
+ * Invariant: every array and text of a plan is freed with it. */
+#include "result/work/plan.h"
+
+#include <math.h>
+#include <string.h>
+
+WorkPlan *
+work_plan_new(const Boat *boat)
+{
+    WorkPlan *plan = g_new0(WorkPlan, 1);
+    plan->boat = boat;
+    plan->blocks = g_ptr_array_new_with_free_func(g_free);
+    plan->texts = g_string_chunk_new(4096);
+    return plan;
+}
+
+void
+work_plan_free(WorkPlan *plan)
+{
+    if (plan == NULL)
+        return;
+    g_ptr_array_unref(plan->blocks);
+    g_string_chunk_free(plan->texts);
+    g_free(plan);
+}
+
+void *
+work_plan_block(WorkPlan *plan, size_t n, size_t size)
+{
+    void *block = g_malloc0_n(MAX(n, 1), size);
+    g_ptr_array_add(plan->blocks, block);
+    return block;
+}
+
+const char *
+work_plan_text(WorkPlan *plan, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    g_autofree char *text = g_strdup_vprintf(format, args);
+    va_end(args);
+    return g_string_chunk_insert_const(plan->texts, text);
+}
+
+size_t
+work_plan_find(const WorkPlan *plan, const char *id)
+{
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        if (strcmp(plan->task[i].id, id) == 0)
+            return i;
+    return NO_TASK;
+}
+
+bool
+work_task_is_open(const WorkTask *task)
+{
+    return task->state != WORK_DONE && task->state != WORK_DROPPED;
+}
+
+bool
+work_hand_has_skill(const WorkHand *hand, const char *skill)
+{
+    if (skill == NULL || skill[0] == '\0')
+        return true;
+    if (hand->skills == NULL)
+        return false;
+    g_auto(GStrv) words = g_strsplit(hand->skills, ",", -1);
+    for (size_t i = 0; words[i] != NULL; i++)
+        if (strcmp(g_strstrip(words[i]), skill) == 0)
+            return true;
+    return false;
+}
+
+double
+work_wait_factor(double at_K, double least_K, double temperature_K)
+{
+    if (temperature_K < least_K)
+        return INFINITY;
+    return exp2((at_K - temperature_K) / 10.0);
+}
+
+double
+work_plan_temperature_K(const WorkPlan *plan, const WorkTask *task, int month)
+{
+    bool inside = task->side == SIDE_INSIDE && task->spaces.n > 0;
+    double air_K = plan->air_K[month];
+    return inside && plan->indoors_K > air_K ? plan->indoors_K : air_K;
+}
