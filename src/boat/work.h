@@ -134,9 +134,6 @@ bool work_days_parse(const char *text, Date *first, Date *last, char **problem);
 /* 0 for mon to 6 for sun, 0 for jan to 11 for dec; -1: no such word. */
 int work_weekday(const char *word);
 int work_month(const char *word);
-/* Julian day number of a date (docs/methods/work.md 7.2); 0: the date is missing. */
-int work_day_number(Date date);
-Date work_day_date(int day);
 /* The words that may be overruled: rules of docs/methods/work.md 3.2, by their number; 0: no such word. */
 int work_rule_number(const char *word);
 const char *work_rule_word(int number);

@@ -15,7 +15,7 @@ static void
 judge_dates(Reader *r, const Record *record, const char *first_key, Date first,
             const char *last_key, Date last)
 {
-    if (first.year != 0 && last.year != 0 && work_day_number(last) < work_day_number(first))
+    if (date_day(last) < date_day(first))
         reader_error(r, node_of(record, last_key), "`%s` lies before `%s`", last_key, first_key);
 }
 

@@ -8,8 +8,6 @@
 
 #include "boat/read_internal.h"
 
-enum { JULIAN_OF_GLIB = 1721425 }; /* g_date counts 0001-01-01 as 1, which is day 1721426 */
-
 static bool
 read_clock(const char *text, int *minute)
 {
@@ -61,7 +59,7 @@ work_days_parse(const char *text, Date *first, Date *last, char **problem)
                 (n == 1 || words_date(g_strstrip(ends[1]), last, NULL));
     if (good && n == 1)
         *last = *first;
-    if (good && work_day_number(*first) <= work_day_number(*last))
+    if (good && date_day(*first) <= date_day(*last))
         return true;
     if (problem != NULL)
         *problem = g_strdup_printf("expected a day, or the first and the last of several, as "
@@ -92,28 +90,6 @@ work_month(const char *word)
     static const char *const months[] = {"jan", "feb", "mar", "apr", "may", "jun",
                                          "jul", "aug", "sep", "oct", "nov", "dec"};
     return word_index(months, G_N_ELEMENTS(months), word);
-}
-
-int
-work_day_number(Date date)
-{
-    if (date.year == 0)
-        return 0;
-    GDate day;
-    g_date_clear(&day, 1);
-    g_date_set_dmy(&day, (GDateDay) date.day, (GDateMonth) date.month, (GDateYear) date.year);
-    return (int) g_date_get_julian(&day) + JULIAN_OF_GLIB;
-}
-
-Date
-work_day_date(int day)
-{
-    if (day <= JULIAN_OF_GLIB)
-        return (Date){0};
-    GDate date;
-    g_date_clear(&date, 1);
-    g_date_set_julian(&date, (guint32) (day - JULIAN_OF_GLIB));
-    return (Date){g_date_get_year(&date), (int) g_date_get_month(&date), g_date_get_day(&date)};
 }
 
 /* By their number in docs/methods/work.md 3.2; that of the person cannot be overruled. */

@@ -79,8 +79,8 @@ typedef struct {
 } WorkTask;
 
 typedef enum {
-    TIE_FINISH_START, /* to begins lag after the end of from */
-    TIE_NO_LATER      /* to begins no later than lag after the end of from */
+    WORK_TIE_AFTER,   /* to begins lag after the end of from */
+    WORK_TIE_NO_LATER /* to begins no later than lag after the end of from */
 } WorkTieKind;
 
 typedef struct {
@@ -91,12 +91,12 @@ typedef struct {
     WorkRule rule;   /* the first that asks for it */
     const char *why; /* one plain sentence */
     const char *overruled; /* the owner's reason: the tie then does not hold; or NULL */
-    bool needless;         /* follows from others: dropped by the transitive reduction */
-} WorkTie;
+} WorkTie; /* reduced: none follows from others, save those with a lag and those that are overruled */
 
 typedef enum {
-    EXCLUDE_AIRING,   /* other not between the start of `first` and `lag_h` after its end */
-    EXCLUDE_INTEGRITY /* other not between the start of `first` and the end of `last` */
+    EXCLUDE_AIRING,    /* other not between the start of `first` and `lag_h` after its end */
+    EXCLUDE_INTEGRITY, /* other not between the start of `first` and the end of `last` */
+    EXCLUDE_ASHORE /* the same: first hauls her out, last launches her, other needs her afloat */
 } WorkExclusionKind;
 
 typedef struct {
