@@ -7,6 +7,7 @@ import html
 import re
 import subprocess
 import sys
+import time
 import urllib.error
 import urllib.parse
 import urllib.request
@@ -99,6 +100,24 @@ def test_comma(folder):
         expect("`1,234` can mean" in said, said)
         served.set(STOVE, "what", "stove, cast 4,5")
         expect("stove, cast 4,5" in folder.boat.read_text(encoding="utf-8"), "words keep theirs")
+
+
+def test_an_edit_is_one_revision(folder):
+    """The watch on the folder sees our own saves too; they must not be taken for somebody else's, and solved again."""
+    folder.boat.write_text((cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    with Served(folder) as served:
+        def revision():
+            return int(re.search(r'data-revision="[^"]*-(\d+)"', served.ask("/"))[1])
+
+        begun = revision()
+        for i in range(8):
+            served.set(STOVE, "along", f"{6 + i / 100:.2f} m")
+        time.sleep(0.4)
+        expect(revision() == begun + 8, f"{revision() - begun} revisions of 8 edits")
+        beside = folder.path / "beside"
+        beside.write_text(folder.boat.read_text(encoding="utf-8").replace("6.07 m", "6.08 m"), encoding="utf-8")
+        beside.rename(folder.boat)
+        expect(revision() == begun + 9, "somebody else's save is one too")
 
 
 def test_parts_begin_with_a_word_of_the_file(folder):

@@ -19,6 +19,7 @@ struct Desk {
     char *seen; /* the text last read, good or not; NULL: it could not be read */
     gsize seen_length;
     gint64 number;
+    bool saves, missed;  /* while we save, the file is not read again; somebody wanted it to be */
     GHashTable *changes; /* revision -> Changes: what a revision changed never changes */
 };
 
@@ -126,25 +127,61 @@ as_seen(const Desk *desk, const char *text, gsize length)
     return length == desk->seen_length && memcmp(text, desk->seen, length) == 0;
 }
 
-bool
-desk_refresh(Desk *desk)
+/* What is being saved is shown by who saves it; without this the folder's watch reads each of our own texts anew. */
+static bool
+may_read(Desk *desk, gint64 *number)
+{
+    g_mutex_lock(&desk->mutex);
+    bool saves = desk->saves;
+    desk->missed |= saves;
+    *number = desk->number;
+    g_mutex_unlock(&desk->mutex);
+    return !saves;
+}
+
+typedef enum { READ_SAME, READ_NEWS, READ_OVERTAKEN } ReadEnd;
+
+/* Under the mutex: what a text says that was read since the number was shown. */
+static ReadEnd
+read_end(const Desk *desk, gint64 number, const char *text, gsize length)
+{
+    if (as_seen(desk, text, length))
+        return READ_SAME;
+    return desk->number == number ? READ_NEWS : READ_OVERTAKEN;
+}
+
+static ReadEnd
+read_file(Desk *desk, gint64 number)
 {
     g_autoptr(GError) error = NULL;
     g_autoptr(Store) store = store_open(desk->file, &error);
     gsize length = 0;
     g_autofree char *text = store != NULL ? store_text(store, &length, &error) : NULL;
     g_mutex_lock(&desk->mutex);
-    bool same = as_seen(desk, text, length);
+    ReadEnd end = read_end(desk, number, text, length);
     g_mutex_unlock(&desk->mutex);
-    if (same)
-        return false;
+    if (end != READ_NEWS)
+        return end;
     g_autoptr(Document) document = NULL;
-    char *trouble = text != NULL ? wrong_with(desk, text, length, &document)
-                                 : g_strdup_printf("%s\n", error->message);
+    g_autofree char *trouble = text != NULL ? wrong_with(desk, text, length, &document)
+                                            : g_strdup_printf("%s\n", error->message);
     g_mutex_lock(&desk->mutex);
-    take(desk, g_steal_pointer(&text), length, document, trouble);
+    end = read_end(desk, number, text, length);
+    if (end == READ_NEWS)
+        take(desk, g_steal_pointer(&text), length, document, g_steal_pointer(&trouble));
     g_mutex_unlock(&desk->mutex);
-    return true;
+    return end;
+}
+
+/* Read again where another text was shown meanwhile: which of the two is the newer one cannot be told. */
+bool
+desk_refresh(Desk *desk)
+{
+    gint64 number;
+    ReadEnd end = READ_OVERTAKEN;
+    while (end == READ_OVERTAKEN && may_read(desk, &number))
+        end = read_file(desk, number);
+    return end == READ_NEWS;
 }
 
 static char *
@@ -263,34 +300,49 @@ desk_watch(Desk *desk, void (*changed)(Desk *desk, void *data), void *data)
     g_signal_connect(desk->monitor, "changed", G_CALLBACK(file_event), desk);
 }
 
-/* What was saved is shown at once. The store lets no good text go bad, so it need not be read again. */
 static void
-show_saved(Desk *desk, const Saved *saved)
+begin_saving(Desk *desk)
 {
     g_mutex_lock(&desk->mutex);
-    bool good = desk->trouble == NULL && saved != NULL;
+    desk->saves = true;
+    g_mutex_unlock(&desk->mutex);
+}
+
+/* What was saved is shown at once. The store lets no good text go bad, so it need not be read again; what cannot be shown so, or
+ * may have been written by somebody else meanwhile, is read. */
+static void
+end_saving(Desk *desk, const Saved *saved)
+{
+    g_mutex_lock(&desk->mutex);
+    bool good = desk->trouble == NULL && saved != NULL && saved->document != NULL;
     if (good && !as_seen(desk, saved->text, saved->length))
         take(desk, g_memdup2(saved->text, saved->length + 1), saved->length, saved->document, NULL);
+    bool again = !good || desk->missed;
+    desk->saves = desk->missed = false;
     g_mutex_unlock(&desk->mutex);
-    if (!good)
+    if (again && desk->changed != NULL)
+        desk->changed(desk, desk->data);
+    else if (again)
         desk_refresh(desk);
 }
 
 Saved *
 desk_edit(Desk *desk, const Change *change, GError **error)
 {
+    begin_saving(desk);
     Saved *saved = store_edit(desk->saving, change, error);
-    show_saved(desk, saved);
+    end_saving(desk, saved);
     return saved;
 }
 
 Saved *
 desk_step(Desk *desk, DeskStep step, gint64 revision, const char *who, GError **error)
 {
+    begin_saving(desk);
     Saved *saved = step == DESK_UNDO   ? store_undo(desk->saving, who, error)
                    : step == DESK_REDO ? store_redo(desk->saving, who, error)
                                        : store_restore(desk->saving, revision, who, error);
-    desk_refresh(desk);
+    end_saving(desk, saved);
     return saved;
 }
 

@@ -41,7 +41,8 @@ gint64 desk_number(Desk *desk); /* of what is shown: grows with the text and wit
 
 /* Reads the file again; true when what is shown has changed. */
 bool desk_refresh(Desk *desk);
-/* Calls changed on the main thread when somebody else has written the file (also when it is gone or came back). */
+/* Calls changed when somebody else has written the file (also when it is gone or came back): on the main thread, or on the one
+ * that was saving meanwhile. */
 void desk_watch(Desk *desk, void (*changed)(Desk *desk, void *data), void *data);
 
 /* As store_edit and its sisters; then the desk shows the new text. */

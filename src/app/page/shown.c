@@ -159,7 +159,9 @@ shown_new(const Catalog *catalog, Edition *edition, const Look *look)
 }
 
 typedef struct {
-    char *key;
+    const void *desk;
+    gint64 number;
+    char *query;
     Shown *shown; /* NULL while another thread solves it */
 } Slot;
 
@@ -176,7 +178,7 @@ slot_clear(gpointer data)
 {
     Slot *slot = data;
     shown_unref(slot->shown);
-    g_free(slot->key);
+    g_free(slot->query);
     g_free(slot);
 }
 
@@ -204,24 +206,31 @@ shelf_free(Shelf *shelf)
 }
 
 static Slot *
-find_slot(const Shelf *shelf, const char *key)
+find_slot(const Shelf *shelf, const void *desk, gint64 number, const char *query)
 {
     for (guint i = shelf->slots->len; i > 0; i--) {
         Slot *slot = g_ptr_array_index(shelf->slots, i - 1);
-        if (strcmp(slot->key, key) == 0)
+        if (slot->desk == desk && slot->number == number && strcmp(slot->query, query) == 0)
             return slot;
     }
     return NULL;
 }
 
-/* The oldest goes; one that is being solved stays. */
-static void
-make_room(Shelf *shelf)
+static bool
+is_superseded(const Slot *slot, const Slot *by)
 {
-    for (guint i = 0; i < shelf->slots->len && shelf->slots->len > shelf->most; i++) {
+    return slot->desk == by->desk && slot->number > 0 && slot->number < by->number;
+}
+
+/* What a newer text has replaced goes, then the oldest; one that is being solved stays. They are freed outside the lock. */
+static void
+make_room(Shelf *shelf, const Slot *newest, GPtrArray *gone)
+{
+    for (guint i = 0; i < shelf->slots->len; i++) {
         const Slot *slot = g_ptr_array_index(shelf->slots, i);
-        if (slot->shown != NULL)
-            g_ptr_array_remove_index(shelf->slots, i--);
+        if (slot->shown != NULL && slot != newest &&
+            (is_superseded(slot, newest) || shelf->slots->len > shelf->most))
+            g_ptr_array_add(gone, g_ptr_array_steal_index(shelf->slots, i--));
     }
 }
 
@@ -233,33 +242,39 @@ use_last(Shelf *shelf, Slot *slot)
         g_ptr_array_add(shelf->slots, g_ptr_array_steal_index(shelf->slots, at));
 }
 
+/* Under the mutex, which is given up while it solves. */
+static Shown *
+solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look, GPtrArray *gone)
+{
+    Slot *slot = g_new(Slot, 1);
+    *slot = (Slot){.desk = desk, .number = edition->number, .query = g_strdup(look->query)};
+    g_ptr_array_add(shelf->slots, slot);
+    g_mutex_unlock(&shelf->mutex);
+    Shown *made = shown_new(shelf->catalog, edition, look);
+    g_mutex_lock(&shelf->mutex);
+    slot->shown = made;
+    make_room(shelf, slot, gone);
+    g_cond_broadcast(&shelf->solved);
+    return shown_ref(made);
+}
+
 Shown *
 shelf_get(Shelf *shelf, const void *desk, Edition *edition, const Look *look)
 {
-    g_autofree char *key =
-        g_strdup_printf("%p %" G_GINT64_FORMAT " %s", desk, edition->number, look->query);
+    g_autoptr(GPtrArray) gone = g_ptr_array_new_with_free_func(slot_clear);
     g_mutex_lock(&shelf->mutex);
-    Slot *slot = find_slot(shelf, key);
+    Slot *slot = find_slot(shelf, desk, edition->number, look->query);
     while (slot != NULL && slot->shown == NULL) { /* somebody is at it */
         g_cond_wait(&shelf->solved, &shelf->mutex);
-        slot = find_slot(shelf, key);
+        slot = find_slot(shelf, desk, edition->number, look->query);
     }
+    Shown *shown;
     if (slot == NULL) {
-        slot = g_new0(Slot, 1);
-        slot->key = g_strdup(key);
-        g_ptr_array_add(shelf->slots, slot);
-        g_mutex_unlock(&shelf->mutex);
-        Shown *made = shown_new(shelf->catalog, edition, look);
-        g_mutex_lock(&shelf->mutex);
-        slot->shown = made;
-        Shown *mine = shown_ref(made);
-        make_room(shelf);
-        g_cond_broadcast(&shelf->solved);
-        g_mutex_unlock(&shelf->mutex);
-        return mine;
+        shown = solve_slot(shelf, desk, edition, look, gone);
+    } else {
+        use_last(shelf, slot);
+        shown = shown_ref(slot->shown);
     }
-    use_last(shelf, slot);
-    Shown *shown = shown_ref(slot->shown);
     g_mutex_unlock(&shelf->mutex);
     return shown;
 }
