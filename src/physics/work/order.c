@@ -1,0 +1,446 @@
+/* The rules of the order of work as arcs. Invariant: arcs of one task are made together, so that a pair is met once: `mark` holds
+ * the arc that the task at hand already has to each other one. */
+#include "physics/work/order.h"
+
+#include <math.h>
+#include <string.h>
+
+#include "physics/memory.h"
+
+/* Lists of tasks by zone or opening, and of zones by zone. */
+typedef struct {
+    size_t *first, *at; /* first[n + 1] into at */
+} Index;
+
+typedef struct {
+    const OrderFacts *facts;
+    Index in_zone, faces, airs, ties; /* tasks by zone; zones by zone; stated ties by from */
+    Index parts;                      /* tasks by opening, once for each of their parts */
+    size_t *mark;                     /* [n] arc of the task at hand to this one, plus 1 */
+    OrderArc *arc;
+    size_t arcs, room;
+    bool cut_short;
+} Maker;
+
+static Index
+index_new(size_t n, const size_t count[])
+{
+    Index index = {fresh(n + 1, sizeof(size_t)), NULL};
+    for (size_t i = 0; i < n; i++)
+        index.first[i + 1] = index.first[i] + count[i];
+    index.at = fresh(index.first[n], sizeof(size_t));
+    return index;
+}
+
+static void
+index_clear(Index *index)
+{
+    free(index->first);
+    free(index->at);
+}
+
+static Index
+tasks_by_zone(const OrderFacts *f)
+{
+    size_t *count = fresh(f->zones, sizeof(size_t));
+    for (size_t i = 0; i < f->n; i++)
+        for (size_t k = 0; k < f->task[i].zones; k++)
+            count[f->task[i].zone[k]]++;
+    Index index = index_new(f->zones, count);
+    memset(count, 0, f->zones * sizeof count[0]);
+    for (size_t i = 0; i < f->n; i++)
+        for (size_t k = 0; k < f->task[i].zones; k++) {
+            size_t z = f->task[i].zone[k];
+            index.at[index.first[z] + count[z]++] = i;
+        }
+    free(count);
+    return index;
+}
+
+static Index
+tasks_by_opening(const OrderFacts *f)
+{
+    size_t *count = fresh(f->openings, sizeof(size_t));
+    for (size_t i = 0; i < f->n; i++)
+        for (size_t k = 0; k < f->task[i].parts; k++)
+            count[f->task[i].part[k].opening]++;
+    Index index = index_new(f->openings, count);
+    memset(count, 0, f->openings * sizeof count[0]);
+    for (size_t i = 0; i < f->n; i++)
+        for (size_t k = 0; k < f->task[i].parts; k++) {
+            size_t o = f->task[i].part[k].opening;
+            index.at[index.first[o] + count[o]++] = i;
+        }
+    free(count);
+    return index;
+}
+
+static Index
+zones_by_zone(const OrderFacts *f, bool air)
+{
+    size_t *count = fresh(f->zones, sizeof(size_t));
+    for (int pass = 0; pass < 2; pass++) {
+        Index index = pass == 0 ? (Index){NULL, NULL} : index_new(f->zones, count);
+        if (pass == 1)
+            memset(count, 0, f->zones * sizeof count[0]);
+        for (size_t k = 0; k < f->pairs; k++) {
+            const ZonePair *pair = &f->pair[k];
+            if (air ? !pair->air : !pair->face)
+                continue;
+            if (pass == 1) {
+                index.at[index.first[pair->a] + count[pair->a]] = pair->b;
+                index.at[index.first[pair->b] + count[pair->b]] = pair->a;
+            }
+            count[pair->a]++;
+            count[pair->b]++;
+        }
+        if (pass == 1) {
+            free(count);
+            return index;
+        }
+    }
+    return (Index){NULL, NULL};
+}
+
+static Index
+ties_by_from(const OrderFacts *f)
+{
+    size_t *count = fresh(f->n, sizeof(size_t));
+    for (size_t k = 0; k < f->ties; k++)
+        count[f->tie[k].from]++;
+    Index index = index_new(f->n, count);
+    memset(count, 0, f->n * sizeof count[0]);
+    for (size_t k = 0; k < f->ties; k++) {
+        size_t from = f->tie[k].from;
+        index.at[index.first[from] + count[from]++] = k;
+    }
+    free(count);
+    return index;
+}
+
+/* --- arcs ------------------------------------------------------------------------------------------------------------ */
+
+static OrderArc *
+arc_to(Maker *m, size_t from, size_t to, OrderRule rule, size_t what)
+{
+    if (m->mark[to] > 0)
+        return &m->arc[m->mark[to] - 1];
+    if (m->arcs == ORDER_MOST_ARCS) {
+        m->cut_short = true;
+        return NULL;
+    }
+    if (m->arcs == m->room) {
+        m->room = m->room > 0 ? 2 * m->room : 256;
+        OrderArc *more = realloc(m->arc, m->room * sizeof *more);
+        if (more == NULL)
+            abort();
+        m->arc = more;
+    }
+    m->arc[m->arcs] = (OrderArc){from, to, 0.0, rule, rule, what};
+    m->mark[to] = ++m->arcs;
+    return &m->arc[m->arcs - 1];
+}
+
+static void
+arc_wait(OrderArc *arc, double lag_h, OrderRule rule)
+{
+    if (arc == NULL || !(lag_h > arc->lag_h))
+        return;
+    arc->lag_h = lag_h;
+    arc->lag_rule = rule;
+}
+
+static void
+cover_and_test(Maker *m, size_t i, bool test)
+{
+    const OrderTask *task = &m->facts->task[i];
+    for (size_t k = 0; task->layer >= 0 && k < task->zones; k++) {
+        size_t zone = task->zone[k];
+        for (size_t t = m->in_zone.first[zone]; t < m->in_zone.first[zone + 1]; t++) {
+            size_t j = m->in_zone.at[t];
+            if (m->facts->task[j].layer > task->layer)
+                arc_to(m, i, j, test ? ORDER_TESTED : ORDER_COVER, zone);
+        }
+    }
+}
+
+static void
+heat_zone(Maker *m, size_t i, size_t zone, size_t of)
+{
+    for (size_t t = m->in_zone.first[zone]; t < m->in_zone.first[zone + 1]; t++) {
+        size_t j = m->in_zone.at[t];
+        int layer = m->facts->task[j].layer;
+        if (j != i && layer >= 1 && layer <= 4)
+            arc_to(m, i, j, ORDER_HEAT, of);
+    }
+}
+
+static void
+heat(Maker *m, size_t i)
+{
+    const OrderTask *task = &m->facts->task[i];
+    for (size_t k = 0; k < task->zones; k++) {
+        size_t zone = task->zone[k];
+        heat_zone(m, i, zone, zone);
+        for (size_t t = m->faces.first[zone]; t < m->faces.first[zone + 1]; t++)
+            heat_zone(m, i, m->faces.at[t], zone);
+    }
+}
+
+static bool
+has_part(const OrderTask *task, OrderRole role, size_t opening)
+{
+    for (size_t k = 0; k < task->parts; k++)
+        if (task->part[k].role == role && task->part[k].opening == opening)
+            return true;
+    return false;
+}
+
+/* Tasks of that role of the opening get an arc from i; whether there is one. */
+static bool
+arcs_to_role(Maker *m, size_t i, OrderRole role, size_t opening, OrderRule rule)
+{
+    bool found = false;
+    for (size_t t = m->parts.first[opening]; t < m->parts.first[opening + 1]; t++) {
+        size_t j = m->parts.at[t];
+        if (j == i || !has_part(&m->facts->task[j], role, opening))
+            continue;
+        found = true;
+        arc_to(m, i, j, rule, opening);
+    }
+    return found;
+}
+
+static void
+support_and_passage(Maker *m, size_t i, bool passage)
+{
+    const OrderTask *task = &m->facts->task[i];
+    for (size_t k = 0; k < task->parts; k++) {
+        OrderPart part = task->part[k];
+        if (passage && part.role == ROLE_LARGE)
+            arcs_to_role(m, i, ROLE_CLOSE, part.opening, ORDER_PASSAGE);
+        for (OrderRole role = part.role + 1; !passage && role <= ROLE_UNSUPPORT; role++)
+            if (arcs_to_role(m, i, role, part.opening, ORDER_SUPPORT))
+                break;
+    }
+}
+
+static bool
+needs_order_by_water(unsigned from, unsigned to, bool lies_ashore)
+{
+    bool hauled = (from & ORDER_HAUL) != 0 && (to & ORDER_ASHORE) != 0;
+    bool launched = (from & ORDER_ASHORE) != 0 && (to & ORDER_LAUNCH) != 0;
+    bool floats = lies_ashore && (from & ORDER_LAUNCH) != 0 && (to & ORDER_AFLOAT) != 0;
+    return hauled || launched || floats;
+}
+
+/* Only hauls and launches have much to do with others, and there are few of them. */
+static void
+water(Maker *m, size_t i, size_t marked, const size_t mark_task[])
+{
+    const OrderFacts *f = m->facts;
+    unsigned tags = f->task[i].tags;
+    bool ends = (tags & (ORDER_HAUL | ORDER_LAUNCH)) != 0;
+    for (size_t k = 0; k < (ends ? f->n : marked); k++) {
+        size_t j = ends ? k : mark_task[k];
+        if (j != i && needs_order_by_water(tags, f->task[j].tags, f->lies_ashore))
+            arc_to(m, i, j, ORDER_LIES, 0);
+    }
+    for (size_t k = 0; f->task[i].launch_h > 0.0 && k < marked; k++) {
+        size_t j = mark_task[k];
+        if (j != i && (f->task[j].tags & ORDER_LAUNCH) != 0)
+            arc_wait(arc_to(m, i, j, ORDER_IMMERSION, 0), f->task[i].launch_h, ORDER_IMMERSION);
+    }
+}
+
+static void
+stated(Maker *m, size_t i)
+{
+    for (size_t t = m->ties.first[i]; t < m->ties.first[i + 1]; t++) {
+        const Tie *tie = &m->facts->tie[m->ties.at[t]];
+        arc_wait(arc_to(m, i, tie->to, ORDER_STATED, m->ties.at[t]), tie->lag_h, ORDER_STATED);
+    }
+}
+
+static int
+by_end(const void *a, const void *b)
+{
+    size_t x = ((const OrderArc *) a)->to, y = ((const OrderArc *) b)->to;
+    return (x > y) - (x < y);
+}
+
+static void
+arcs_of(Maker *m, size_t i, size_t marked, const size_t mark_task[])
+{
+    const OrderTask *task = &m->facts->task[i];
+    size_t first = m->arcs;
+    cover_and_test(m, i, false);
+    if ((task->tags & ORDER_HOT) != 0)
+        heat(m, i);
+    if ((task->tags & ORDER_TEST) != 0)
+        cover_and_test(m, i, true);
+    support_and_passage(m, i, false);
+    water(m, i, marked, mark_task);
+    support_and_passage(m, i, true);
+    stated(m, i);
+    for (size_t k = first; k < m->arcs; k++) {
+        arc_wait(&m->arc[k], task->wait_h, ORDER_CURE);
+        if ((task->tags & ORDER_HOT) != 0)
+            arc_wait(&m->arc[k], task->watch_h, ORDER_WATCH);
+    }
+    for (size_t k = first; k < m->arcs; k++)
+        m->mark[m->arc[k].to] = 0;
+    if (m->arcs > first)
+        qsort(m->arc + first, m->arcs - first, sizeof *m->arc, by_end);
+}
+
+size_t
+order_arcs(const OrderFacts *facts, OrderArc **arc, bool *cut_short)
+{
+    Maker m = {.facts = facts,
+               .in_zone = tasks_by_zone(facts),
+               .faces = zones_by_zone(facts, false),
+               .ties = ties_by_from(facts),
+               .parts = tasks_by_opening(facts),
+               .mark = fresh(facts->n, sizeof(size_t))};
+    size_t marked = 0, *mark_task = fresh(facts->n, sizeof(size_t));
+    for (size_t i = 0; i < facts->n; i++)
+        if ((facts->task[i].tags & (ORDER_HAUL | ORDER_LAUNCH)) != 0)
+            mark_task[marked++] = i;
+    for (size_t i = 0; i < facts->n; i++)
+        arcs_of(&m, i, marked, mark_task);
+    *arc = m.arc;
+    *cut_short = m.cut_short;
+    free(mark_task);
+    free(m.mark);
+    index_clear(&m.in_zone);
+    index_clear(&m.faces);
+    index_clear(&m.ties);
+    index_clear(&m.parts);
+    return m.arcs;
+}
+
+/* --- what must not overlap ------------------------------------------------------------------------------------------- */
+
+typedef struct {
+    OrderApart *apart;
+    size_t n, room;
+} Aparts;
+
+static void
+apart_add(Aparts *a, OrderApart apart)
+{
+    for (size_t k = a->n; k-- > 0 && a->apart[k].first == apart.first;)
+        if (a->apart[k].other == apart.other && a->apart[k].kind == apart.kind)
+            return;
+    if (a->n == ORDER_MOST_ARCS)
+        return;
+    if (a->n == a->room) {
+        a->room = a->room > 0 ? 2 * a->room : 64;
+        OrderApart *more = realloc(a->apart, a->room * sizeof *more);
+        if (more == NULL)
+            abort();
+        a->apart = more;
+    }
+    a->apart[a->n++] = apart;
+}
+
+static void
+airing_zone(Aparts *a, const OrderFacts *f, const Index *in_zone, size_t wet, size_t zone,
+            bool seen[])
+{
+    for (size_t t = in_zone->first[zone]; t < in_zone->first[zone + 1]; t++) {
+        size_t j = in_zone->at[t];
+        if (j == wet || seen[j] || (f->task[j].tags & (ORDER_HOT | ORDER_DUSTY)) == 0)
+            continue;
+        seen[j] = true;
+        apart_add(a, (OrderApart){wet, wet, j, f->task[wet].airing_h, APART_AIRING, zone});
+    }
+}
+
+static void
+airing(Aparts *a, const OrderFacts *f, const Index *in_zone, const Index *airs)
+{
+    bool *seen = fresh(f->n, sizeof *seen);
+    for (size_t i = 0; i < f->n; i++) {
+        const OrderTask *task = &f->task[i];
+        size_t before = a->n;
+        for (size_t k = 0; (task->tags & ORDER_WET) != 0 && k < task->zones; k++) {
+            size_t zone = task->zone[k];
+            airing_zone(a, f, in_zone, i, zone, seen);
+            for (size_t t = airs->first[zone]; t < airs->first[zone + 1]; t++)
+                airing_zone(a, f, in_zone, i, airs->at[t], seen);
+        }
+        for (size_t k = before; k < a->n; k++)
+            seen[a->apart[k].other] = false;
+    }
+    free(seen);
+}
+
+static void
+integrity(Aparts *a, const OrderFacts *f, const Index *parts)
+{
+    for (size_t o = 0; o < f->openings; o++) {
+        for (size_t t = parts->first[o]; t < parts->first[o + 1]; t++) {
+            size_t cut = parts->at[t], closes = 0;
+            if (!has_part(&f->task[cut], ROLE_CUT, o))
+                continue;
+            for (size_t s = parts->first[o]; s < parts->first[o + 1]; s++)
+                closes += has_part(&f->task[parts->at[s]], ROLE_CLOSE, o);
+            for (size_t j = 0; j < f->n; j++) {
+                if (j == cut || (f->task[j].tags & (ORDER_MOVE | ORDER_HAUL | ORDER_LAUNCH)) == 0)
+                    continue;
+                if (closes == 0)
+                    apart_add(a, (OrderApart){cut, f->n, j, 0.0, APART_INTEGRITY, o});
+                for (size_t s = parts->first[o]; s < parts->first[o + 1]; s++)
+                    if (has_part(&f->task[parts->at[s]], ROLE_CLOSE, o) && parts->at[s] != j)
+                        apart_add(a, (OrderApart){cut, parts->at[s], j, 0.0, APART_INTEGRITY, o});
+            }
+        }
+    }
+}
+
+/* She is out of the water between a haul-out and the launch after it; with one of each it is known which belong together. */
+static void
+ashore(Aparts *a, const OrderFacts *f)
+{
+    size_t haul = f->n, launch = f->n, hauls = 0, launches = 0;
+    for (size_t i = 0; i < f->n; i++) {
+        if ((f->task[i].tags & ORDER_HAUL) != 0 && hauls++ == 0)
+            haul = i;
+        if ((f->task[i].tags & ORDER_LAUNCH) != 0 && launches++ == 0)
+            launch = i;
+    }
+    for (size_t j = 0; hauls == 1 && launches <= 1 && j < f->n; j++)
+        if ((f->task[j].tags & ORDER_AFLOAT) != 0 && j != haul && j != launch)
+            apart_add(a, (OrderApart){haul, launch, j, 0.0, APART_ASHORE, 0});
+}
+
+static int
+by_first(const void *a, const void *b)
+{
+    const OrderApart *x = a, *y = b;
+    if (x->first != y->first)
+        return x->first > y->first ? 1 : -1;
+    if (x->other != y->other)
+        return x->other > y->other ? 1 : -1;
+    return (int) x->kind - (int) y->kind;
+}
+
+size_t
+order_aparts(const OrderFacts *facts, OrderApart **apart)
+{
+    Aparts a = {0};
+    Index in_zone = tasks_by_zone(facts), airs = zones_by_zone(facts, true),
+          parts = tasks_by_opening(facts);
+    airing(&a, facts, &in_zone, &airs);
+    integrity(&a, facts, &parts);
+    ashore(&a, facts);
+    if (a.n > 0)
+        qsort(a.apart, a.n, sizeof *a.apart, by_first);
+    index_clear(&in_zone);
+    index_clear(&airs);
+    index_clear(&parts);
+    *apart = a.apart;
+    return a.n;
+}

@@ -1,0 +1,119 @@
+/* What follows from the arcs together: what is needless, what comes behind what, loops, in how many ways the work can be ordered.
+ * Invariant: arcs are sorted by the task they lead out of, as order_arcs gives them. */
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+#include "physics/memory.h"
+#include "physics/work/order.h"
+
+static TaskNetwork
+network_of(size_t n, size_t arcs, const OrderArc arc[], Tie **ties)
+{
+    *ties = fresh(arcs, sizeof(Tie));
+    for (size_t k = 0; k < arcs; k++)
+        (*ties)[k] = (Tie){arc[k].from, arc[k].to, TIE_FINISH_START, 0.0};
+    return (TaskNetwork){.n = n, .ties = arcs, .tie = *ties};
+}
+
+size_t
+order_loop(size_t n, size_t arcs, const OrderArc arc[], size_t task[], size_t which[])
+{
+    Tie *ties;
+    TaskNetwork net = network_of(n, arcs, arc, &ties);
+    size_t length = task_loop(&net, task, which);
+    free(ties);
+    return length;
+}
+
+/* Where the arcs of each task begin. */
+static size_t *
+arcs_by_task(size_t n, size_t arcs, const OrderArc arc[])
+{
+    size_t *first = fresh(n + 1, sizeof(size_t));
+    for (size_t k = 0; k < arcs; k++)
+        first[arc[k].from + 1]++;
+    for (size_t i = 0; i < n; i++)
+        first[i + 1] += first[i];
+    return first;
+}
+
+/* Goes through the tasks from the last to the first with the set of all that each reaches: an arc is needless when its end is
+ * in the set of another end. */
+static void
+reduce_in_order(size_t n, const OrderArc arc[], const size_t order[], const size_t first[],
+                bool needless[])
+{
+    size_t words = (n + 63) / 64;
+    uint64_t *reach = fresh(n * words, sizeof *reach);
+    for (size_t at = n; at-- > 0;) {
+        size_t i = order[at];
+        uint64_t *mine = reach + i * words;
+        for (size_t k = first[i]; k < first[i + 1]; k++)
+            for (size_t w = 0; w < words; w++)
+                mine[w] |= reach[arc[k].to * words + w];
+        for (size_t k = first[i]; k < first[i + 1]; k++) {
+            size_t to = arc[k].to;
+            needless[k] = (mine[to / 64] >> (to % 64) & 1u) != 0 && !(arc[k].lag_h > 0.0);
+        }
+        for (size_t k = first[i]; k < first[i + 1]; k++)
+            mine[arc[k].to / 64] |= (uint64_t) 1 << (arc[k].to % 64);
+    }
+    free(reach);
+}
+
+bool
+order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool needless[])
+{
+    Tie *ties;
+    TaskNetwork net = network_of(n, arcs, arc, &ties);
+    size_t *order = fresh(n, sizeof(size_t)), *first = arcs_by_task(n, arcs, arc);
+    bool possible = task_order(&net, order);
+    memset(needless, 0, arcs * sizeof needless[0]);
+    if (possible)
+        reduce_in_order(n, arc, order, first, needless);
+    free(ties);
+    free(order);
+    free(first);
+    return possible;
+}
+
+void
+order_reach(size_t n, size_t arcs, const OrderArc arc[], size_t from, bool reach[])
+{
+    size_t *first = arcs_by_task(n, arcs, arc), *queue = fresh(n + 1, sizeof(size_t));
+    size_t head = 0, tail = 0;
+    memset(reach, 0, n * sizeof reach[0]);
+    queue[tail++] = from;
+    while (head < tail) {
+        size_t i = queue[head++];
+        for (size_t k = first[i]; k < first[i + 1]; k++)
+            if (!reach[arc[k].to]) {
+                reach[arc[k].to] = true;
+                queue[tail++] = arc[k].to;
+            }
+    }
+    free(first);
+    free(queue);
+}
+
+/* Ways to finish each set of tasks that can be finished first: a task may come last when all it waits for is in the set. */
+double
+order_count(size_t n, size_t arcs, const OrderArc arc[])
+{
+    uint32_t before[ORDER_MOST_COUNTED] = {0};
+    if (n > ORDER_MOST_COUNTED)
+        return NAN;
+    for (size_t k = 0; k < arcs; k++)
+        before[arc[k].to] |= (uint32_t) 1 << arc[k].from;
+    size_t sets = (size_t) 1 << n;
+    double *ways = fresh(sets, sizeof *ways);
+    ways[0] = 1.0;
+    for (size_t set = 0; set + 1 < sets; set++)
+        for (size_t i = 0; ways[set] > 0.0 && i < n; i++)
+            if ((set >> i & 1u) == 0 && (before[i] & ~set) == 0)
+                ways[set | (size_t) 1 << i] += ways[set];
+    double count = ways[sets - 1];
+    free(ways);
+    return count;
+}

@@ -1,0 +1,384 @@
+/* The order of work on a boat: each rule of docs/methods/work.md 3.2 alone, and small boats solved by hand. */
+#include <math.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <cmocka.h>
+
+#include "physics/work/plan_check.h"
+
+enum { CABIN, LOCKER, OUTSIDE, ZONES };
+enum { HOLE, HATCH, OPENINGS };
+
+static const size_t in_cabin[] = {CABIN}, in_locker[] = {LOCKER}, outside[] = {OUTSIDE};
+static const OrderPart supports[] = {{ROLE_SUPPORT, HOLE}}, cuts[] = {{ROLE_CUT, HOLE}},
+                       closes[] = {{ROLE_CLOSE, HOLE}}, unsupports[] = {{ROLE_UNSUPPORT, HOLE}},
+                       large[] = {{ROLE_LARGE, HATCH}}, shuts[] = {{ROLE_CLOSE, HATCH}};
+
+#define TASK(where, depth, ...)                                                                    \
+    {                                                                                              \
+        .zones = (where) == NULL ? 0 : 1, .zone = (where), .layer = (depth), __VA_ARGS__           \
+    }
+#define NOWHERE ((const size_t *) NULL)
+#define PART(which) .parts = 1, .part = (which)
+
+static OrderFacts
+facts_of(size_t n, const OrderTask task[])
+{
+    static const ZonePair pairs[] = {{CABIN, OUTSIDE, true, false}, {CABIN, LOCKER, false, true}};
+    return (OrderFacts){
+        .n = n, .zones = ZONES, .openings = OPENINGS, .pairs = 2, .task = task, .pair = pairs};
+}
+
+/* The arc between two tasks; rule ORDER_AIRING stands for none. */
+static OrderArc
+arc_of(const OrderFacts *facts, size_t from, size_t to)
+{
+    OrderArc *arc, found = {0, 0, 0.0, ORDER_AIRING, ORDER_AIRING, 0};
+    bool cut_short;
+    size_t n = order_arcs(facts, &arc, &cut_short);
+    assert_false(cut_short);
+    for (size_t k = 0; k < n; k++)
+        if (arc[k].from == from && arc[k].to == to)
+            found = arc[k];
+    free(arc);
+    return found;
+}
+
+static size_t
+count_arcs(const OrderFacts *facts)
+{
+    OrderArc *arc;
+    bool cut_short;
+    size_t n = order_arcs(facts, &arc, &cut_short);
+    free(arc);
+    return n;
+}
+
+static void
+r1_cover(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 4), TASK(in_cabin, 2), TASK(in_locker, 0),
+                               TASK(in_cabin, 2), TASK(in_cabin, -1)};
+    OrderFacts facts = facts_of(5, tasks);
+    assert_int_equal(arc_of(&facts, 1, 0).rule, ORDER_COVER);
+    assert_int_equal(arc_of(&facts, 1, 0).what, CABIN);
+    assert_int_equal(arc_of(&facts, 3, 0).rule, ORDER_COVER);
+    /* Neither the other space, nor the same layer, nor what has none. */
+    assert_int_equal(count_arcs(&facts), 2);
+}
+
+static void
+r2_heat(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(outside, 0, .tags = ORDER_HOT),
+                               TASK(in_cabin, 3),
+                               TASK(in_cabin, 5),
+                               TASK(in_cabin, 0),
+                               TASK(in_locker, 3),
+                               TASK(outside, 1)};
+    OrderFacts facts = facts_of(6, tasks);
+    assert_int_equal(arc_of(&facts, 0, 1).rule, ORDER_HEAT);   /* through the plate */
+    assert_int_equal(arc_of(&facts, 0, 2).rule, ORDER_AIRING); /* furniture stands free */
+    assert_int_equal(arc_of(&facts, 0, 3).rule, ORDER_AIRING);
+    assert_int_equal(arc_of(&facts, 0, 4).rule, ORDER_AIRING); /* shares air, no plate */
+    assert_int_equal(arc_of(&facts, 0, 5).rule,
+                     ORDER_COVER); /* its own zone: cover is named first */
+}
+
+static void
+r3_test_before_cover(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 2, .tags = ORDER_TEST), TASK(in_cabin, 3),
+                               TASK(in_cabin, 2)};
+    OrderFacts facts = facts_of(3, tasks);
+    assert_int_equal(arc_of(&facts, 0, 1).from, 0);
+    assert_true(arc_of(&facts, 0, 1).rule == ORDER_COVER); /* the same arc: cover is named */
+    assert_int_equal(arc_of(&facts, 0, 2).rule, ORDER_AIRING);
+    const double start[] = {10.0, 5.0, 0.0}, lasts[] = {1.0, 1.0, 1.0}, need[] = {1.0, 1.0, 1.0};
+    DatedPlan plan = {start, lasts, need, 1.0};
+    Broken *broken;
+    size_t n = plan_check(&facts, &plan, &broken);
+    assert_int_equal(n, 1);
+    assert_int_equal(broken[0].first, 0);
+    assert_int_equal(broken[0].then, 1);
+    free(broken);
+}
+
+static void
+r4_support(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(NOWHERE, -1, PART(unsupports)), TASK(NOWHERE, -1, PART(closes)),
+                               TASK(NOWHERE, -1, PART(supports)), TASK(NOWHERE, -1, PART(cuts))};
+    OrderFacts facts = facts_of(4, tasks);
+    assert_int_equal(arc_of(&facts, 2, 3).rule, ORDER_SUPPORT);
+    assert_int_equal(arc_of(&facts, 3, 1).rule, ORDER_SUPPORT);
+    assert_int_equal(arc_of(&facts, 1, 0).rule, ORDER_SUPPORT);
+    assert_int_equal(count_arcs(&facts), 3);
+    /* Without the cut, what is supported is closed. */
+    OrderTask fewer[] = {tasks[0], tasks[1], tasks[2]};
+    OrderFacts less = facts_of(3, fewer);
+    assert_int_equal(arc_of(&less, 2, 1).rule, ORDER_SUPPORT);
+    assert_int_equal(count_arcs(&less), 2);
+}
+
+static void
+r5_integrity(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(NOWHERE, -1, PART(cuts)), TASK(NOWHERE, -1, PART(closes)),
+                               TASK(NOWHERE, -1, .tags = ORDER_LAUNCH)};
+    OrderFacts facts = facts_of(3, tasks);
+    OrderApart *apart;
+    assert_int_equal(order_aparts(&facts, &apart), 1);
+    assert_int_equal(apart[0].kind, APART_INTEGRITY);
+    assert_int_equal(apart[0].first, 0);
+    assert_int_equal(apart[0].last, 1);
+    assert_int_equal(apart[0].other, 2);
+    free(apart);
+    const double lasts[] = {1.0, 1.0, 1.0}, need[] = {0.0, 0.0, 0.0};
+    const struct {
+        double launch_h;
+        size_t broken;
+    } plans[] = {{5.0, 1}, {11.0, 0}, {-1.0, 0}, {10.5, 1}};
+    for (size_t k = 0; k < sizeof plans / sizeof plans[0]; k++) {
+        const double start[] = {0.0, 10.0, plans[k].launch_h};
+        DatedPlan plan = {start, lasts, need, 1.0};
+        Broken *broken;
+        assert_int_equal(plan_check(&facts, &plan, &broken), plans[k].broken);
+        free(broken);
+    }
+}
+
+static void
+r6_ashore(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {
+        TASK(NOWHERE, -1, .tags = ORDER_HAUL), TASK(NOWHERE, -1, .tags = ORDER_LAUNCH),
+        TASK(NOWHERE, -1, .tags = ORDER_ASHORE), TASK(NOWHERE, -1, .tags = ORDER_AFLOAT)};
+    OrderFacts facts = facts_of(4, tasks);
+    assert_int_equal(arc_of(&facts, 0, 2).rule, ORDER_LIES);
+    assert_int_equal(arc_of(&facts, 2, 1).rule, ORDER_LIES);
+    assert_int_equal(count_arcs(&facts), 2);
+    OrderApart *apart;
+    assert_int_equal(order_aparts(&facts, &apart), 1);
+    assert_int_equal(apart[0].kind, APART_ASHORE);
+    assert_int_equal(apart[0].other, 3);
+    free(apart);
+    /* She lies ashore: what needs the water waits for the launch. */
+    OrderFacts ashore = facts_of(3, tasks + 1);
+    ashore.lies_ashore = true;
+    assert_int_equal(arc_of(&ashore, 0, 2).rule, ORDER_LIES);
+}
+
+static void
+r7_cure(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 1, .tags = ORDER_WET, .wait_h = 16.0),
+                               TASK(in_cabin, 2), TASK(NOWHERE, -1), TASK(in_locker, 2)};
+    const Tie ties[] = {{0, 2, TIE_FINISH_START, 4.0}};
+    OrderFacts facts = facts_of(4, tasks);
+    facts.ties = 1;
+    facts.tie = ties;
+    assert_float_equal(arc_of(&facts, 0, 1).lag_h, 16.0, 0.0);
+    assert_int_equal(arc_of(&facts, 0, 1).lag_rule, ORDER_CURE);
+    assert_float_equal(arc_of(&facts, 0, 2).lag_h, 16.0, 0.0); /* the longer of the two */
+    assert_int_equal(arc_of(&facts, 0, 3).rule, ORDER_AIRING);
+}
+
+static void
+r8_immersion(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {
+        TASK(outside, 1, .tags = ORDER_WET | ORDER_ASHORE, .wait_h = 12.0, .launch_h = 120.0),
+        TASK(NOWHERE, -1, .tags = ORDER_LAUNCH), TASK(outside, 1, .launch_h = 72.0)};
+    OrderFacts facts = facts_of(3, tasks);
+    assert_float_equal(arc_of(&facts, 0, 1).lag_h, 120.0, 0.0);
+    assert_int_equal(arc_of(&facts, 0, 1).lag_rule, ORDER_IMMERSION);
+    assert_int_equal(arc_of(&facts, 0, 1).rule, ORDER_LIES);
+    /* Without the need to be ashore the coat still keeps her out of the water. */
+    assert_int_equal(arc_of(&facts, 2, 1).rule, ORDER_IMMERSION);
+    assert_float_equal(arc_of(&facts, 2, 1).lag_h, 72.0, 0.0);
+}
+
+static void
+r9_airing(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 1, .tags = ORDER_WET, .airing_h = 24.0),
+                               TASK(in_locker, 0, .tags = ORDER_DUSTY),
+                               TASK(outside, 0, .tags = ORDER_DUSTY),
+                               TASK(in_cabin, 0, .tags = ORDER_HOT)};
+    OrderFacts facts = facts_of(4, tasks);
+    OrderApart *apart;
+    size_t n = order_aparts(&facts, &apart);
+    assert_int_equal(n, 2); /* the locker shares air, the outside does not */
+    assert_int_equal(apart[0].other, 1);
+    assert_int_equal(apart[1].other, 3);
+    assert_float_equal(apart[0].lag_h, 24.0, 0.0);
+    free(apart);
+    const double lasts[] = {2.0, 1.0, 1.0, 1.0}, need[] = {0.0, 0.0, 0.0, 0.0};
+    const struct {
+        double dust_h;
+        size_t broken;
+    } plans[] = {{27.0, 1}, {28.0, 0}, {1.5, 1}, {1.0, 0}};
+    for (size_t k = 0; k < sizeof plans / sizeof plans[0]; k++) {
+        const double start[] = {2.0, plans[k].dust_h, 0.0, 0.0};
+        DatedPlan plan = {start, lasts, need, 1.0};
+        Broken *broken;
+        assert_int_equal(plan_check(&facts, &plan, &broken), plans[k].broken);
+        free(broken);
+    }
+}
+
+static void
+r10_fire_watch(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 0, .tags = ORDER_HOT, .watch_h = 1.0),
+                               TASK(in_cabin, 1), TASK(in_cabin, 0, .watch_h = 1.0)};
+    OrderFacts facts = facts_of(3, tasks);
+    assert_float_equal(arc_of(&facts, 0, 1).lag_h, 1.0, 0.0);
+    assert_int_equal(arc_of(&facts, 0, 1).lag_rule, ORDER_WATCH);
+    assert_float_equal(arc_of(&facts, 2, 1).lag_h, 0.0, 0.0); /* not hot: no watch */
+}
+
+static void
+r11_passage(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(NOWHERE, -1, PART(shuts)), TASK(in_cabin, 5, PART(large))};
+    OrderFacts facts = facts_of(2, tasks);
+    assert_int_equal(arc_of(&facts, 1, 0).rule, ORDER_PASSAGE);
+    assert_int_equal(arc_of(&facts, 1, 0).what, HATCH);
+    assert_int_equal(count_arcs(&facts), 1);
+}
+
+static void
+r12_people(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, -1), TASK(in_locker, -1), TASK(outside, -1)};
+    OrderFacts facts = facts_of(3, tasks);
+    const double start[] = {0.0, 1.0, 2.0}, lasts[] = {2.0, 2.0, 1.0}, need[] = {1.0, 1.0, 2.0};
+    const size_t broken_with[] = {3, 2, 1, 0}; /* with 0, 1, 2, 3 people, by hand */
+    for (size_t people = 1; people < 4; people++) {
+        DatedPlan plan = {start, lasts, need, (double) people};
+        Broken *broken;
+        assert_int_equal(plan_check(&facts, &plan, &broken), broken_with[people]);
+        if (people == 1)
+            assert_int_equal(broken[0].rule, BROKEN_PEOPLE);
+        free(broken);
+    }
+}
+
+/* --- together -------------------------------------------------------------------------------------------------------- */
+
+/* A pipe is laid, tested, boxed in; the box is painted. Of four tasks in one place one order is left. */
+static void
+cover_and_uncover(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 4), TASK(in_cabin, 2),
+                               TASK(in_cabin, 2, .tags = ORDER_TEST), TASK(in_cabin, 5)};
+    const Tie ties[] = {{1, 2, TIE_FINISH_START, 0.0}};
+    OrderFacts facts = facts_of(4, tasks);
+    facts.ties = 1;
+    facts.tie = ties;
+    OrderArc *arc;
+    bool cut_short, needless[8];
+    size_t n = order_arcs(&facts, &arc, &cut_short), kept = 0;
+    assert_int_equal(n, 6);
+    assert_true(order_reduce(4, n, arc, needless));
+    for (size_t k = 0; k < n; k++)
+        kept += !needless[k];
+    assert_int_equal(kept, 3);
+    assert_float_equal(order_count(4, n, arc), 1.0, 0.0);
+    free(arc);
+}
+
+/* The box is to be opened again for a weld: hot work in a lined place is a circle of two. */
+static void
+a_circle_names_its_reasons(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 5, .tags = ORDER_HOT), TASK(in_cabin, 4)};
+    OrderFacts facts = facts_of(2, tasks);
+    OrderArc *arc;
+    bool cut_short, needless[4];
+    size_t task[2], which[2], n = order_arcs(&facts, &arc, &cut_short);
+    assert_int_equal(n, 2);
+    assert_false(order_reduce(2, n, arc, needless));
+    assert_int_equal(order_loop(2, n, arc, task, which), 2);
+    assert_int_equal(arc[which[0]].rule, ORDER_HEAT);
+    assert_int_equal(arc[which[1]].rule, ORDER_COVER);
+    assert_float_equal(order_count(2, n, arc), 0.0, 0.0);
+    free(arc);
+}
+
+static double
+factorial(size_t n)
+{
+    return n < 2 ? 1.0 : (double) n * factorial(n - 1);
+}
+
+static void
+free_tasks_have_all_orders(void **state)
+{
+    (void) state;
+    for (size_t n = 0; n <= 10; n++)
+        assert_float_equal(order_count(n, 0, NULL), factorial(n), 0.0);
+    assert_true(isnan(order_count(ORDER_MOST_COUNTED + 1, 0, NULL)));
+}
+
+static void
+ten_thousand_in_one_place_are_cut_short(void **state)
+{
+    (void) state;
+    size_t n = 10000;
+    OrderTask *tasks = calloc(n, sizeof *tasks);
+    bool cut_short;
+    for (size_t i = 0; i < n; i++)
+        tasks[i] = (OrderTask) TASK(in_cabin, (int) (i % 6));
+    OrderFacts facts = facts_of(n, tasks);
+    OrderArc *arc;
+    assert_int_equal(order_arcs(&facts, &arc, &cut_short), ORDER_MOST_ARCS);
+    assert_true(cut_short);
+    free(arc);
+    free(tasks);
+}
+
+int
+main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(r1_cover),
+        cmocka_unit_test(r2_heat),
+        cmocka_unit_test(r3_test_before_cover),
+        cmocka_unit_test(r4_support),
+        cmocka_unit_test(r5_integrity),
+        cmocka_unit_test(r6_ashore),
+        cmocka_unit_test(r7_cure),
+        cmocka_unit_test(r8_immersion),
+        cmocka_unit_test(r9_airing),
+        cmocka_unit_test(r10_fire_watch),
+        cmocka_unit_test(r11_passage),
+        cmocka_unit_test(r12_people),
+        cmocka_unit_test(cover_and_uncover),
+        cmocka_unit_test(a_circle_names_its_reasons),
+        cmocka_unit_test(free_tasks_have_all_orders),
+        cmocka_unit_test(ten_thousand_in_one_place_are_cut_short),
+    };
+    return cmocka_run_group_tests_name("order", tests, NULL, NULL);
+}
