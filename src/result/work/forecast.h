@@ -1,108 +1,122 @@
-/* What a schedule of the work and its risk say: when is what done, how likely by when, what drives it, what it costs. Plain data; made by
- * study/work_forecast from a WorkPlan, which must outlive it; freed by work_forecast_unref.
+/* When the work will be done, how sure that is, what drives it, what it costs and what helps. Plain data; made by
+ * study/work_forecast from a WorkPlan, freed by work_forecast_free. Indices are those of the plan's arrays; NO_TASK is none.
  *
- * Days are Julian day numbers with the part of the day behind them (0.5: noon); money in the boat's currency; shares 0..1. NAN: not
- * known, or it cannot be. Tasks bear the indices of the plan; NO_TASK is none. */
+ * An instant is a Julian day number with the part of the day behind the point (base/date.h): 0.75 at 18:00 of that day. NAN: it cannot
+ * be, or nobody knows. Chances and shares are 0 to 1. What is simulated rests on `trials` trials; its Wilson interval holds the noise of
+ * the simulation only, not what is wrong in the hours themselves. */
 #pragma once
 
 #include "result/work/plan.h"
 
-typedef enum { /* what a task waited for last */
-               WAITS_NOTHING,
-               WAITS_DAY,     /* a date: not before, a delivery */
-               WAITS_TIE,     /* index of a tie of the plan */
-               WAITS_AWAY,    /* index of an exclusion of the plan */
-               WAITS_HAND,    /* index of a hand, who is busy */
-               WAITS_HOURS,   /* nobody is there, or no slot is open */
-               WAITS_PURCHASE /* index of a purchase that is not there yet */
-} ForecastWaitKind;
-
-typedef struct {
-    size_t number; /* its place in the order, from 1; 0: done, dropped, or it cannot be done */
-    double start_day,
-        finish_day;    /* on likely hours at one's own pace; NAN: not open, or it cannot be */
-    WorkIndices hands; /* who does it */
-    ForecastWaitKind waits_for;
-    size_t waits_index;
-    const char *why; /* one plain sentence: why not earlier; NULL: it begins at once */
-} ForecastTask;
+typedef enum {
+    AWAITS_NOTHING,
+    AWAITS_DATE,      /* its own earliest day, or the day on which all begins */
+    AWAITS_TASK,      /* `by` is the task that must come before, or cures */
+    AWAITS_NEIGHBOUR, /* `by` is a task that shares air, heat or hull with it */
+    AWAITS_HANDS,     /* `by` is the hand that is busy */
+    AWAITS_HOURS,     /* nobody works then, or it is dark, or there is no slot */
+    AWAITS_DELIVERY,  /* `by` is the purchase */
+    AWAITS_FOREVER    /* it cannot be done: `why` says what lacks */
+} WorkAwaits;
 
 typedef struct {
     size_t task;
-    double early_days,
-        late_days; /* mean finish against the mean of all where it takes its shortest and longest tenth */
-    double critical_frac; /* of the trials in which the finish hangs on it */
-    double drives_corr;   /* rank correlation of its hours with the finish, without sign */
-} ForecastInfluence;
+    double start_day, finish_day; /* of the plan */
+    size_t n_hands;
+    const size_t *hand;
+    WorkAwaits awaits;
+    size_t by;
+    const char *why;                      /* one plain sentence */
+    bool over_time;                       /* longer than any spell that its hours allow */
+    bool drives;                          /* the finish of the plan hangs on it */
+    double start_low_day, start_high_day; /* P10 and P90 of the trials */
+    double finish_low_day, finish_high_day;
+    double criticality_frac; /* share of the trials in which the finish hung on it */
+    double cruciality_frac;  /* rank correlation of its hours with the finish, absolute */
+} ForecastTask;
+
+typedef struct { /* a spell of work of the plan, in the order of time */
+    size_t task, hand;
+    double from_day, to_day;
+} ForecastSpell;
+
+typedef struct {
+    size_t milestone; /* PLAN's; NO_TASK: all the work */
+    double plan_day;  /* when the plan reaches it */
+    double p10_day, p50_day, p80_day, p90_day;
+    double date_day; /* the end of the day on which it is wanted; NAN: no date */
+    double chance_frac, chance_low_frac, chance_high_frac; /* to make that date; NAN without one */
+} ForecastMilestone;
+
+typedef struct { /* chance to be done by then */
+    double day, chance_frac;
+} ForecastChance;
 
 typedef enum {
-    HELP_HAND,
-    HELP_DROP,
-    HELP_LATER_DATE,
-    HELP_OTHER_OPTION,
-    HELP_ORDER
+    HELPS_HAND,  /* a second pair of hands on the task: half the hours */
+    HELPS_DROP,  /* the task is not done */
+    HELPS_LATER, /* the date is moved by `days` */
+    HELPS_HOURS  /* every hand of the owner's works a quarter longer */
 } ForecastHelpKind;
 
-typedef struct { /* something tried on the same trials */
+typedef struct { /* tried, with the same numbers drawn; the greatest gain first */
     ForecastHelpKind kind;
-    size_t task;      /* of help and dropping; else NO_TASK */
-    const char *path; /* where in the boat file it would be written; or NULL */
-    const char *what; /* one plain sentence: "Let somebody help with welding in the tube" */
-    double days;      /* later date: by so many; else NAN */
-    double chance_frac, gained_frac,
-        gained_error_frac; /* standard error of the paired difference */
-    double costs_money;    /* more; NAN: not known */
+    size_t task;
+    double days;
+    double chance_frac, gained_frac, p50_day;
 } ForecastHelp;
 
 typedef struct {
-    int year, month;
-    double planned_money, spent_money;
+    size_t slot;
+    double chance_frac; /* that she takes this one */
+} ForecastSlot;
+
+typedef struct {
+    int year, month;             /* 1 to 12 */
+    double likely_money;         /* spent in it by the plan */
+    double p50_money, p80_money; /* all spent until its end, of the trials */
 } ForecastMonth;
 
-typedef struct {               /* the plan, or one option of the boat file */
-    const char *option, *name; /* NULL: the base plan, "the base plan" */
-    const char *fault; /* why it could not be reckoned, or NULL: then nothing below is known */
-    double chance_frac, low_frac, high_frac; /* by the due day; 95 % of the sampling */
-    double early_day, middle_day, late_day;  /* P10, P50, P90 of the finish */
-    double cost_money, regret_money; /* means; regret against the best of all in the same trial */
+typedef struct {        /* an option, or the chosen plan */
+    const char *option; /* id; NULL: the chosen plan */
+    double chance_frac; /* when it is begun today */
+    double p50_day;
+    double cost_money; /* P50 */
     double
-        no_return_day; /* last day on which its beginning still gives the asked chance; NAN: not even today */
+        no_return_day; /* the last day on which beginning it still gives the chance asked; NAN: not even today */
+    const char *fault; /* why it could not be reckoned, or NULL */
 } ForecastOption;
 
 typedef struct {
-    const WorkPlan *plan;
-    ForecastTask *task; /* [plan->n_tasks] */
-    size_t n_order;     /* open tasks that can be done */
-    const size_t *order;
-    const char *impossible; /* one plain sentence: why there is no schedule at all; NULL */
-    /* What the chance is reckoned against. */
-    double due_day;
-    const char *due_path, *due_name; /* "berth.until", "the end of the berth" */
-    double asked_frac;               /* chance the owner wants to have */
-    /* Of the trials. */
+    const WorkPlan *plan; /* borrowed */
     size_t trials;
-    const double *finish_day; /* [trials] rising; those that never finish are INFINITY */
-    double chance_frac, low_frac, high_frac;
-    double independent_frac,
-        together_frac; /* the chance if tasks went wrong each for itself, or half together */
-    double early_day, middle_day, late_day,
-        late_days_mean; /* P10, P50, P90; days past the due day, mean */
-    double no_return_day;
-    double pace_factor,
-        pace_log_sd; /* own pace: hours taken over hours likely; median, and how sure */
-    size_t n_influences;
-    const ForecastInfluence *influence; /* strongest first */
-    size_t n_helps;
-    const ForecastHelp *help; /* the most gained first */
-    /* Money. */
-    double spent_money, committed_money,
-        likely_money; /* paid; ordered and not paid; plain sum of what is left, as likely */
-    double cost_mean, cost_p50, cost_p80; /* of all, with the overrun of the berth */
-    double overrun_money;                 /* mean cost of lying past the due day */
-    double contingency_money;             /* P80 less the plain sum */
-    size_t n_months;
+    uint64_t seed;
+    double asked_frac; /* the chance asked for */
+    double begin_day;  /* when the open work begins */
+    const char *fault; /* why there is no forecast, one sentence; NULL: there is one */
+    size_t n_tasks, n_spells, n_milestones, n_chances, n_helps, n_slots, n_months, n_options;
+    const ForecastTask *task; /* open tasks, by start, those that never begin last */
+    const ForecastSpell *spell;
+    const ForecastMilestone *milestone; /* the chosen one first */
+    const ForecastChance *chance;       /* of the chosen milestone, rising */
+    const ForecastHelp *help;
+    const ForecastSlot *slot; /* haul-out slots */
+    double no_slot_frac;      /* chance to miss them all; NAN when none are needed */
     const ForecastMonth *month;
-    size_t n_options;
-    const ForecastOption *option; /* the base plan first; empty: she has no options */
-    GPtrArray *blocks;            /* owns arrays and texts */
+    const ForecastOption *option; /* the chosen plan first */
+    double pace_log_mean,
+        pace_log_sd; /* own pace: what open hours are multiplied by, learned from finished tasks */
+    double hours_p50_h, hours_p90_h; /* labour still to be done, all hands */
+    double cost_p50_money, cost_p80_money,
+        contingency_money; /* of all that is not spent; P80 - sum of the usual */
+    GPtrArray *blocks;     /* owns arrays */
+    GStringChunk *texts;
 } WorkForecast;
+
+WorkForecast *work_forecast_new(const WorkPlan *plan);
+void work_forecast_free(WorkForecast *forecast);
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(WorkForecast, work_forecast_free)
+
+/* For who fills it. Zeroed, freed with the forecast. */
+void *work_forecast_block(WorkForecast *forecast, size_t n, size_t size);
+const char *work_forecast_text(WorkForecast *forecast, const char *format, ...) G_GNUC_PRINTF(2, 3);
