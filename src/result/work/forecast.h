@@ -6,6 +6,8 @@
  * the simulation only, not what is wrong in the hours themselves. */
 #pragma once
 
+#include <stdint.h>
+
 #include "result/work/plan.h"
 
 typedef enum {
