@@ -160,10 +160,11 @@ typedef struct {
     double power_W, voltage_V;
 } HeaterRole; /* items.ID.heater */
 typedef enum { DRAWS_POWER, DRAWS_RESISTANCE, DRAWS_CURRENT, DRAWS_MOTOR } LoadDraws;
-typedef enum { LOAD_CRITICAL, LOAD_OTHER, LOAD_STARTER } LoadUse;
+typedef enum { LOAD_CRITICAL, LOAD_OTHER, LOAD_STARTER, LOAD_THRUSTER } LoadUse;
 typedef struct {    /* items.ID.load */
     int draws, use; /* LoadDraws, LoadUse */
     double voltage_V, power_W, current_A, power_factor, inrush_A, duty_frac, least_V;
+    double runs_for_s; /* the longest at a stretch */
 } LoadRole;
 
 typedef enum { PAINT_BARE, PAINT_BITUMEN, PAINT_PRIMER, PAINT_EPOXY, PAINT_THICK_EPOXY } PaintKind;

@@ -76,7 +76,7 @@ static void
 cautions_are_whole(void **state)
 {
     static const char *const ids[] = {"AF1", "AF2", "AF3", "AF4", "AF5", "AF6", "AF7", "PO1",
-                                      "PO2", "UW2", "WI1", "WI2", "WI3", "WI4", "WI5"};
+                                      "PO2", "HA1", "UW2", "WI1", "WI2", "WI3", "WI4", "WI5"};
     for (size_t i = 0; i < sizeof ids / sizeof *ids; i++) {
         const Caution *caution = catalog_caution(*state, ids[i]);
         assert_non_null(caution);

@@ -216,6 +216,7 @@ the_faults_of_the_demo_are_found(void **state)
         {"wiring.neutral-bond.shore", LEVEL_DANGER},        /* a link on the mains board */
         {"wiring.mains-breaker.workshop-sockets-feed", LEVEL_DANGER}, /* 20 A on a hot 1.5 mm2 */
         {"wiring.source-limit.shore", LEVEL_FAULT},                   /* a washing day on 16 A */
+        {"wiring.motor-start.bow-thruster", LEVEL_FAULT}, /* drags the refrigerator down */
     };
     Solved s = solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE);
     for (size_t i = 0; i < G_N_ELEMENTS(planted); i++)

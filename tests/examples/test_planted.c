@@ -46,6 +46,7 @@ static const Planted planted[] = {
     {"dunlin-33", "dunlin", "", "done", "wiring.bank-link.starting-link", LEVEL_DANGER},
     {"dunlin-34", "dunlin", "electric-drive", "done", "wiring.lithium-frost.drive-bank",
      LEVEL_DANGER},
+    {"dunlin-35", "dunlin", "", "done", "wiring.motor-start.bow-thruster", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "", "done", "afloat.openings.cockpit-drain", LEVEL_FAULT},
     {"whimbrel-1", "whimbrel", "windlass-amidships", "done", "afloat.openings.cockpit-drain",
      LEVEL_DANGER},

@@ -66,23 +66,43 @@ short_formula_is_warm_copper(void **state)
     assert_true(isnan(drop_length_m(10.0, 0.002, 0.04, 0.3)));
 }
 
-/* One lump of copper warmed by a constant current and cooled in proportion, stepped in time by the midpoint rule. */
+/* Rise of one lump of copper warmed by a constant current and cooled in proportion, stepped in time by the midpoint rule. */
+static double
+stepped_rise_K(const LoadedCable *cable, double rise, double current_A, double time_s)
+{
+    const double cooling = cable->ampacity_A * cable->ampacity_A * cable->ohm_per_m / 75.0;
+    double step = time_s / 20000;
+    for (int i = 0; i < 20000; i++) {
+        double heat = current_A * current_A * cable->ohm_per_m, capacity = 3.45e6 * cable->area_m2;
+        double half = rise + 0.5 * step * (heat - cooling * rise) / capacity;
+        rise += step * (heat - cooling * half) / capacity;
+    }
+    return rise;
+}
+
 static void
 short_time_ends_at_the_insulation(void **state)
 {
     (void) state;
     const LoadedCable cable = {50e-6, 270.0, 378.15, 303.15, 0.393e-3 * 1.334};
-    const double time_s = 180.0, current_A = cable_short_time_A(&cable, time_s);
-    const double cooling = cable.ampacity_A * cable.ampacity_A * cable.ohm_per_m / 75.0;
-    double rise = 0.0, step = time_s / 20000;
-    for (int i = 0; i < 20000; i++) {
-        double heat = current_A * current_A * cable.ohm_per_m, capacity = 3.45e6 * cable.area_m2;
-        double half = rise + 0.5 * step * (heat - cooling * rise) / capacity;
-        rise += step * (heat - cooling * half) / capacity;
-    }
-    near(rise, 75.0, 1e-6);
+    near(stepped_rise_K(&cable, 0.0, cable_short_time_A(&cable, 180.0), 180.0), 75.0, 1e-6);
     near(cable_temperature_K(&cable, 303.15, 270.0), 378.15, 1e-12);
     near(cable_short_time_A(&cable, 1e7), 270.0, 1e-9);
+}
+
+static void
+a_run_begins_as_warm_as_what_lasts(void **state)
+{
+    (void) state;
+    const LoadedCable cable = {50e-6, 270.0, 378.15, 303.15, 0.393e-3 * 1.334};
+    double warm = 75.0 * (150.0 / 270.0) * (150.0 / 270.0);
+    near(stepped_rise_K(&cable, warm, cable_run_A(&cable, 150.0, 180.0), 180.0), 75.0, 1e-6);
+    double equal = cable_equal_A(&cable, 150.0, 320.0, 180.0);
+    near(stepped_rise_K(&cable, warm, 320.0, 180.0),
+         cable_temperature_K(&cable, 303.15, equal) - 303.15, 1e-6);
+    near(cable_run_A(&cable, 0.0, 180.0), cable_short_time_A(&cable, 180.0), 1e-15);
+    assert_true(cable_run_A(&cable, 271.0, 180.0) == 0.0);
+    assert_true(isnan(cable_run_A(&cable, -1.0, 180.0)) && isnan(cable_run_A(&cable, 1.0, 0.0)));
 }
 
 /* The printed constants against copper of 17.241e-6 ohm mm and 3.45e-3 J/(K mm3), warmed step by step. */
@@ -150,6 +170,7 @@ main(void)
         cmocka_unit_test(sizes_between_rows),
         cmocka_unit_test(short_formula_is_warm_copper),
         cmocka_unit_test(short_time_ends_at_the_insulation),
+        cmocka_unit_test(a_run_begins_as_warm_as_what_lasts),
         cmocka_unit_test(short_circuit_ends_at_its_temperature),
         cmocka_unit_test(overload_ends_at_the_rated_rise),
         cmocka_unit_test(joined_banks_keep_their_charge),

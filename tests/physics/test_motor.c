@@ -307,10 +307,33 @@ series_motor_keeps_the_energy(void **state)
     }
 }
 
+/* By its plate: the same point as by constants, whatever these are; and the power law follows it. */
+static void
+thruster_by_its_plate(void **state)
+{
+    (void) state;
+    test_random_restart(316);
+    for (int n = 0; n < 60; n++) {
+        double r = test_between(0.03, 0.2), U = test_between(10.0, 50.0),
+               I = test_between(50.0, 500.0), w = test_between(100.0, 400.0), k = (1.0 - r) * U / w;
+        Thruster t = {test_between(0.7, 1.0) * U, 0.0, r * U / I, k, k * I / (w * w)};
+        ThrusterPoint point;
+        assert_int_equal(pm_thruster(&t, 0.0, &point), VALID);
+        double u = t.emf_V / U, share = pm_thruster_share(u, r);
+        assert_close(share, point.current_A / I, 1e-12);
+        assert_close(pow(u, pm_thruster_exponent(r)), share, 0.02 * share);
+    }
+    assert_close(pm_thruster_share(1.0, 0.11), 1.0, 1e-15);
+    assert_close(pm_thruster_share(0.85, 0.0), 0.7225, 1e-15);
+    assert_true(isnan(pm_thruster_share(-0.1, 0.11)) && isnan(pm_thruster_share(1.0, 1.0)));
+    assert_close(pow(0.7, pm_thruster_exponent(0.11)), pm_thruster_share(0.7, 0.11), 0.006);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(thruster_by_its_plate),
         cmocka_unit_test(start_agrees_with_runge_kutta),
         cmocka_unit_test(start_keeps_the_energy),
         cmocka_unit_test(start_without_load_in_closed_form),

@@ -84,6 +84,7 @@ static const Choice uses[] = {
      "navigation lights, electronics, bilge pump and blower: little voltage may be lost"},
     {"other", "what may work a little weaker: cabin lights, fans, refrigerator"},
     {"starter", "turns an engine for some seconds; its cables go without a fuse"},
+    {"thruster", "pushes her bow or stern for some minutes; its thrust falls with the voltage"},
     {NULL, NULL},
 };
 static const Field load[] = {
@@ -107,6 +108,10 @@ static const Field load[] = {
     QUANTITY(LoadRole, duty_frac, "duty", Q_FRACTION, "%", .min = 0.001, .max = 1.0,
              .standard = 1.0, .has_standard = true, .label = "Duty",
              .help = "Share of the time it draws while it is on, such as a refrigerator's."),
+    QUANTITY(LoadRole, runs_for_s, "runs-for", Q_TIME, "s", .min = 1.0, .max = 3.6e4,
+             .label = "Runs at a stretch",
+             .help = "The longest it is on before it must cool, such as a thruster's 3 min (S2 on "
+                     "its plate); left out: as long as one likes."),
     QUANTITY(LoadRole, least_V, "least", Q_VOLTAGE, "V", .min = 0.5, .max = 700.0,
              .label = "Least voltage",
              .help = "Below it the thing stops or suffers: the maker's figure."),

@@ -26,6 +26,10 @@ ROW(guarded, "protected-at", "Fuse or breaker before the circuit", Q_CURRENT, WO
     "its own, or that of the board it is fed from");
 ROW(breaks, "breaks", "Current its fuse or breaker can break", Q_CURRENT, WORSE_LESS,
     "the maker's figure, else the usual one of its class");
+ROW(start, "start-volts", "Voltage at motor that starts", Q_VOLTAGE, WORSE_LESS,
+    "while it draws the most, the rest of the situation running");
+ROW(thrust, "thrust", "Thrust of thruster, of its plate's", Q_FRACTION, WORSE_LESS,
+    "that the voltage at its terminals leaves while it runs");
 ROW(crank, "crank-volts", "Voltage at the starter", Q_VOLTAGE, WORSE_LESS, "while it cranks");
 
 /* A blank stands in no id: a load tried alone is never taken for a situation of the file. */
@@ -69,6 +73,35 @@ lower_elsewhere(const Wiring *wiring, const Flow *flow, size_t place)
 }
 
 static void
+give_thrust(const Wiring *wiring, const Flow *flow, size_t i, Result *result)
+{
+    const Place *place = wiring_place(wiring, i);
+    double share, spread;
+    Working *w = working_of_thrust(wiring, i, flow, result, &share, &spread);
+    if (isfinite(share))
+        result_give(result, &wiring_answer_thrust, place->id, place->record->path,
+                    flow_id(result, flow), share, spread, working_basis(w), w);
+}
+
+static void
+give_starts(const Wiring *wiring, Result *result)
+{
+    for (guint k = 0; k < wiring->starts->len; k++) {
+        const Flow *flow = g_ptr_array_index(wiring->starts, k);
+        const Place *motor = wiring_place(wiring, flow->starts);
+        if (flow->outcome != NETWORK_SOLVED)
+            continue;
+        double volts = flow_volts(flow, flow->starts);
+        Working *w = result_working(result, "Voltage at the motor as it starts");
+        working_from_boat(w, "I_start", motor->load, "inrush");
+        working_given(w, "U", "voltage between its two terminals, at rest a resistance", volts,
+                      Q_VOLTAGE, 0.0, BASIS_STATED, &source_network);
+        result_give(result, &wiring_answer_start, motor->id, motor->record->path,
+                    flow_id(result, flow), volts, 0.0, working_basis(w), w);
+    }
+}
+
+static void
 give_volts(const Wiring *wiring, const Flow *flow, Result *result)
 {
     for (guint i = 0; i < wiring->places->len; i++) {
@@ -81,6 +114,8 @@ give_volts(const Wiring *wiring, const Flow *flow, Result *result)
                       0.0, BASIS_STATED, &source_network);
         result_give(result, &wiring_answer_volts, place->id, place->record->path,
                     flow_id(result, flow), flow_volts(flow, i), 0.0, BASIS_STATED, w);
+        if (place_is_thruster(place))
+            give_thrust(wiring, flow, i, result);
         if (place_is_starter(place))
             result_give(result, &wiring_answer_crank, place->id, place->record->path,
                         flow_id(result, flow), flow_volts(flow, i), 0.0, BASIS_STATED, w);
@@ -152,6 +187,7 @@ wiring_give_answers(const Wiring *wiring, Result *result)
         give_volts(wiring, flow, result);
     }
     give_faults(wiring, result);
+    give_starts(wiring, result);
     for (guint i = 0; i < wiring->cables->len && !wiring->brief; i++) {
         const Cable *cable = wiring_cable(wiring, i);
         give_may_carry(cable, steps_of_ampacity, result);

@@ -116,6 +116,25 @@ cable_find_ampacity(const Wiring *wiring, Cable *cable)
     out->allowed_A = out->table_A * out->place_factor * out->bundle_factor;
 }
 
+LoadedCable
+cable_loaded(const Cable *cable, double ampacity_A, double reference_K)
+{
+    double insulation_K = cable->typed->insulation_K;
+    return (LoadedCable){cable->typed->area_m2, ampacity_A, insulation_K, reference_K,
+                         cable->ohm_per_m * conductor_warmth(false, insulation_K)};
+}
+
+double
+cable_allowed_A(const Cable *cable, const Flow *flow, size_t i)
+{
+    const Ampacity *a = &cable->ampacity;
+    if (flow->lasting_A == NULL || !isfinite(a->allowed_A) || !isfinite(cable->ohm_per_m))
+        return a->allowed_A;
+    LoadedCable loaded = cable_loaded(cable, a->allowed_A, a->ambient_K);
+    double run_A = cable_run_A(&loaded, fabs(flow->lasting_A[i]), flow->short_s);
+    return isfinite(run_A) ? fmax(run_A, a->allowed_A) : a->allowed_A;
+}
+
 /* ---- mains cables: IEC 60364-5-52 ---- */
 
 /* Two loaded conductors, in the order of CircuitFixing. What bears less than 70 degC bears less than the table by the root. */
@@ -196,6 +215,18 @@ bool
 place_is_starter(const Place *place)
 {
     return place->load != NULL && ((const LoadRole *) place->load->data)->use == LOAD_STARTER;
+}
+
+bool
+place_is_thruster(const Place *place)
+{
+    return place->load != NULL && ((const LoadRole *) place->load->data)->use == LOAD_THRUSTER;
+}
+
+double
+place_runs_for_s(const Place *place)
+{
+    return place->load != NULL ? ((const LoadRole *) place->load->data)->runs_for_s : NAN;
 }
 
 double

@@ -18,20 +18,24 @@ run_ampacity(const Wiring *wiring, Result *result)
 {
     for (guint i = 0; i < wiring->cables->len; i++) {
         const Cable *cable = wiring_cable(wiring, i);
-        double amperes;
-        const Flow *flow = cable_worst(wiring, i, &amperes);
+        double amperes, allowed_A;
+        const Flow *flow = cable_hottest(wiring, i, &amperes, &allowed_A);
         if (flow == NULL || cable->cranks || isnan(cable->ampacity.allowed_A))
             continue;
         Working *w = result_working(result, "What the cable may carry, and what it carries");
         steps_of_ampacity(w, cable);
+        bool brief = allowed_A > cable->ampacity.allowed_A;
+        if (brief)
+            steps_of_run(w, cable, flow, i);
         working_given(w, "I", "current in it", amperes, Q_CURRENT, 0.0, BASIS_STATED,
                       &source_network);
-        Finding *f =
-            result_judge(result, &check_ampacity.info, cable->record->id, cable->record->path,
-                         LEVEL_DANGER, w, amperes, 0.02 * amperes, AT_MOST,
-                         cable->ampacity.allowed_A, Q_CURRENT, &cable->ampacity.source);
-        finding_text(result, f, "{about} carries {value} ({situation}); it may carry {limit}",
-                     NULL);
+        Finding *f = result_judge(result, &check_ampacity.info, cable->record->id,
+                                  cable->record->path, LEVEL_DANGER, w, amperes, 0.02 * amperes,
+                                  AT_MOST, allowed_A, Q_CURRENT, &cable->ampacity.source);
+        finding_text(result, f,
+                     brief ? "{about} carries {value} ({situation}); for {0} it may carry {limit}"
+                           : "{about} carries {value} ({situation}); it may carry {limit}",
+                     brief ? wiring_shown(wiring, result, flow->short_s, Q_TIME) : NULL, NULL);
         finding_situation(result, f, flow_words(result, flow));
         lever_thicker(result, f, cable);
     }

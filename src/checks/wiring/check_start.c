@@ -15,17 +15,6 @@ const Check check_motor_start = {{"wiring", "motor-start",
 /* A small motor is up to speed by then (common practice, no source). */
 #define START_S 1.0
 
-static const Cable *
-last_cable(const Wiring *wiring, const Place *place)
-{
-    for (guint i = 0; i < wiring->cables->len; i++) {
-        const Cable *cable = wiring_cable(wiring, i);
-        if (wiring_place(wiring, cable->to) == place && cable->typed->wires != WIRES_NEGATIVE)
-            return cable;
-    }
-    return NULL;
-}
-
 /* Whether the fuse may melt before the motor has come up. */
 static void
 judge_device(const Wiring *wiring, const Place *motor, Result *result)
@@ -33,7 +22,7 @@ judge_device(const Wiring *wiring, const Place *motor, Result *result)
     static const Source until = {"1 s for a motor to come up to speed: common practice, no source",
                                  STANDING_PRACTICE};
     const LoadRole *load = motor->load->data;
-    const Cable *cable = last_cable(wiring, motor);
+    const Cable *cable = cable_to(wiring, motor);
     const Record *protect = cable != NULL ? cable_protection(wiring, cable) : NULL;
     FuseTime time;
     Source source;

@@ -4,8 +4,8 @@
 #include <string.h>
 
 #include "checks/wiring/mains.h"
-#include "physics/wiring/cable_heating.h"
 #include "physics/wiring/network_fault.h"
+#include "physics/wiring/pm_thruster.h"
 
 #define BOLTED_OHM                                                                                 \
     0.1e-3 /* a board bolted to what feeds it, each pole (common practice, no source) */
@@ -121,11 +121,15 @@ add_load(const Place *place, size_t i, bool starts, GArray *elements)
         return;
     int draws =
         place->heater != NULL ? DRAWS_RESISTANCE : ((const LoadRole *) place->load->data)->draws;
-    if (starts) {
-        draws = DRAWS_CURRENT;
+    if (starts) { /* at rest a motor is a resistance */
+        draws = DRAWS_RESISTANCE;
         amperes = ((const LoadRole *) place->load->data)->inrush_A;
     }
-    if (draws == DRAWS_RESISTANCE || !place->joined) { /* what nothing reaches lies at 0 V */
+    if (place_is_thruster(place) && place->joined && !starts) {
+        e.kind = ELEMENT_POWER_LAW;
+        e.exponent = pm_thruster_exponent(THRUSTER_ARMATURE);
+        e.coefficient = amperes / pow(volts, e.exponent);
+    } else if (draws == DRAWS_RESISTANCE || !place->joined) { /* what nothing reaches lies at 0 V */
         e.kind = ELEMENT_RESISTOR;
         e.ohm = volts / amperes;
     } else if (draws == DRAWS_POWER) {
@@ -192,6 +196,17 @@ take_currents(const Wiring *wiring, Flow *flow)
     }
 }
 
+/* The lasting current that makes the metal as warm as it is at the end of a brief run. */
+static double
+warming_A(const LoadedCable *loaded, const Flow *flow, size_t i)
+{
+    double amperes = fabs(flow->cable_A[i]);
+    if (flow->lasting_A == NULL)
+        return amperes;
+    double equal_A = cable_equal_A(loaded, fabs(flow->lasting_A[i]), amperes, flow->short_s);
+    return isfinite(equal_A) ? equal_A : amperes;
+}
+
 /* The metal is never taken hotter than its insulation bears: what asks for more is a finding of ampacity. The most it changed. */
 static double
 warm(const Wiring *wiring, Flow *flow)
@@ -202,9 +217,9 @@ warm(const Wiring *wiring, Flow *flow)
         const Ampacity *ampacity = &cable->ampacity;
         if (!isfinite(ampacity->table_A) || cable->cranks)
             continue;
-        LoadedCable loaded = {cable->typed->area_m2, ampacity->table_A * ampacity->bundle_factor,
-                              cable->typed->insulation_K, 303.15, cable->ohm_per_m};
-        double at = cable_temperature_K(&loaded, ampacity->ambient_K, fabs(flow->cable_A[i]));
+        LoadedCable loaded =
+            cable_loaded(cable, ampacity->table_A * ampacity->bundle_factor, 303.15);
+        double at = cable_temperature_K(&loaded, ampacity->ambient_K, warming_A(&loaded, flow, i));
         double was = flow->metal_K[i];
         flow->metal_K[i] = isnan(at) ? ampacity->ambient_K : fmin(at, cable->typed->insulation_K);
         most = fmax(most, fabs(flow->metal_K[i] - was));
@@ -239,7 +254,8 @@ warm_up(const Wiring *wiring, Flow *flow, GArray *elements, NetworkSolution *sol
         if (flow->outcome != NETWORK_SOLVED)
             break;
         take_currents(wiring, flow);
-        if (round + 1 == WARMING_ROUNDS || warm(wiring, flow) < AS_WARM_K)
+        bool starts = flow->starts != NO_PLACE; /* over before any metal warms */
+        if (starts || round + 1 == WARMING_ROUNDS || warm(wiring, flow) < AS_WARM_K)
             break;
         put_cables(wiring, flow, (NetworkElement *) (void *) elements->data);
     }
@@ -307,6 +323,25 @@ flow_new(const Wiring *wiring, const char *situation)
     return flow;
 }
 
+/* Before it is solved: what flows while all that runs for minutes only is off. */
+static void
+find_lasting(const Wiring *wiring, Flow *flow, const List *sources)
+{
+    for (guint i = 0; i < wiring->places->len; i++)
+        if (flow->running[i] && wiring_place(wiring, i)->direct)
+            flow->short_s = fmax(flow->short_s, place_runs_for_s(wiring_place(wiring, i)));
+    if (!(flow->short_s > 0.0))
+        return;
+    Flow *rest = flow_new(wiring, flow->situation);
+    for (guint i = 0; i < wiring->places->len; i++) {
+        rest->running[i] = flow->running[i] && !isfinite(place_runs_for_s(wiring_place(wiring, i)));
+        rest->inverts_W[i] = flow->inverts_W[i];
+    }
+    flow_solve(wiring, rest, sources);
+    flow->lasting_A = g_steal_pointer(&rest->cable_A);
+    flow_free(rest);
+}
+
 static bool
 stage_matches(const Situation *typed, Stage stage)
 {
@@ -336,6 +371,7 @@ add_situation(Wiring *wiring, const Record *record, bool *tried)
                 flow->running[i] = tried[i] = true;
         }
     mains_draw_direct(wiring, flow);
+    find_lasting(wiring, flow, &typed->sources);
     flow_solve(wiring, flow, &typed->sources);
     g_ptr_array_add(wiring->flows, flow);
 }
@@ -383,6 +419,7 @@ find_starts(Wiring *wiring)
         flow->only = running->only;
         memcpy(flow->running, running->running, wiring->places->len * sizeof *flow->running);
         memcpy(flow->inverts_W, running->inverts_W, wiring->places->len * sizeof *flow->inverts_W);
+        memcpy(flow->metal_K, running->metal_K, wiring->cables->len * sizeof *flow->metal_K);
         flow->starts = i;
         flow_solve(wiring, flow, sources_of(wiring, running));
         g_ptr_array_add(wiring->starts, flow);
@@ -437,6 +474,7 @@ wiring_flow_all(Wiring *wiring)
         Flow *flow = flow_new(wiring, NULL);
         flow->only = place->record;
         flow->running[i] = true;
+        find_lasting(wiring, flow, NULL);
         flow_solve(wiring, flow, NULL);
         g_ptr_array_add(wiring->flows, flow);
     }
@@ -471,6 +509,24 @@ cable_worst(const Wiring *wiring, size_t cable, double *amperes)
     return worst;
 }
 
+const Flow *
+cable_hottest(const Wiring *wiring, size_t cable, double *amperes, double *allowed_A)
+{
+    const Flow *hottest = NULL;
+    for (guint i = 0; i < wiring->flows->len; i++) {
+        const Flow *flow = wiring_flow(wiring, i);
+        double carries = fabs(flow->cable_A[cable]),
+               may = cable_allowed_A(wiring_cable(wiring, cable), flow, cable);
+        if (flow->outcome != NETWORK_SOLVED || !(carries > 0.0) ||
+            (hottest != NULL && carries * *allowed_A <= *amperes * may))
+            continue;
+        hottest = flow;
+        *amperes = carries;
+        *allowed_A = may;
+    }
+    return hottest;
+}
+
 /* Voltage at the terminals of the bank of the same voltage that feeds (the highest, of several), else of what charges: where
  * the way to a device begins. */
 double
@@ -485,6 +541,17 @@ flow_source_V(const Wiring *wiring, const Flow *flow, size_t place)
             *highest = fmax(*highest, flow_volts(flow, i));
     }
     return isfinite(bank) ? bank : charger;
+}
+
+const Cable *
+cable_to(const Wiring *wiring, const Place *place)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (wiring_place(wiring, cable->to) == place && cable->typed->wires != WIRES_NEGATIVE)
+            return cable;
+    }
+    return NULL;
 }
 
 const Record *

@@ -36,6 +36,7 @@ flow_free(Flow *flow)
     g_free(flow->running);
     g_free(flow->collapsed);
     g_free(flow->inverts_W);
+    g_free(flow->lasting_A);
     g_free(flow);
 }
 

@@ -7,6 +7,7 @@
 #include "boat/model.h"
 #include "catalog/catalog.h"
 #include "checks/check.h"
+#include "physics/wiring/cable_heating.h"
 #include "physics/wiring/network.h"
 
 #define NO_PLACE ((size_t) -1)
@@ -52,7 +53,9 @@ typedef struct {
     double *voltage_V;         /* [2 places + 1]: positive 2 i + 1, negative 2 i + 2 */
     double *cable_A, *metal_K; /* [cables]: current, temperature of the metal */
     bool *running, *collapsed; /* [places] */
-    size_t starts;     /* place of a motor that comes up and draws its inrush, or NO_PLACE */
+    size_t starts;  /* place of a motor that comes up and draws its inrush, or NO_PLACE */
+    double short_s; /* the longest that a load of it runs that must cool then; 0: there is none */
+    double *lasting_A; /* [cables]: without those that run so briefly; NULL: there is none */
     double *inverts_W; /* [places]: drawn there to make mains voltage; 0: nothing */
 } Flow;
 
@@ -95,7 +98,13 @@ double place_current_A(const Place *place);
 double place_load_V(const Place *place);
 bool place_source_known(const Place *place); /* voltage and inner resistance, or limit */
 bool place_is_starter(const Place *place);
-bool place_inverts(const Place *place); /* makes mains voltage from a battery */
+bool place_is_thruster(const Place *place);
+double place_runs_for_s(const Place *place); /* NAN: as long as one likes */
+bool place_inverts(const Place *place);      /* makes mains voltage from a battery */
+
+/* Share of a thruster's voltage that its armature takes at its plate's current: 5 mohm of 12.6 V at 277 A are 0.11
+ * (docs/methods/wires.md, check W-M2); no plate says it, and 0.05 more or less moves the thrust by 1 %. */
+#define THRUSTER_ARMATURE 0.11
 
 /* Loop of a cable at a temperature of its metal, contacts included; one conductor alone counts once. */
 double cable_ohm(const Cable *cable, double metal_K);
@@ -105,15 +114,24 @@ double circuit_ohm_per_m(const Wiring *wiring, const Circuit *typed, double area
 void cable_find_ampacity(const Wiring *wiring, Cable *cable);
 void cable_find_fixed_ampacity(const Wiring *wiring, Cable *cable); /* of a mains cable */
 
+/* For its heating: resistance at the temperature its insulation bears. */
+LoadedCable cable_loaded(const Cable *cable, double ampacity_A, double reference_K);
+/* What a cable may carry in a flow: lasting, or for as long as the brief load of it runs. */
+double cable_allowed_A(const Cable *cable, const Flow *flow, size_t i);
+
 /* Open voltage and inner resistance of a battery; best: new, full and warm. */
 double battery_open_V(const BatteryRole *battery, bool best);
 double battery_ohm(const BatteryRole *battery, bool best);
 
+/* The last cable that brings a place its current, or NULL. */
+const Cable *cable_to(const Wiring *wiring, const Place *place);
 /* What stands in the way of current into a cable: its own protection, that of its board, or of what feeds that. NULL: none. */
 const Record *cable_protection(const Wiring *wiring, const Cable *cable);
 
 /* The flow in which a cable carries most, with *amperes; NULL when it carries nothing in any. */
 const Flow *cable_worst(const Wiring *wiring, size_t cable, double *amperes);
+/* That in which it comes nearest to what it may carry. */
+const Flow *cable_hottest(const Wiring *wiring, size_t cable, double *amperes, double *allowed_A);
 void flow_free(Flow *flow);
 double flow_volts(const Flow *flow, size_t place);
 /* Of its positive, or of its negative (back), against the reference. */

@@ -7,6 +7,7 @@
 #include "physics/wiring/ampacity.h"
 #include "physics/wiring/cable_drop.h"
 #include "physics/wiring/conductor.h"
+#include "physics/wiring/pm_thruster.h"
 
 /* A table states the most a conductor may have; a meter reads as well. Judgement of this project. */
 #define MODEL_SPREAD_FRAC 0.02
@@ -42,6 +43,25 @@ steps_of_ampacity(Working *w, const Cable *cable)
                   BASIS_STATED, &ampacity->source);
     working_reckon(w, "I_z", "current it may carry", "I_table * f_place * f_bundle",
                    ampacity->allowed_A, Q_CURRENT, 0.0, &ampacity->source);
+}
+
+void
+steps_of_run(Working *w, const Cable *cable, const Flow *flow, size_t i)
+{
+    LoadedCable loaded = cable_loaded(cable, cable->ampacity.allowed_A, cable->ampacity.ambient_K);
+    working_given(w, "r", "resistance per length of one conductor at that temperature",
+                  loaded.ohm_per_m, Q_RESISTANCE_PER_LENGTH, 0.0, BASIS_STATED,
+                  &cable->resistance_source);
+    working_given(w, "theta_ref", "around it", loaded.reference_K, Q_TEMPERATURE, 0.0, BASIS_STATED,
+                  NULL);
+    working_equals(w, "tau", "how long its copper takes to warm", cable_time_constant_s(&loaded),
+                   Q_TIME, 0.0, &cable_time_constant_method);
+    working_given(w, "I_0", "current that lasts, the brief load off", fabs(flow->lasting_A[i]),
+                  Q_CURRENT, 0.0, BASIS_STATED, &source_network);
+    working_given(w, "t", "the longest it runs at a stretch", flow->short_s, Q_TIME, 0.0,
+                  BASIS_STATED, NULL);
+    working_equals(w, "I_run", "current it may carry that long", cable_allowed_A(cable, flow, i),
+                   Q_CURRENT, 0.0, &cable_run_method);
 }
 
 double
@@ -98,6 +118,33 @@ working_of_drop(const Wiring *wiring, size_t i, const Flow *flow, Result *result
     working_given(w, "I", "current in it", amperes, Q_CURRENT, 0.0, BASIS_STATED, &source_network);
     working_reckon(w, "dU", "voltage lost", "I * R", *value, Q_VOLTAGE, *spread,
                    &cable_drop_method.source);
+    return w;
+}
+
+Working *
+working_of_thrust(const Wiring *wiring, size_t i, const Flow *flow, Result *result, double *share,
+                  double *spread)
+{
+    static const Source motor = {"5 mohm of 12.6 V at 277 A, docs/methods/wires.md check W-M2; no "
+                                 "plate says it",
+                                 STANDING_PRACTICE};
+    const double armature_spread = 0.05;
+    const Place *place = wiring_place(wiring, i);
+    double volts = flow_volts(flow, i), nominal = place_load_V(place), u = volts / nominal;
+    *share = pm_thruster_share(u, THRUSTER_ARMATURE);
+    double by_armature = fabs(pm_thruster_share(u, THRUSTER_ARMATURE + armature_spread) - *share);
+    double by_volts = fabs(pm_thruster_share(u * (1.0 + MODEL_SPREAD_FRAC), THRUSTER_ARMATURE) -
+                           *share); /* of the voltage */
+    *spread = hypot(by_armature, by_volts);
+    Working *w = result_working(result, "Thrust that the voltage leaves");
+    working_given(w, "U", "voltage between its two terminals while it runs", volts, Q_VOLTAGE,
+                  MODEL_SPREAD_FRAC * volts, BASIS_STATED, &source_network);
+    working_given(w, "U_n", "voltage of its plate", nominal, Q_VOLTAGE, 0.0, BASIS_STATED, NULL);
+    working_given(w, "r", "share of that which its armature takes", THRUSTER_ARMATURE, Q_FRACTION,
+                  armature_spread, BASIS_STATED, &motor);
+    working_reckon(w, "u", "of the plate's voltage", "U / U_n", u, Q_FRACTION, 0.0, NULL);
+    working_equals(w, "share", "thrust, and current, of those at the plate's voltage", *share,
+                   Q_FRACTION, *spread, &pm_thruster_share_method);
     return w;
 }
 

@@ -8,11 +8,16 @@
 /* Volts lost in one cable in a flow; the last step is dU. NULL: its resistance is not known. */
 Working *working_of_drop(const Wiring *wiring, size_t cable, const Flow *flow, Result *result,
                          double *value, double *spread);
+/* Share of a thruster's thrust that the voltage at its terminals leaves; the last step is share. */
+Working *working_of_thrust(const Wiring *wiring, size_t place, const Flow *flow, Result *result,
+                           double *share, double *spread);
 /* A field that is a word: what follows from it is as settled as the word. */
 void given_by_word(Working *w, const Record *record, const char *key, const char *symbol,
                    const char *label, double value, QuantityKind kind, const Source *source);
 /* Current the cable may carry; the last step is I_z. */
 void steps_of_ampacity(Working *w, const Cable *cable);
+/* Behind those: current it may carry while a brief load runs; the last step is I_run. */
+void steps_of_run(Working *w, const Cable *cable, const Flow *flow, size_t i);
 /* Loop of the cable as typed, at a temperature; the last step is R. */
 void steps_of_loop(Working *w, const Cable *cable, double metal_K);
 /* Every cable that ends at the starter, cold, contacts included; the last step is R_loop. Gives the worst of them; NULL: none. */

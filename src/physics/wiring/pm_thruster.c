@@ -12,6 +12,27 @@ const Method pm_thruster_speed_method = {"Speed at which motor and propeller agr
 const Method pm_thruster_ratio_method = {"Thrust against that on the other cable",
                                          "ratio = (omega / omega_0)^2", SHEET};
 
+const Method pm_thruster_share_method = {
+    "Thrust and current of a thruster, of those on its plate",
+    "share = ((sqrt((1 - r)^2 + 4 * r * u) - (1 - r)) / (2 * r))^2", SHEET};
+
+double
+pm_thruster_share(double volts_frac, double armature_frac)
+{
+    double r = armature_frac, u = volts_frac;
+    if (!is_not_negative(u) || !is_not_negative(r) || r >= 1.0)
+        return NAN;
+    double k = 1.0 - r, y = 2.0 * u / (k + sqrt(k * k + 4.0 * r * u));
+    return y * y;
+}
+
+double
+pm_thruster_exponent(double armature_frac)
+{
+    return is_not_negative(armature_frac) && armature_frac < 1.0 ? 2.0 / (1.0 + armature_frac)
+                                                                 : NAN;
+}
+
 double
 pm_thruster_speed(double emf_V, double whole_ohm, double constant_V_s, double load_Nm_s2)
 {
