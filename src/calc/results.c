@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+const char *const figures_words[] = {"read", "memory", NULL};
+
 struct CalcResults {
     const Calculator *calculator;
     Validity validity;
@@ -200,4 +202,10 @@ results_find(const CalcResults *results, const char *address)
             return v;
     }
     return NULL;
+}
+
+void
+results_figures(CalcResults *results, Standing worst)
+{
+    results_word(results, "figures", worst == STANDING_MEMORY ? "memory" : "read");
 }

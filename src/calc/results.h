@@ -43,3 +43,8 @@ size_t results_count(const CalcResults *results);
 const CalcValue *results_value(const CalcResults *results, size_t i);
 /* By "name", "name[0]" or "name[word]" (any case); NULL when not given. */
 const CalcValue *results_find(const CalcResults *results, const char *address);
+
+/* The output "figures": "memory" as soon as one of the figures behind a result was not seen in its source. */
+#define OUT_FIGURES OUT_WORD("figures", figures_words)
+extern const char *const figures_words[];
+void results_figures(CalcResults *results, Standing worst);

@@ -116,6 +116,14 @@ static const Form forms[N_TRADE_TABLES] = {
                              {"rule", "meaning", "on-1-m2"}},
     [TABLE_WATERS] =
         {"waters.csv", 1, 3, false, Q_NONE, Q_NONE, Q_NONE, {"water", "least", "usual", "most"}},
+    [TABLE_SOBOL] = {"sobol-directions.csv",
+                     2,
+                     2,
+                     false,
+                     Q_NONE,
+                     Q_NONE,
+                     Q_NONE,
+                     {"first", "code", "dimension", "degree"}},
 };
 
 const char *

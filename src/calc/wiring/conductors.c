@@ -19,7 +19,6 @@ const char *const gauge_words[] = {
 const char *const trade_gauge_words[] = {
     "awg-18", "awg-16", "awg-14", "awg-12",  "awg-10",  "awg-8",   "awg-6",   "awg-4",
     "awg-3",  "awg-2",  "awg-1",  "awg-1/0", "awg-2/0", "awg-3/0", "awg-4/0", NULL};
-const char *const figures_words[] = {"read", "memory", NULL};
 
 int
 gauge_number(const char *word)
@@ -48,10 +47,4 @@ conductor_warmth_at(size_t conductor, double temperature_K, CalcResults *out)
     if (isnan(warmth))
         results_refuse(out, "at that temperature the law of resistance gives none");
     return warmth;
-}
-
-void
-results_figures(CalcResults *out, Standing worst)
-{
-    results_word(out, "figures", worst == STANDING_MEMORY ? "memory" : "read");
 }

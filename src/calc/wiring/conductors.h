@@ -20,8 +20,3 @@ double conductor_ohm_per_m(const TradeTable *conductors, size_t conductor, doubl
                            CalcResults *out);
 /* Resistance over that at 20 degC; NAN and the results refused far below freezing. */
 double conductor_warmth_at(size_t conductor, double temperature_K, CalcResults *out);
-
-/* "memory" as soon as one of the figures behind a result was not seen in its standard. */
-#define OUT_FIGURES OUT_WORD("figures", figures_words)
-extern const char *const figures_words[];
-void results_figures(CalcResults *out, Standing worst);

@@ -3,24 +3,13 @@
 
 #include "calc/arguments.h"
 #include "calc/results.h"
+#include "calc/work/table_words.h"
 #include "physics/work/calendar.h"
 #include "physics/work/dates.h"
 #include "physics/work/daylight.h"
 
 static const char *const weekday_words[] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun", NULL};
 static const char *const yes_words[] = {"no", "yes", NULL};
-
-/* A date as typed, or an error of input. */
-static bool
-read_date(CalcResults *out, const char *input, const char *text, Date *date)
-{
-    if (dates_read(text, date))
-        return true;
-    g_autofree char *what =
-        g_strdup_printf("%s: expected a date such as 2025-03-08, found `%s`", input, text);
-    results_error(out, what);
-    return false;
-}
 
 /* --- day-number ---------------------------------------------------------------------------------------------------- */
 
@@ -34,7 +23,7 @@ static void
 run_day(const CalcArguments *in, CalcResults *out)
 {
     Date date;
-    if (!read_date(out, "day", argument_text(in, "day"), &date))
+    if (!table_words_date(out, "day", argument_text(in, "day"), &date))
         return;
     double number = date_day(date);
     if (isnan(number)) {
@@ -84,7 +73,7 @@ run_light(const CalcArguments *in, CalcResults *out)
     Date date;
     Daylight light;
     double opens = argument_number(in, "opens"), closes = argument_number(in, "closes");
-    if (!read_date(out, "day", argument_text(in, "day"), &date))
+    if (!table_words_date(out, "day", argument_text(in, "day"), &date))
         return;
     double day = date_day(date);
     if (isnan(day) ||
@@ -192,7 +181,7 @@ read_closed(const CalcArguments *in, CalcResults *out, WorkAsked *asked)
     const char *const *text = argument_column_text(in, "closed", "date");
     for (size_t i = 0; i < asked->n_closed; i++) {
         Date date;
-        if (!read_date(out, "closed", text[i], &date))
+        if (!table_words_date(out, "closed", text[i], &date))
             return false;
         double day = date_day(date);
         asked->closed[i].first = asked->closed[i].last = isnan(day) ? 0 : (long) day;

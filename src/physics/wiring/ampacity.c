@@ -15,17 +15,11 @@ const Method ambient_factor_method = {
     "f_ambient = sqrt((theta_max - theta) / (theta_max - theta_30))",
     {"IEC 60364-5-52 Table B.52.14, which it reproduces to two digits", STANDING_DERIVED}};
 
-static bool
-is_count(double count)
-{
-    return is_within(count, 1.0, 1e9) && count == floor(count);
-}
-
 double
 bundle_factor(size_t n, const double from[], const double factor[], double count)
 {
     double value = NAN;
-    for (size_t i = 0; is_count(count) && i < n && from[i] <= count; i++)
+    for (size_t i = 0; is_whole(count, 1.0, 1e9) && i < n && from[i] <= count; i++)
         value = factor[i];
     return value;
 }
@@ -33,7 +27,7 @@ bundle_factor(size_t n, const double from[], const double factor[], double count
 double
 grouping_factor(size_t n, const double counts[], const double factor[], double count)
 {
-    for (size_t i = 0; is_count(count) && i < n; i++)
+    for (size_t i = 0; is_whole(count, 1.0, 1e9) && i < n; i++)
         if (counts[i] >= count)
             return factor[i];
     return NAN;

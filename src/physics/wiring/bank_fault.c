@@ -10,18 +10,12 @@ const Method bank_fault_method = {"Short-circuit current of a bank",
                                   "I = n_series * E / (R_bank + R_path)",
                                   {"docs/methods/wires.md 2.4", STANDING_DERIVED}};
 
-static bool
-is_count(double count)
-{
-    return is_within(count, 1.0, 1e6) && count == floor(count);
-}
-
 Validity
 bank_fault(const Bank *bank, BankFault *out)
 {
     *out = (BankFault){NAN, NAN, NAN, NAN};
     if (!is_positive(bank->emf_V) || !is_positive(bank->ohm) || !is_not_negative(bank->path_ohm) ||
-        !is_count(bank->series) || !is_count(bank->parallel))
+        !is_whole(bank->series, 1.0, 1e6) || !is_whole(bank->parallel, 1.0, 1e6))
         return REFUSED;
     out->emf_V = bank->series * bank->emf_V;
     out->ohm = bank->series * bank->ohm / bank->parallel;
