@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "physics/memory.h"
+#include "physics/work/risk.h"
 #include "plan_draft.h"
 
 static double
@@ -106,6 +107,56 @@ time_calm(size_t n)
     free(after);
 }
 
+static void
+time_risk(size_t n, size_t trials)
+{
+    PlanDraft *draft = plan_draft_refit(1, n);
+    PlanOutcome outcome;
+    size_t where;
+    Plan *plan = plan_new(&draft->work, &outcome, &where);
+    uint32_t *list = fresh(n, sizeof *list);
+    RiskTask *task = fresh(n, sizeof *task);
+    double *lost = fresh(draft->work.days, sizeof *lost), *value = fresh(n, sizeof *value);
+    plan_find(plan, &(PlanSearch){.seed = 1}, list);
+    for (size_t i = 0; i < n; i++) {
+        Duration d;
+        double usual = draft->task[i].work_min / 60.0;
+        duration_three(DURATION_TRIANGULAR, 0.7 * usual, usual, 2.5 * usual, 4.0, &d);
+        task[i] =
+            (RiskTask){.takes = duration_curve(&d), .key = 1 + i, .paced = true, .scale = 1.0};
+    }
+    for (size_t day = 0; day < draft->work.days; day++)
+        lost[day] = 0.3;
+    const RiskModel model = {.plan = plan,
+                             .list = list,
+                             .task = task,
+                             .pace_log_mean = 0.2,
+                             .pace_log_sd = 0.15,
+                             .lost_frac = lost,
+                             .until_min = PLAN_NEVER,
+                             .seed = 1};
+    RiskTrials *t = risk_trials_new(trials, n, 0, 1000);
+    double from = now_ms();
+    for (size_t b = 0; b < risk_blocks(t); b++)
+        risk_run(&model, b, t);
+    double made = now_ms();
+    risk_cruciality(&model, t, 4000, value);
+    int32_t *sorted = risk_sorted(trials, t->finish_min);
+    printf("%6zu tasks, %zu trials: %.0f ms, what drives the finish %.0f ms; days %.0f, %.0f, %.0f "
+           "(P10, P50, P90)\n",
+           n, trials, made - from, now_ms() - made, risk_quantile(trials, sorted, 0.1) / 1440.0,
+           risk_quantile(trials, sorted, 0.5) / 1440.0,
+           risk_quantile(trials, sorted, 0.9) / 1440.0);
+    risk_trials_free(t);
+    plan_free(plan);
+    plan_draft_free(draft);
+    free(list);
+    free(task);
+    free(lost);
+    free(value);
+    free(sorted);
+}
+
 int
 main(void)
 {
@@ -113,6 +164,8 @@ main(void)
     time_plan(120);
     time_plan(500);
     time_plan(2000);
+    time_risk(80, 10000);
+    time_risk(120, 10000);
     time_calm(80);
     time_calm(120);
     return 0;
