@@ -12,6 +12,7 @@
 #include "report/front_lines.h"
 #include "report/doubt_text.h"
 #include "report/fine.h"
+#include "report/forecast_text.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -269,6 +270,8 @@ write_check_text(const Result *result, const Asked *asked, const Style *style, G
     findings(result, asked, style, out);
     if (asked->doubt != NULL)
         write_next_text(result, asked->doubt, style, out);
+    if (asked->forecast != NULL)
+        write_forecast_text(asked->forecast, style, out);
     if (result_answers(result) > 0) {
         heading(out, style, "Answers, the worst of all situations");
         write_governing_text(result, style, out);

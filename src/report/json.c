@@ -7,6 +7,7 @@
 
 #include "report/json_out.h"
 #include "report/doubt_json.h"
+#include "report/forecast_json.h"
 #include "report/remedies_json.h"
 #include "report/scan_symbols.h"
 #include "report/words.h"
@@ -131,6 +132,8 @@ write_check_json(const Result *result, const Asked *asked, GString *out)
     json_end(&json, ']');
     if (asked->doubt != NULL)
         json_next(&json, asked->doubt);
+    if (asked->forecast != NULL)
+        json_forecast(&json, asked->forecast);
     finish(&json);
 }
 

@@ -6,6 +6,7 @@
 #include "result/result.h"
 #include "result/study/doubt.h"
 #include "result/study/remedy.h"
+#include "result/work/forecast.h"
 
 typedef struct {
     bool colour; /* the reader's terminal takes it */
@@ -30,6 +31,7 @@ typedef struct {
      * are left out. */
     bool (*caution)(const void *context, const char *id, CautionText *out);
     const void *context;
-    const Remedies *remedies; /* of the same boat; NULL: not asked for */
-    const Doubt *doubt;       /* likewise */
+    const Remedies *remedies;     /* of the same boat; NULL: not asked for */
+    const Doubt *doubt;           /* likewise */
+    const WorkForecast *forecast; /* likewise */
 } Asked;

@@ -1,0 +1,8 @@
+/* A forecast of the work as JSON. Days as 2027-09-14, money in the boat's currency, chances 0 to 1. */
+#pragma once
+
+#include "report/json_out.h"
+#include "result/work/forecast.h"
+
+/* The member "forecast" of a report. */
+void json_forecast(Json *json, const WorkForecast *forecast);

@@ -1,0 +1,7 @@
+/* A forecast of the work for the terminal: what next, when done, what helps, what it costs. */
+#pragma once
+
+#include "report/report.h"
+#include "result/work/forecast.h"
+
+void write_forecast_text(const WorkForecast *forecast, const Style *style, GString *out);

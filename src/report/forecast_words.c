@@ -1,0 +1,141 @@
+/* Sentences about a forecast.
+ * Invariant: a chance is said in hundredths, never as sure; what is not known is said so. */
+#include "report/forecast_words.h"
+
+#include <math.h>
+
+#include "base/date.h"
+
+#define TWO_SIGMA 1.96
+
+char *
+share_words(double frac)
+{
+    if (isnan(frac))
+        return g_strdup("not known");
+    if (frac < 0.005)
+        return g_strdup("less than 1 in 100");
+    if (frac > 0.995)
+        return g_strdup("more than 99 in 100");
+    return g_strdup_printf("%.0f in 100", 100.0 * frac);
+}
+
+char *
+milestone_words(const WorkForecast *forecast, size_t milestone)
+{
+    return g_strdup(milestone == NO_TASK ? "all the work"
+                                         : forecast->plan->milestone[milestone].name);
+}
+
+char *
+days_words(double from_day, double to_day)
+{
+    g_autofree char *from = day_words(from_day), *to = day_words(to_day);
+    return g_str_equal(from, to) ? g_steal_pointer(&from) : g_strdup_printf("%s to %s", from, to);
+}
+
+char *
+reached_words(const WorkForecast *forecast, const ForecastMilestone *reached)
+{
+    g_autofree char *name = milestone_words(forecast, reached->milestone);
+    g_autofree char *middle = day_words(reached->p50_day);
+    g_autofree char *early = day_words(reached->p10_day), *late = day_words(reached->p90_day);
+    g_autoptr(GString) out = g_string_new(name);
+    *out->str = g_ascii_toupper(*out->str);
+    g_string_append_printf(out,
+                           ": as likely as not done by %s; in 8 of 10 trials between %s and %s.",
+                           middle, early, late);
+    if (isnan(reached->date_day))
+        return g_string_free(g_steal_pointer(&out), FALSE);
+    g_autofree char *chance = share_words(reached->chance_frac),
+                    *date = day_words(reached->date_day - 0.5);
+    g_string_append_printf(out, " %s to make %s (%.0f to %.0f by the count of trials alone).",
+                           chance, date, 100.0 * reached->chance_low_frac,
+                           100.0 * reached->chance_high_frac);
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+help_words(const WorkForecast *forecast, const ForecastHelp *help)
+{
+    const char *task = help->task != NO_TASK ? forecast->plan->task[help->task].name : "";
+    g_autofree char *chance = share_words(help->chance_frac);
+    g_autoptr(GString) out = g_string_new(NULL);
+    switch (help->kind) {
+    case HELPS_HAND:
+        g_string_append_printf(out, "A second pair of hands on \u201c%s\u201d", task);
+        break;
+    case HELPS_DROP:
+        g_string_append_printf(out, "Leave out \u201c%s\u201d", task);
+        break;
+    case HELPS_LATER:
+        g_string_append_printf(out, "The date %.0f day%s later", help->days,
+                               help->days == 1.0 ? "" : "s");
+        break;
+    case HELPS_HOURS:
+        g_string_append(out, "A quarter more hours a week of your own");
+        break;
+    }
+    g_string_append_printf(out, ": %s, %.0f more in 100.", chance,
+                           100.0 * fmax(help->gained_frac, 0.0));
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+option_words(const WorkForecast *forecast, const ForecastOption *option)
+{
+    if (option->fault != NULL)
+        return g_strdup(option->fault);
+    g_autofree char *chance = share_words(option->chance_frac),
+                    *asked = share_words(forecast->asked_frac),
+                    *middle = day_words(option->p50_day), *last = day_words(option->no_return_day);
+    return isnan(option->no_return_day)
+               ? g_strdup_printf(
+                     "begun now it has %s to be done in time, most likely by %s: already "
+                     "below the %s that are wanted",
+                     chance, middle, asked)
+               : g_strdup_printf("begun now it has %s to be done in time, most likely by %s; begun "
+                                 "after %s it falls below %s",
+                                 chance, middle, last, asked);
+}
+
+char *
+pace_words(const WorkForecast *forecast)
+{
+    size_t n = forecast->plan->n_paces;
+    if (n == 0)
+        return NULL;
+    double mean = forecast->pace_log_mean, reach = TWO_SIGMA * forecast->pace_log_sd;
+    return g_strdup_printf("Things take %.2g times as long here as they were written down (%.2g to "
+                           "%.2g), learned from %zu finished task%s.",
+                           exp(mean), exp(mean - reach), exp(mean + reach), n, n == 1 ? "" : "s");
+}
+
+char *
+hands_words(const WorkForecast *forecast, const ForecastTask *task)
+{
+    if (task->n_hands == 0)
+        return NULL;
+    g_autoptr(GString) out = g_string_new(NULL);
+    for (size_t i = 0; i < task->n_hands; i++)
+        g_string_append_printf(out, "%s%s",
+                               i == 0                  ? ""
+                               : i + 1 < task->n_hands ? ", "
+                                                       : " and ",
+                               forecast->plan->hand[task->hand[i]].name);
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+size_t
+forecast_next(const WorkForecast *forecast, size_t room, size_t index[])
+{
+    double first = INFINITY;
+    for (size_t i = 0; i < forecast->n_tasks; i++)
+        if (isfinite(forecast->task[i].start_day))
+            first = fmin(first, floor(forecast->task[i].start_day));
+    size_t n = 0;
+    for (size_t i = 0; i < forecast->n_tasks && n < room; i++)
+        if (isfinite(forecast->task[i].start_day) && forecast->task[i].start_day < first + 1.0)
+            index[n++] = i;
+    return n;
+}
