@@ -7,6 +7,7 @@
 #include "study/cache.h"
 
 typedef struct {
+    const void *desk;
     char *key, *about;
     StudyKind kind;
     Shown *shown;
@@ -158,17 +159,24 @@ find_entry(const Studies *studies, const char *key)
     return G_MAXUINT;
 }
 
-/* Studies of texts that are no more are stopped: nobody waits for them. */
+/* Of a text that is no more: nobody asks for it again, and an undo finds what was reckoned in the cache. */
+static bool
+is_superseded(const Entry *entry, const void *desk, gint64 number)
+{
+    gint64 its_number = entry->shown->edition->number;
+    return entry->desk == desk && its_number > 0 && its_number < number;
+}
+
+/* Each holds a solved boat. One that runs is told to stop, and goes when it has. */
 static void
 make_room(Studies *studies, const void *desk, gint64 number)
 {
-    g_autofree char *here = g_strdup_printf("%p %" G_GINT64_FORMAT " ", desk, number);
-    g_autofree char *same_desk = g_strdup_printf("%p ", desk);
     for (guint i = 0; i < studies->entries->len; i++) {
         Entry *entry = g_ptr_array_index(studies->entries, i);
-        if (g_str_has_prefix(entry->key, same_desk) && !g_str_has_prefix(entry->key, here) &&
-            entry->state <= STUDY_RUNS)
-            g_atomic_int_set(&entry->cancel, 1);
+        if (!is_superseded(entry, desk, number))
+            continue;
+        g_atomic_int_set(&entry->cancel, 1);
+        g_ptr_array_remove_index(studies->entries, i--);
     }
     while (studies->entries->len >= studies->most)
         g_ptr_array_remove_index(studies->entries, 0);
@@ -179,6 +187,7 @@ begin(Studies *studies, const void *desk, Shown *shown, StudyKind kind, const ch
 {
     make_room(studies, desk, shown->edition->number);
     Entry *entry = g_atomic_rc_box_new0(Entry);
+    entry->desk = desk;
     entry->key = key_of(desk, shown, kind, about);
     entry->about = g_strdup(about);
     entry->kind = kind;
