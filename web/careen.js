@@ -6,14 +6,17 @@
 
   /* An answer overtaken by a later one is thrown away; so is a refresh that brings what is shown, which the answer to an edit
    * had brought already, with what it said. */
-  on("htmx:before:swap", e => {
-    const response = e.detail.ctx && e.detail.ctx.response, here = main();
-    const revision = (response && response.headers.get("Careen-Revision")) || "";
+  const revisionOf = ctx => (ctx && ctx.response && ctx.response.headers.get("Careen-Revision")) || "";
+  function overtaken(ctx, source) {
+    const here = main();
     if (!here || !here.dataset.revision)
-      return;
-    const [boot, number] = revision.split("-"), [boot_here, now] = here.dataset.revision.split("-");
+      return false;
+    const [boot, number] = revisionOf(ctx).split("-"), [boot_here, now] = here.dataset.revision.split("-");
     const newer = Number(number) - Number(now);
-    if (boot === boot_here && (newer < 0 || (newer === 0 && e.target === here)))
+    return boot === boot_here && (newer < 0 || (newer === 0 && source === here));
+  }
+  on("htmx:before:swap", e => {
+    if (overtaken(e.detail.ctx, e.target))
       e.preventDefault();
   });
 
@@ -38,10 +41,80 @@
     }
   });
   /* Typed on while it was being saved: what comes next was typed over what was just sent. */
-  on("htmx:before:swap", e => {
-    const form = e.target, ctx = e.detail.ctx;
+  function typedOn(form, ctx) {
     if (form.matches && form.matches("form.field[data-keep]") && ctx.response && ctx.response.status === 200)
       form.elements.was.value = form.sent.trim();
+  }
+  on("htmx:before:swap", e => typedOn(e.target, e.detail.ctx));
+
+  /* A page says what it shows. While its <main> stands as it was sent (data-kept) it is answered with what changed since, and
+   * asks for all of it where that does not fit. */
+  on("htmx:before:request", e => {
+    const ctx = e.detail.ctx, here = main();
+    if (!here || !here.dataset.revision || ctx.target !== here)
+      return;
+    if (e.target === here)
+      ctx.request.headers["If-None-Match"] = '"' + here.dataset.revision + '"';
+    if (here.hasAttribute("data-kept") && !here.querySelector("[data-keep]"))
+      ctx.request.headers["Careen-Shown"] = here.dataset.revision;
+  });
+  on("htmx:after:request", e => {
+    const ctx = e.detail.ctx, since = ctx.response && ctx.response.headers.get("Careen-Since");
+    if (!since)
+      return;
+    e.preventDefault();
+    const here = main();
+    if (!overtaken(ctx, e.target) && !(since === here.dataset.revision && take(ctx, e.target, here))) {
+      here.removeAttribute("data-kept");
+      document.body.dispatchEvent(new Event("revision"));
+    }
+  });
+
+  /* Whether all parts were where they should be; nothing is touched before that is known. */
+  function take(ctx, source, here) {
+    const sheet = new DOMParser().parseFromString(ctx.text, "application/xml").documentElement;
+    const parts = sheet.tagName === "changes" ? Array.from(sheet.children, part => ({ part, where: find(part) })) : [{}];
+    if (parts.some(({ part, where }) => !where || !fits(part, where)))
+      return false;
+    typedOn(source, ctx);
+    for (const { part, where } of parts) {
+      if (where.closest("[data-keep]") || (part.firstChild.localName === "whole" && where.querySelector("[data-keep]")))
+        here.removeAttribute("data-kept");   /* a form in which somebody types is left alone, and is not what was sent any more */
+      if (!where.closest("[data-keep]"))
+        for (const change of part.children)
+          APPLY[change.localName](where, change);
+    }
+    here.dataset.revision = revisionOf(ctx);
+    htmx.trigger(here, "htmx:after:swap", { ctx });
+    return true;
+  }
+  function find(part) {
+    const [id, ...way] = part.getAttribute("at").split(" ");
+    return way.reduce((at, n) => at && at.children[n], document.getElementById(id));
+  }
+  const fits = (part, where) => where.localName === part.getAttribute("is") &&
+    Array.from(part.children).every(change => change.localName !== "text" || isText(where.childNodes[change.getAttribute("n")]));
+  const isText = node => node && node.nodeType === Node.TEXT_NODE;
+  const left = name => htmx.config.morphIgnore.some(start => name.startsWith(start));
+  const APPLY = {
+    set(where, change) {
+      const name = change.getAttribute("name"), value = change.textContent;
+      if (left(name))
+        return;
+      where.setAttribute(name, value);
+      if (name === "value" && where instanceof HTMLInputElement && where !== document.activeElement)
+        where.value = value;   /* what was typed and sent hides the attribute */
+    },
+    unset(where, change) { if (!left(change.getAttribute("name"))) where.removeAttribute(change.getAttribute("name")); },
+    text(where, change) { where.childNodes[change.getAttribute("n")].nodeValue = change.textContent; },
+    whole(where, change) { htmx.swap({ text: change.textContent, target: where, swap: "outerMorph", sourceElement: where }); },
+  };
+
+  /* All of <main> was brought in round a form that was left alone. */
+  on("htmx:after:swap", () => {
+    const here = main();
+    if (here && here.querySelector("[data-keep]"))
+      here.removeAttribute("data-kept");
   });
   on("focusout", e => {
     const form = e.target.closest && e.target.closest("form.field[data-keep]"), field = e.target;

@@ -249,27 +249,30 @@ frame_revision(const Page *page)
     return g_strdup_printf("%s-%" G_GINT64_FORMAT, page->visit->boot, page->number);
 }
 
-static void
-main_part(Page *page, const char *inside)
+char *
+frame_main(Page *page, const char *inside, bool kept)
 {
     g_autofree char *revision = frame_revision(page);
-    g_autofree char *headers = g_strdup_printf("{\"If-None-Match\":\"\\\"%s\\\"\"}", revision);
+    g_autoptr(Markup) out = markup_new();
     bool live = page->desk != NULL;
-    markup_open(page->out, "main", "id", "main", "data-revision", revision, "hx-get",
-                live ? page->here : NULL, "hx-trigger", live ? "revision from:body" : NULL,
-                "hx-swap", "outerMorph", "hx-sync", "this:queue last", "hx-headers", headers, NULL);
+    page->out = out;
+    markup_open(out, "main", "id", "main", "data-revision", revision, "data-kept",
+                kept && live ? "" : NULL, "hx-get", live ? page->here : NULL, "hx-trigger",
+                live ? "revision from:body" : NULL, "hx-swap", "outerMorph", "hx-sync",
+                "this:queue last", NULL);
     if (page->shown != NULL && page->result != NULL)
         choosers(page);
     trouble(page);
     earlier(page);
     said(page);
-    markup_raw(page->out, inside);
+    markup_raw(out, inside);
     undo_row(page);
-    markup_close(page->out);
+    markup_close(out);
+    return markup_steal(g_steal_pointer(&out));
 }
 
 static void
-body(Page *page, const char *inside)
+body(Page *page, const char *main)
 {
     Markup *out = page->out;
     markup_open(out, "body", NULL);
@@ -292,7 +295,7 @@ body(Page *page, const char *inside)
                    "id", "lost", "class", "banner trouble", "role", "status", NULL);
     markup_element(out, "p", "", "id", "refused", "class", "banner trouble", "role", "alert",
                    "hidden", "", NULL);
-    main_part(page, inside);
+    markup_raw(out, main);
     markup_open(out, "footer", NULL);
     page_text(page, "p", "quiet",
               "careen on your own machine; nothing leaves it. No stability certificate, no survey: "
@@ -305,18 +308,14 @@ body(Page *page, const char *inside)
 }
 
 char *
-frame_page(Page *page, const char *inside)
+frame_page(Page *page, const char *main)
 {
     g_autoptr(Markup) out = markup_new();
     page->out = out;
-    if (page->visit->htmx) {
-        main_part(page, inside);
-        return markup_steal(g_steal_pointer(&out));
-    }
     markup_raw(out, "<!doctype html>\n");
     markup_open(out, "html", "lang", "en", NULL);
     head(page);
-    body(page, inside);
+    body(page, main);
     markup_close(out);
     return markup_steal(g_steal_pointer(&out));
 }

@@ -3,7 +3,10 @@
 
 #include "app/page/page.h"
 
-/* inside: what the page wrote. The whole document, or <main> alone when htmx asks; g_free. */
-char *frame_page(Page *page, const char *inside);
+/* <main> with what the page wrote. kept: it follows from the text and the address, and a later visit may be told what changed
+ * since. g_free. */
+char *frame_main(Page *page, const char *inside, bool kept);
+/* The whole document round it. g_free. */
+char *frame_page(Page *page, const char *main);
 /* "8f3a-17": what the page shows */
 char *frame_revision(const Page *page);

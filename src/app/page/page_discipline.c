@@ -38,11 +38,13 @@ answers(Page *page, const char *discipline)
     markup_open(page->out, "div", "class", "wide", "tabindex", "0", "role", "region", "aria-label",
                 "Answers", NULL);
     markup_open(page->out, "table", NULL);
+    markup_open(page->out, "tbody", NULL);
     for (size_t i = 0; i < result_answers(page->result); i++) {
         const Answer *answer = result_answer(page->result, i);
         if (strcmp(answer->kind->discipline, discipline) == 0 && answer_governs(answer))
             answer_row(page, answer);
     }
+    markup_close(page->out);
     markup_close(page->out);
     markup_close(page->out);
 }

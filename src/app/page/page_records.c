@@ -101,9 +101,11 @@ section_table(Page *page, const Section *section)
         markup_open(page->out, "div", "class", "wide", "tabindex", "0", "role", "region",
                     "aria-label", section->title, NULL);
         markup_open(page->out, "table", "class", "records", NULL);
+        markup_open(page->out, "tbody", NULL);
         table_head(page, n, column);
         for (size_t i = 0; i < n_records; i++)
             table_row(page, records[i], n, column);
+        markup_close(page->out);
         markup_close(page->out);
         markup_close(page->out);
     }

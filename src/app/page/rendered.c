@@ -9,7 +9,8 @@ typedef struct {
 } View;
 
 struct Rendered {
-    size_t most;
+    size_t most, most_bytes;
+    size_t bytes; /* of all views */
     GMutex mutex;
     GPtrArray *views; /* View */
 };
@@ -25,10 +26,11 @@ view_free(gpointer data)
 }
 
 Rendered *
-rendered_new(size_t most)
+rendered_new(size_t most, size_t most_bytes)
 {
     Rendered *rendered = g_new0(Rendered, 1);
     rendered->most = most;
+    rendered->most_bytes = most_bytes;
     g_mutex_init(&rendered->mutex);
     rendered->views = g_ptr_array_new_with_free_func(view_free);
     return rendered;
@@ -63,25 +65,36 @@ rendered_find(Rendered *rendered, const char *key, char **title)
         View *view = g_ptr_array_steal_index(rendered->views, at);
         g_ptr_array_add(rendered->views, view);
         found = g_bytes_ref(view->view);
-        *title = g_strdup(view->title);
+        if (title != NULL)
+            *title = g_strdup(view->title);
     }
     g_mutex_unlock(&rendered->mutex);
     return found;
 }
 
+static void
+forget(Rendered *rendered, guint at)
+{
+    const View *view = g_ptr_array_index(rendered->views, at);
+    rendered->bytes -= g_bytes_get_size(view->view);
+    g_ptr_array_remove_index(rendered->views, at);
+}
+
 void
-rendered_keep(Rendered *rendered, const char *key, const char *title, const char *view)
+rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view)
 {
     View *kept = g_new0(View, 1);
     kept->key = g_strdup(key);
     kept->title = g_strdup(title);
-    kept->view = g_bytes_new(view, strlen(view) + 1); /* with its end: it is read as a text */
+    kept->view = g_bytes_ref(view);
     g_mutex_lock(&rendered->mutex);
     guint at = find(rendered, key);
     if (at != G_MAXUINT)
-        g_ptr_array_remove_index(rendered->views, at);
-    while (rendered->views->len >= rendered->most)
-        g_ptr_array_remove_index(rendered->views, 0);
+        forget(rendered, at);
+    rendered->bytes += g_bytes_get_size(view);
     g_ptr_array_add(rendered->views, kept);
+    while (rendered->views->len > 1 &&
+           (rendered->views->len > rendered->most || rendered->bytes > rendered->most_bytes))
+        forget(rendered, 0);
     g_mutex_unlock(&rendered->mutex);
 }

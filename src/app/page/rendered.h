@@ -1,5 +1,5 @@
 /* Views that follow from the text of the boat and their address alone, kept as they were written: when a change makes a hundred
- * open pages ask again, each view is written once. Any thread. */
+ * open pages ask again, each view is written once, and what changed in it is found once. Any thread. */
 #pragma once
 
 #include <glib.h>
@@ -7,8 +7,9 @@
 
 typedef struct Rendered Rendered;
 
-Rendered *rendered_new(size_t most); /* keeps the last so many */
+/* Keeps the last so many, and no more than so many bytes. */
+Rendered *rendered_new(size_t most, size_t most_bytes);
 void rendered_free(Rendered *rendered);
-/* What was kept under a key: the title (g_free) and the view; NULL: nothing. */
+/* What was kept under a key, and its title (g_free; title may be NULL); NULL: nothing. */
 GBytes *rendered_find(Rendered *rendered, const char *key, char **title);
-void rendered_keep(Rendered *rendered, const char *key, const char *title, const char *view);
+void rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view);

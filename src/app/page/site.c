@@ -9,6 +9,7 @@
 #include "app/page/pages.h"
 #include "app/page/rendered.h"
 #include "app/page/saving.h"
+#include "app/page/view_changes.h"
 #include "catalog/catalog.h"
 
 struct Site {
@@ -22,7 +23,13 @@ struct Site {
     Server *server; /* NULL until it runs */
 };
 
-enum { RENDERED_MOST = 24, SHELF_MOST = 16, STUDIES_MOST = 24, DESKS_MOST = 200 };
+enum {
+    RENDERED_MOST = 96,
+    RENDERED_BYTES = 16 << 20,
+    SHELF_MOST = 16,
+    STUDIES_MOST = 24,
+    DESKS_MOST = 200
+};
 
 const PageInfo page_table[] = {
 #define PAGE(id, path, menu, needs_boat) {path, menu, needs_boat, page_##id},
@@ -85,7 +92,7 @@ site_new(const char *file_or_folder, GError **error)
     site->catalog = catalog_load();
     site->shelf = shelf_new(site->catalog, SHELF_MOST);
     site->studies = studies_new(STUDIES_MOST);
-    site->rendered = rendered_new(RENDERED_MOST);
+    site->rendered = rendered_new(RENDERED_MOST, RENDERED_BYTES);
     site->state = g_build_filename(g_get_user_state_dir(), "careen", NULL);
     bool good = site->folder ? add_folder(site, file_or_folder, error)
                              : add_file(site, file_or_folder, error);
@@ -284,36 +291,106 @@ write_inside(Page *page)
     return markup_steal(g_steal_pointer(&inside));
 }
 
-/* What stands inside <main>: written now, or as it was written for another page that shows the same. */
 static char *
-inside_of(Page *page)
+view_key(const Page *page, gint64 number)
 {
-    g_autofree char *key = g_strdup_printf("%p %" G_GINT64_FORMAT " %s", (void *) page->desk,
-                                           page->number, page->here);
+    return g_strdup_printf("%p %" G_GINT64_FORMAT " %s", (void *) page->desk, number, page->here);
+}
+
+/* <main>: written now, or as it was written for another page that shows the same. With its end, it is a text. *kept: it stays at
+ * hand. */
+static GBytes *
+main_of(Page *page, bool *kept)
+{
+    g_autofree char *key = view_key(page, page->number);
     Rendered *rendered = page->site->rendered;
-    g_autoptr(GBytes) kept = page->said == NULL ? rendered_find(rendered, key, &page->title) : NULL;
+    GBytes *known = page->said == NULL ? rendered_find(rendered, key, &page->title) : NULL;
     page->status = 200;
-    if (kept != NULL)
-        return g_strdup(g_bytes_get_data(kept, NULL));
-    char *text = write_inside(page);
-    if (page->still && page->said == NULL && page->status == 200)
-        rendered_keep(rendered, key, page->title, text);
-    return text;
+    *kept = known != NULL;
+    if (known != NULL)
+        return known;
+    g_autofree char *inside = write_inside(page);
+    *kept = page->still && page->said == NULL && page->status == 200;
+    char *text = frame_main(page, inside, *kept);
+    GBytes *view = g_bytes_new_take(text, strlen(text) + 1);
+    if (*kept)
+        rendered_keep(rendered, key, page->title, view);
+    return view;
+}
+
+/* The number of the view that the page which asks holds as it was sent, or -1. */
+static gint64
+number_held(const Page *page)
+{
+    const char *kept = page->visit->kept;
+    gsize boot = strlen(page->visit->boot);
+    if (kept == NULL || strncmp(kept, page->visit->boot, boot) != 0 || kept[boot] != '-')
+        return -1;
+    char *end;
+    gint64 number = g_ascii_strtoll(kept + boot + 1, &end, 10);
+    return *end == '\0' && number >= 0 ? number : -1;
+}
+
+/* What changed since the view that the page holds, the same for every page that holds it; NULL: it is better sent whole. */
+static GBytes *
+changes_of(const Page *page, GBytes *view)
+{
+    gint64 held = number_held(page);
+    if (held < 0)
+        return NULL;
+    Rendered *rendered = page->site->rendered;
+    g_autofree char *old_key = view_key(page, held);
+    g_autofree char *key = g_strdup_printf("%" G_GINT64_FORMAT " to %" G_GINT64_FORMAT " %p %s",
+                                           held, page->number, (void *) page->desk, page->here);
+    GBytes *known = rendered_find(rendered, key, NULL);
+    if (known != NULL)
+        return known;
+    g_autoptr(GBytes) old = rendered_find(rendered, old_key, NULL);
+    char *text = old != NULL
+                     ? view_changes(g_bytes_get_data(old, NULL), g_bytes_get_data(view, NULL))
+                     : NULL;
+    if (text == NULL)
+        return NULL;
+    GBytes *changes = g_bytes_new_take(text, strlen(text) + 1);
+    rendered_keep(rendered, key, NULL, changes);
+    return changes;
+}
+
+static GBytes *
+without_end(GBytes *text)
+{
+    return g_bytes_new_from_bytes(text, 0, g_bytes_get_size(text) - 1);
+}
+
+static unsigned
+status_of(const Page *page)
+{
+    if (page->said != NULL && page->said->now != NULL)
+        return 409;
+    return page->said != NULL && !page->said->good ? 422 : page->status;
 }
 
 static void
 send_page(Page *page)
 {
-    g_autofree char *text = inside_of(page);
+    bool kept;
+    g_autoptr(GBytes) view = main_of(page, &kept);
+    g_autoptr(GBytes) changes = kept && page->visit->htmx ? changes_of(page, view) : NULL;
     Visit *visit = page->visit;
     g_autofree char *revision = frame_revision(page);
     g_autofree char *tag = g_strdup_printf("\"%s\"", revision);
     visit_header(visit, "ETag", tag);
     visit_header(visit, "Careen-Revision", revision);
-    unsigned status = page->said != NULL && !page->said->good ? 422 : page->status;
-    if (page->said != NULL && page->said->now != NULL)
-        status = 409;
-    visit_answer(visit, status, "text/html; charset=utf-8", frame_page(page, text));
+    unsigned status = status_of(page);
+    if (changes != NULL) {
+        visit_header(visit, "Careen-Since", visit->kept);
+        visit_bytes(visit, status, "application/xml; charset=utf-8", without_end(changes));
+    } else if (visit->htmx) {
+        visit_bytes(visit, status, "text/html; charset=utf-8", without_end(view));
+    } else {
+        visit_answer(visit, status, "text/html; charset=utf-8",
+                     frame_page(page, g_bytes_get_data(view, NULL)));
+    }
 }
 
 /* Whether the page that asks shows this already. */

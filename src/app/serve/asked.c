@@ -110,6 +110,7 @@ asked_visit(SoupServerMessage *msg, const char *token, const char *boot)
     visit->htmx = lib.soup_message_headers_header_equals(headers, "HX-Request", "true") &&
                   !lib.soup_message_headers_header_equals(headers, "HX-Request-Type", "full");
     visit->seen = revision_seen(headers);
+    visit->kept = g_strdup(lib.soup_message_headers_get_list(headers, "Careen-Shown"));
     visit->token = token;
     visit->boot = boot;
     return g_steal_pointer(&visit);

@@ -26,6 +26,7 @@ visit_free(Visit *visit)
     g_free(visit->came_from);
     g_free(visit->who);
     g_free(visit->seen);
+    g_free(visit->kept);
     g_free(visit);
 }
 

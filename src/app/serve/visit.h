@@ -17,6 +17,7 @@ typedef struct {
     char *who;         /* the name typed on that page, or NULL: this login */
     bool htmx;         /* wants the fragment, not the page */
     char *seen;        /* revision the page already shows ("8f3a-17"), or NULL */
+    char *kept;        /* revision of the view that its <main> holds as it was sent, or NULL */
     const char *token; /* to be hidden in every form, name "token" */
     const char *boot;  /* first half of a revision */
     gint cancelled;    /* atomic: the client left; a long study may stop */
