@@ -163,20 +163,20 @@ typedef struct {
     gint64 number;
     char *query;
     Shown *shown; /* NULL while another thread solves it */
-} Slot;
+} ShelfSlot;
 
 struct Shelf {
     const Catalog *catalog;
     size_t most;
     GMutex mutex;
     GCond solved;
-    GPtrArray *slots; /* Slot, the one used last stands last */
+    GPtrArray *slots; /* ShelfSlot, the one used last stands last */
 };
 
 static void
 slot_clear(gpointer data)
 {
-    Slot *slot = data;
+    ShelfSlot *slot = data;
     shown_unref(slot->shown);
     g_free(slot->query);
     g_free(slot);
@@ -205,11 +205,11 @@ shelf_free(Shelf *shelf)
     g_free(shelf);
 }
 
-static Slot *
+static ShelfSlot *
 find_slot(const Shelf *shelf, const void *desk, gint64 number, const char *query)
 {
     for (guint i = shelf->slots->len; i > 0; i--) {
-        Slot *slot = g_ptr_array_index(shelf->slots, i - 1);
+        ShelfSlot *slot = g_ptr_array_index(shelf->slots, i - 1);
         if (slot->desk == desk && slot->number == number && strcmp(slot->query, query) == 0)
             return slot;
     }
@@ -217,17 +217,17 @@ find_slot(const Shelf *shelf, const void *desk, gint64 number, const char *query
 }
 
 static bool
-is_superseded(const Slot *slot, const Slot *by)
+is_superseded(const ShelfSlot *slot, const ShelfSlot *by)
 {
     return slot->desk == by->desk && slot->number > 0 && slot->number < by->number;
 }
 
 /* What a newer text has replaced goes, then the oldest; one that is being solved stays. They are freed outside the lock. */
 static void
-make_room(Shelf *shelf, const Slot *newest, GPtrArray *gone)
+make_room(Shelf *shelf, const ShelfSlot *newest, GPtrArray *gone)
 {
     for (guint i = 0; i < shelf->slots->len; i++) {
-        const Slot *slot = g_ptr_array_index(shelf->slots, i);
+        const ShelfSlot *slot = g_ptr_array_index(shelf->slots, i);
         if (slot->shown != NULL && slot != newest &&
             (is_superseded(slot, newest) || shelf->slots->len > shelf->most))
             g_ptr_array_add(gone, g_ptr_array_steal_index(shelf->slots, i--));
@@ -235,7 +235,7 @@ make_room(Shelf *shelf, const Slot *newest, GPtrArray *gone)
 }
 
 static void
-use_last(Shelf *shelf, Slot *slot)
+use_last(Shelf *shelf, ShelfSlot *slot)
 {
     guint at;
     if (g_ptr_array_find(shelf->slots, slot, &at))
@@ -246,8 +246,8 @@ use_last(Shelf *shelf, Slot *slot)
 static Shown *
 solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look, GPtrArray *gone)
 {
-    Slot *slot = g_new(Slot, 1);
-    *slot = (Slot){.desk = desk, .number = edition->number, .query = g_strdup(look->query)};
+    ShelfSlot *slot = g_new(ShelfSlot, 1);
+    *slot = (ShelfSlot){.desk = desk, .number = edition->number, .query = g_strdup(look->query)};
     g_ptr_array_add(shelf->slots, slot);
     g_mutex_unlock(&shelf->mutex);
     Shown *made = shown_new(shelf->catalog, edition, look);
@@ -263,7 +263,7 @@ shelf_get(Shelf *shelf, const void *desk, Edition *edition, const Look *look)
 {
     g_autoptr(GPtrArray) gone = g_ptr_array_new_with_free_func(slot_clear);
     g_mutex_lock(&shelf->mutex);
-    Slot *slot = find_slot(shelf, desk, edition->number, look->query);
+    ShelfSlot *slot = find_slot(shelf, desk, edition->number, look->query);
     while (slot != NULL && slot->shown == NULL) { /* somebody is at it */
         g_cond_wait(&shelf->solved, &shelf->mutex);
         slot = find_slot(shelf, desk, edition->number, look->query);
