@@ -102,7 +102,8 @@ typedef struct {
     size_t wait_index;
     PlanWait driver; /* the same without closed hours: what moved would move the task */
     size_t driver_index;
-    bool over_time; /* unbroken work longer than any opening */
+    int32_t ready_min; /* when ties, spans and dates let it begin */
+    bool over_time;    /* unbroken work longer than any opening */
 } PlanPlace;
 
 typedef struct { /* a spell of work */

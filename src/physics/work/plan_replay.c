@@ -242,6 +242,7 @@ place(PlanReplay *r, size_t task)
     *p = (PlanPlace){.start_min = r->best.start_min,
                      .finish_min = r->best.finish_min,
                      .crew = r->best.finish_min == PLAN_NEVER ? PLAN_NONE : crew,
+                     .ready_min = b.start_min,
                      .over_time = r->best.over_time};
     explain(&r->best, &b, p);
 }

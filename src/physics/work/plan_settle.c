@@ -70,7 +70,8 @@ typedef struct { /* tasks that may be next, the lowest rank on top */
 static bool
 goes_first(const Heap *h, uint32_t a, uint32_t b)
 {
-    return h->rank[a] < h->rank[b] || (h->rank[a] == h->rank[b] && a < b);
+    double rank_a = h->rank[a], rank_b = h->rank[b];
+    return rank_a < rank_b || (rank_a == rank_b && a < b);
 }
 
 static void

@@ -125,14 +125,26 @@ risk_hours(const RiskModel *m, size_t task, size_t trial)
 /* --- one trial --------------------------------------------------------------------------------------------------------------- */
 
 static double
+price_of(const RiskModel *m, const Luck *luck, size_t cost, size_t trial)
+{
+    const RiskCost *c = &m->cost[cost];
+    double own = duration_is_constant(&c->money.of) ? 0.0 : score_of(m->seed, trial, c->key);
+    return duration_curve_at(&c->money, together(m->correlation, luck->prices, own));
+}
+
+double
+risk_price(const RiskModel *m, size_t cost, size_t trial)
+{
+    Luck luck = luck_of(m, trial);
+    return price_of(m, &luck, cost, trial);
+}
+
+static double
 bought_money(const RiskModel *m, const Luck *luck, size_t trial)
 {
     double sum = 0.0;
-    for (size_t k = 0; k < m->n_costs; k++) {
-        const RiskCost *c = &m->cost[k];
-        double own = duration_is_constant(&c->money.of) ? 0.0 : score_of(m->seed, trial, c->key);
-        sum += duration_curve_at(&c->money, together(m->correlation, luck->prices, own));
-    }
+    for (size_t k = 0; k < m->n_costs; k++)
+        sum += price_of(m, luck, k, trial);
     return sum;
 }
 

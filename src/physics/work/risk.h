@@ -79,6 +79,8 @@ void risk_run(const RiskModel *model, size_t block, RiskTrials *trials);
 
 /* Hours of the task in a trial, as risk_run draws them. */
 double risk_hours(const RiskModel *model, size_t task, size_t trial);
+/* The same of a price. */
+double risk_price(const RiskModel *model, size_t cost, size_t trial);
 /* Share of the trials in which the finish hung on each task: frac[n_tasks]. */
 void risk_criticality(const RiskTrials *trials, double frac[]);
 /* Rank correlation of each task's hours with the finish, absolute, by the first `most` trials: value[n_tasks]. The pace, which all of

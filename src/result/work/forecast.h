@@ -111,6 +111,8 @@ typedef struct {
     double pace_log_mean,
         pace_log_sd; /* own pace: what open hours are multiplied by, learned from finished tasks */
     double hours_p50_h, hours_p90_h; /* labour still to be done, all hands */
+    size_t n_unknown;                /* tasks whose hours nobody knows: usual ones are taken */
+    double likely_money; /* usual prices of all that is not spent, by the plan's dates */
     double cost_p50_money, cost_p80_money,
         contingency_money; /* of all that is not spent; P80 - sum of the usual */
     GPtrArray *blocks;     /* owns arrays */

@@ -1,0 +1,16 @@
+/* From the work as it stands to when it will be done: plan, risk, what drives it, what helps, points of no return. */
+#pragma once
+
+#include "result/work/forecast.h"
+#include "study/sweep.h"
+
+/* What is asked; all of it may be left zero. StudyHow gives seed, trials (samples, 10,000 as usual) and threads. */
+typedef struct {
+    double asked_frac; /* the chance that is asked for; 0: 80 % */
+    const char *
+        milestone; /* id; NULL: the smallest finish, else the end of the berth, else the launch, else all the work */
+    bool brief; /* dates and chances alone: no help, no point of no return, no money by month */
+} ForecastAsked;
+
+/* Of one plan; the only option of the forecast is the plan itself. NULL when it was cancelled; what stands in the way is its `fault`. */
+WorkForecast *work_forecast(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *how);

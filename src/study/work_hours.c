@@ -1,0 +1,260 @@
+/* Hours of hands and windows of tasks. Invariant: all calendars are of the model's own stretch. */
+#include <math.h>
+#include <string.h>
+
+#include "base/date.h"
+#include "physics/work/dates.h"
+#include "study/work_model.h"
+
+static Calendar *
+owned(WorkModel *m, Calendar *calendar)
+{
+    g_ptr_array_add(m->calendars, calendar);
+    return calendar;
+}
+
+/* --- hands ------------------------------------------------------------------------------------------------------------------ */
+
+enum { MOST_SPANS = 7 * MAX_WORK_HOURS };
+
+static size_t
+add_hours(WeekHours week[], size_t n, int weekday, int from_min, double hours)
+{
+    int to = from_min + (int) lround(60.0 * hours);
+    if (to <= from_min)
+        return n;
+    week[n] = (WeekHours){weekday, from_min, MIN(to, MINUTES_A_DAY)};
+    return n + 1;
+}
+
+/* A usual week of so many hours. */
+static size_t
+usual_week(double hours, WeekHours week[])
+{
+    size_t n = 0;
+    bool full = hours >= 30.0;
+    double weekend = full ? fmax(0.0, hours - 60.0) / 2.0 : fmin(8.0, hours / 2.0);
+    double weekday = (hours - 2.0 * weekend) / 5.0;
+    for (int day = 0; day < 7; day++)
+        n = day < 5 ? add_hours(week, n, day, full ? 480 : 1080, fmin(weekday, full ? 14.0 : 5.5))
+                    : add_hours(week, n, day, 540, fmin(weekend, 14.0));
+    return n;
+}
+
+static size_t
+spans_of(const size_t n_spans[7], WorkHours span[7][MAX_WORK_HOURS], WeekHours week[])
+{
+    size_t n = 0;
+    for (int day = 0; day < 7; day++)
+        for (size_t k = 0; k < n_spans[day]; k++)
+            week[n++] = (WeekHours){day, span[day][k].opens_min, span[day][k].closes_min};
+    return n;
+}
+
+/* Days out, and what lies before and after the hand's own time. */
+static DaySpan *
+days_off(const WorkModel *m, size_t n_away, const int (*away)[2], int from_day, int until_day,
+         size_t *n)
+{
+    DaySpan *off = g_new0(DaySpan, n_away + 2);
+    long last = m->first_day + (long) m->work.days;
+    *n = 0;
+    for (size_t k = 0; k < n_away; k++)
+        off[(*n)++] = (DaySpan){away[k][0], away[k][1]};
+    if (from_day > m->first_day)
+        off[(*n)++] = (DaySpan){m->first_day, from_day - 1};
+    if (until_day > 0 && until_day < last)
+        off[(*n)++] = (DaySpan){MAX(until_day + 1, m->first_day), last};
+    return off;
+}
+
+static Calendar *
+week_of(const WorkModel *m, size_t n, const WeekHours week[], size_t n_away, const int (*away)[2],
+        int from_day, int until_day)
+{
+    size_t n_off;
+    g_autofree DaySpan *off = days_off(m, n_away, away, from_day, until_day, &n_off);
+    return calendar_week(m->first_day, m->work.days, n, week, n_off, off, 0, NULL);
+}
+
+/* Hours of the yard; NULL: always open. */
+static Calendar *
+yard_of(const WorkModel *m)
+{
+    const WorkPlan *p = m->plan;
+    WeekHours week[MOST_SPANS];
+    size_t n = spans_of(p->n_yard_spans, ((WorkPlan *) p)->yard_span, week);
+    if (n == 0 && p->n_closed == 0)
+        return NULL;
+    for (int day = 0; n == 0 && day < 7; day++)
+        week[day] = (WeekHours){day, 0, MINUTES_A_DAY};
+    return week_of(m, n > 0 ? n : 7, week, p->n_closed, p->closed, 0, 0);
+}
+
+static Calendar *
+hand_hours(const WorkModel *m, WorkHand *hand, const Calendar *yard)
+{
+    WeekHours week[MOST_SPANS];
+    size_t n = spans_of(hand->n_spans, hand->span, week);
+    if (n == 0 && hand->hours_h > 0.0)
+        n = usual_week(hand->hours_h, week);
+    Calendar *own = week_of(m, n, week, hand->n_away, hand->away, hand->from_day, hand->until_day);
+    if (yard == NULL || own == NULL)
+        return own;
+    Calendar *both = calendar_both(own, yard);
+    calendar_free(own);
+    return both;
+}
+
+void
+work_model_hands(WorkModel *m)
+{
+    const WorkPlan *p = m->plan;
+    const Calendar **hours = work_model_block(m, m->n_hands, sizeof *hours);
+    Calendar *yard = yard_of(m);
+    for (size_t i = 0; i < p->n_hands; i++) {
+        Calendar *c = hand_hours(m, &p->hand[i], yard);
+        hours[i] = owned(m, c != NULL ? c : calendar_windows(m->first_day, m->work.days, 0, NULL));
+    }
+    for (size_t i = p->n_hands; i + 1 < m->n_hands; i++)
+        hours[i] = owned(m, calendar_always(m->first_day, m->work.days));
+    hours[m->n_hands - 1] = owned(m, calendar_windows(m->first_day, m->work.days, 0, NULL));
+    calendar_free(yard);
+    m->work.hand = hours;
+    m->work.n_hands = m->n_hands;
+}
+
+/* --- windows ---------------------------------------------------------------------------------------------------------------- */
+
+static int
+month_at(const WorkModel *m, size_t day)
+{
+    return day_date((double) m->first_day + (double) day).month - 1;
+}
+
+static Calendar *
+light_of(const WorkModel *m)
+{
+    const WorkPlan *p = m->plan;
+    if (isfinite(p->latitude_rad) && isfinite(p->longitude_rad))
+        return calendar_daylight(m->first_day, m->work.days, p->latitude_rad, p->longitude_rad,
+                                 p->longitude_rad * 12.0 / G_PI + 1.0);
+    WeekHours week[7];
+    for (int day = 0; day < 7; day++)
+        week[day] = (WeekHours){day, 540, 960};
+    return calendar_week(m->first_day, m->work.days, 7, week, 0, NULL, 0, NULL);
+}
+
+/* Days on which it is warm enough, by the month. */
+static Calendar *
+warm_of(const WorkModel *m, const WorkTask *task)
+{
+    double least_K = isfinite(task->wait_least_K) ? task->wait_least_K : 283.15;
+    g_autofree Opening *open = g_new(Opening, m->work.days);
+    size_t n = 0;
+    for (size_t day = 0; day < m->work.days; day++)
+        if (work_plan_temperature_K(m->plan, task, month_at(m, day)) >= least_K)
+            open[n++] =
+                (Opening){(int32_t) day * MINUTES_A_DAY, (int32_t) (day + 1) * MINUTES_A_DAY};
+    return calendar_windows(m->first_day, m->work.days, n, open);
+}
+
+static bool
+is_slot_for(const WorkSlot *slot, unsigned tags)
+{
+    return (slot->kind == SLOT_HAUL_OUT && (tags & TAG_HAUL) != 0) ||
+           (slot->kind == SLOT_LAUNCH && (tags & TAG_LAUNCH) != 0) ||
+           (slot->kind == SLOT_LIFT && (tags & TAG_LIFT) != 0);
+}
+
+/* Slots of the yard that the task needs; NULL: none are written down, any day will do. */
+static Calendar *
+slots_of(const WorkModel *m, unsigned tags)
+{
+    const WorkPlan *p = m->plan;
+    g_autofree Opening *open = g_new(Opening, p->n_slots + 1);
+    size_t n = 0;
+    for (size_t i = 0; i < p->n_slots; i++) {
+        long from = p->slot[i].from_day - m->first_day;
+        long until = MAX(p->slot[i].until_day, p->slot[i].from_day) + 1 - m->first_day;
+        if (is_slot_for(&p->slot[i], tags) && p->slot[i].from_day > 0)
+            open[n++] = (Opening){(int32_t) (CLAMP(from, -1, (long) m->work.days) * MINUTES_A_DAY),
+                                  (int32_t) (CLAMP(until, 0, (long) m->work.days) * MINUTES_A_DAY)};
+    }
+    return n > 0 ? calendar_windows(m->first_day, m->work.days, n, open) : NULL;
+}
+
+static Calendar *
+joined(Calendar *a, Calendar *b)
+{
+    if (a == NULL || b == NULL)
+        return a != NULL ? a : b;
+    Calendar *both = calendar_both(a, b);
+    calendar_free(a);
+    calendar_free(b);
+    return both;
+}
+
+const Calendar *
+work_model_where(WorkModel *m, const WorkTask *task, GHashTable *known)
+{
+    unsigned tags = task->tags & (TAG_HAUL | TAG_LAUNCH | TAG_LIFT);
+    unsigned needs = task->needs & (NEED_DAYLIGHT | NEED_WARM);
+    bool warm = (needs & NEED_WARM) != 0, inside = task->side == SIDE_INSIDE && task->spaces.n > 0;
+    g_autofree char *key = g_strdup_printf("%u %u %g %d", tags, needs,
+                                           warm ? task->wait_least_K : 0.0, warm && inside);
+    gpointer found;
+    if (g_hash_table_lookup_extended(known, key, NULL, &found))
+        return found;
+    Calendar *c = slots_of(m, tags);
+    if ((needs & NEED_DAYLIGHT) != 0)
+        c = joined(c, light_of(m));
+    if (warm)
+        c = joined(c, warm_of(m, task));
+    if (c != NULL)
+        owned(m, c);
+    g_hash_table_insert(known, g_steal_pointer(&key), c);
+    return c;
+}
+
+/* --- waits and weather -------------------------------------------------------------------------------------------------------- */
+
+const WaitClock *
+work_model_clock(WorkModel *m, const WorkTask *task, GHashTable *known)
+{
+    bool inside = task->side == SIDE_INSIDE && task->spaces.n > 0;
+    g_autofree char *key = g_strdup_printf("%g %g %d", task->wait_at_K, task->wait_least_K, inside);
+    gpointer found;
+    if (g_hash_table_lookup_extended(known, key, NULL, &found))
+        return found;
+    double at_K = task->wait_at_K > 0.0 ? task->wait_at_K : 293.15;
+    g_autofree int32_t *from = g_new(int32_t, m->work.days);
+    g_autofree double *rate = g_new(double, m->work.days);
+    size_t n = 0;
+    for (size_t day = 0; day < m->work.days; day++) {
+        if (day > 0 && month_at(m, day) == month_at(m, day - 1))
+            continue;
+        double T = work_plan_temperature_K(m->plan, task, month_at(m, day));
+        double factor = work_wait_factor(at_K, task->wait_least_K, T);
+        from[n] = (int32_t) day * MINUTES_A_DAY;
+        rate[n++] = isfinite(factor) && factor > 0.0 ? 1.0 / factor : 0.0;
+    }
+    WaitClock *clock = wait_clock_new(n, from, rate);
+    if (clock != NULL)
+        g_ptr_array_add(m->clocks, clock);
+    g_hash_table_insert(known, g_steal_pointer(&key), clock);
+    return clock;
+}
+
+/* Days on which rain or dew stops a painter for good, as a share. Judgement of this project, cool wet coasts. */
+static const double lost_by_month[] = {0.50, 0.45, 0.40, 0.33, 0.30, 0.30,
+                                       0.30, 0.30, 0.33, 0.40, 0.48, 0.50};
+
+void
+work_model_weather(WorkModel *m)
+{
+    double *lost = work_model_block(m, m->work.days, sizeof *lost);
+    for (size_t day = 0; day < m->work.days; day++)
+        lost[day] = lost_by_month[month_at(m, day)];
+    m->risk.lost_frac = lost;
+}
