@@ -2,7 +2,7 @@
 #include <math.h>
 
 #include "calc/work/tasks.h"
-#include "physics/work/critical_path.h"
+#include "physics/work/pert.h"
 
 /* --- critical-path ------------------------------------------------------------------------------------------------- */
 
@@ -98,4 +98,93 @@ const Calculator calculator_critical_path = {
     CALCULATOR_BODY(path_inputs, path_outputs),
     .methods = path_methods,
     .run = run_path,
+};
+
+/* --- pert-network -------------------------------------------------------------------------------------------------- */
+
+static const Column pert_columns[] = {
+    TASK_COLUMN,
+    {.name = "low", .unit = "h"},
+    {.name = "likely", .unit = "h"},
+    {.name = "high", .unit = "h"},
+    AFTER_COLUMN,
+};
+static const Input pert_inputs[] = {
+    IN_TABLE("tasks", pert_columns),
+    IN_NUMBER("deadline", "h", .otherwise = "none"),
+    IN_NUMBER("confidence", "1", .otherwise = "none"),
+};
+static const Output pert_outputs[] = {
+    OUT_NUMBERS("task_mean", "h"),   OUT_NUMBERS("task_sd", "h"),
+    OUT_NUMBERS("early_start", "h"), OUT_NUMBERS("early_finish", "h"),
+    OUT_NUMBERS("late_start", "h"),  OUT_NUMBERS("late_finish", "h"),
+    OUT_NUMBERS("total_float", "h"), OUT_TEXTS("path", "task"),
+    OUT_NUMBER("mean", "h"),         OUT_NUMBER("variance", "h2"),
+    OUT_NUMBER("sd", "h"),           OUT_NUMBER("chance", "1"),
+    OUT_NUMBER("finish_at", "h")};
+static const Method *const pert_methods[] = {&duration_classic_method, &pert_mean_method,
+                                             &pert_chance_method, NULL};
+
+static bool
+points_read(const CalcArguments *in, CalcResults *out, const Tasks *tasks, Duration duration[])
+{
+    const double *low = argument_column(in, "tasks", "low");
+    const double *likely = argument_column(in, "tasks", "likely");
+    const double *high = argument_column(in, "tasks", "high");
+    for (size_t i = 0; i < tasks->n; i++)
+        if (duration_three(DURATION_CLASSIC, low[i], likely[i], high[i], 4.0, &duration[i]) ==
+            REFUSED) {
+            g_autofree char *why = g_strdup_printf(
+                "%s: low, likely and high must rise from 0 or more", tasks->name[i]);
+            results_refuse(out, why);
+            return false;
+        }
+    return true;
+}
+
+static void
+run_pert(const CalcArguments *in, CalcResults *out)
+{
+    g_auto(Tasks) tasks = {0};
+    PertPath found;
+    double confidence = argument_number(in, "confidence");
+    if (!tasks_read(in, out, &tasks))
+        return;
+    g_autofree Duration *duration = g_new0(Duration, tasks.n);
+    g_autofree TaskDates *dates = g_new0(TaskDates, tasks.n);
+    g_autofree size_t *path = g_new0(size_t, tasks.n);
+    if (!points_read(in, out, &tasks, duration))
+        return;
+    if (argument_given(in, "confidence") && !(confidence > 0.0 && confidence < 1.0)) {
+        results_refuse(out, "the confidence must lie between 0 and 1");
+        return;
+    }
+    if (pert_network(&tasks.net, duration, dates, path, &found) != PASSES_DONE) {
+        tasks_refuse_loop(&tasks, out);
+        return;
+    }
+    for (size_t i = 0; i < tasks.n; i++) {
+        results_set_of(out, "task_mean", tasks.name[i], duration[i].mean_h);
+        results_set_of(out, "task_sd", tasks.name[i], sqrt(duration[i].variance_h2));
+    }
+    dates_set(&tasks, dates, out);
+    for (size_t k = 0; k < found.n; k++)
+        results_word_at(out, "path", k, tasks.name[path[k]]);
+    results_set(out, "mean", found.mean_h);
+    results_set(out, "variance", found.variance_h2);
+    results_set(out, "sd", sqrt(found.variance_h2));
+    if (argument_given(in, "deadline"))
+        results_set(out, "chance", pert_chance(&found, argument_number(in, "deadline")));
+    if (argument_given(in, "confidence"))
+        results_set(out, "finish_at", pert_finish(&found, confidence));
+}
+
+const Calculator calculator_pert_network = {
+    .name = "pert-network",
+    .question = "the classic three-point estimate of a network: mean length, variance, chance to "
+                "meet a date (too hopeful, see schedule-risk)",
+    .sheet = "work.md 1.3",
+    CALCULATOR_BODY(pert_inputs, pert_outputs),
+    .methods = pert_methods,
+    .run = run_pert,
 };
