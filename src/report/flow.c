@@ -226,13 +226,14 @@ set_row(Flow *flow, size_t n, const Column column[], char *const cell[], double 
 void
 flow_table(Flow *flow, size_t n_columns, const Column column[], size_t n_rows, char *const cell[])
 {
-    double head = row_height(flow, n_columns, column, NULL);
+    gboolean headed = column[0].head != NULL;
+    double head = headed ? row_height(flow, n_columns, column, NULL) : 0.0;
     for (size_t row = 0; row < n_rows; row++) {
         char *const *texts = &cell[row * n_columns];
         double height = row_height(flow, n_columns, column, texts);
         int page = flow->page;
         flow_need(flow, height + (row == 0 ? head : 0.0));
-        if (row == 0 || page != flow->page)
+        if (headed && (row == 0 || page != flow->page))
             set_row(flow, n_columns, column, NULL, head);
         set_row(flow, n_columns, column, texts, height);
     }

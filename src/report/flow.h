@@ -40,7 +40,7 @@ gboolean flow_drawing(Flow *flow, const char *heading, const char *svg, double w
 gboolean flow_sketch(Flow *flow, const char *svg, GError **error);
 
 typedef struct {
-    const char *head;
+    const char *head; /* NULL in the first column: a table without heads */
     double width_mm;
     gboolean number; /* flush right */
 } Column;

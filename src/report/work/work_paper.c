@@ -1,0 +1,82 @@
+/* The frame of the papers of the work. Invariant: no paper shows a date that no plan gave. */
+#include "report/work/work_paper.h"
+
+#include <math.h>
+
+#include "report/forecast_words.h"
+#include "report/page_head.h"
+#include "report/words.h"
+
+static void
+pass(const WorkPaper *which, WorkSheet *s, gboolean draw)
+{
+    g_hash_table_remove_all(s->said);
+    flow_begin(&s->flow, draw);
+    which->body(s);
+    flow_end(&s->flow);
+}
+
+GBytes *
+work_paper_write(const WorkPaper *which, const WorkSource *source, GError **error)
+{
+    g_autoptr(WorkLines) lines =
+        work_lines_new(source->plan, source->forecast, source->asked->today);
+    g_autofree char *head = page_head_of_work(which->title, source->result, source->asked);
+    g_autoptr(GHashTable) said = g_hash_table_new(g_str_hash, g_str_equal);
+    Paper paper;
+    if (!page_open(&paper, head, source->asked->today, error))
+        return NULL;
+    WorkSheet s = {.result = source->result,
+                   .lines = lines,
+                   .asked = source->asked,
+                   .units = source->units,
+                   .said = said};
+    flow_open(&s.flow, &paper, head, which->foot);
+    pass(which, &s, FALSE);
+    pass(which, &s, TRUE);
+    flow_close(&s.flow);
+    return paper_close(&paper, error);
+}
+
+char *
+work_paper_day(double day)
+{
+    return isfinite(day) ? day_short(day) : g_strdup("");
+}
+
+void
+work_paper_dates(WorkSheet *s)
+{
+    const WorkForecast *forecast = s->lines->forecast;
+    if (forecast == NULL) {
+        flow_paragraph(&s->flow, FONT_TEXT,
+                       "No dates: the plan is not reckoned. What follows stands in an order in "
+                       "which nothing must be undone.");
+        return;
+    }
+    for (size_t i = 0; i < forecast->n_milestones && i < 2; i++) {
+        g_autofree char *words = reached_words(forecast, &forecast->milestone[i]);
+        g_autofree char *clean = text_clean(words);
+        flow_paragraph(&s->flow, FONT_TEXT, clean);
+    }
+}
+
+void
+work_paper_caution(WorkSheet *s, const char *id)
+{
+    CautionText caution;
+    if (s->asked->caution == NULL || g_hash_table_contains(s->said, id) ||
+        !s->asked->caution(s->asked->context, id, &caution))
+        return;
+    g_hash_table_add(s->said, (gpointer) id);
+    g_autofree char *text = caution.ask != NULL && caution.ask[0] != '\0'
+                                ? g_strdup_printf("%s Ask: %s.", caution.text, caution.ask)
+                                : g_strdup(caution.text);
+    flow_paragraph(&s->flow, FONT_BOLD, text);
+}
+
+void
+work_paper_table(WorkSheet *s, size_t n_columns, const Column column[], GPtrArray *cells)
+{
+    flow_table(&s->flow, n_columns, column, cells->len / n_columns, (char *const *) cells->pdata);
+}
