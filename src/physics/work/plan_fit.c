@@ -105,9 +105,8 @@ fit_alone(const Joint *j, const Busy *b, const FitAsked *asked, Fit *fit)
 
 typedef struct {
     const Joint *joint;
-    const Busy *busy; /* of all hands */
-    size_t at[PLAN_CREW];
-    bool placed; /* at[] is */
+    const Busy *busy;     /* of all hands */
+    size_t at[PLAN_CREW]; /* in each hand's busy time; SIZE_MAX: not looked up yet */
 } Gaps;
 
 /* The first instant from `from` at which the whole crew is free, and how long; false when not before `until`. */
@@ -120,7 +119,7 @@ next_gap(Gaps *g, size_t opening, int32_t from, int32_t until, int32_t *gap_from
     for (size_t k = 0; k < j->crew.n && cur < until;) {
         const Busy *b = &g->busy[j->crew.hand[k]];
         int32_t own = cur + j->shift[k][opening];
-        if (!g->placed)
+        if (g->at[k] == SIZE_MAX)
             g->at[k] = plan_busy_at(b, own);
         while (g->at[k] < b->n && b->to[g->at[k]] <= own)
             g->at[k]++;
@@ -185,22 +184,48 @@ part_of(const Calendar *c, const FitAsked *asked, size_t opening, int32_t from, 
     return !plan_day_lost(asked->chance, day);
 }
 
+/* The instant before which one of the hands is taken without a gap, so that nothing need be looked for; the hand, or PLAN_NONE. */
+static size_t
+skip_busy(const Joint *j, const Busy busy[], const FitAsked *asked, int32_t *from_min)
+{
+    size_t busy_hand = PLAN_NONE;
+    for (size_t k = 0; k < j->crew.n;) {
+        const Calendar *c = asked->hours[j->crew.hand[k]];
+        const Busy *b = &busy[j->crew.hand[k]];
+        size_t i = calendar_at(c, *from_min);
+        if (i == c->n)
+            break;
+        int32_t own = c->before_min[i] + most(0, *from_min - c->opens_min[i]);
+        size_t p = plan_busy_at(b, own);
+        if (p == b->n || b->from[p] > own || b->to[p] >= c->before_min[c->n]) {
+            k++;
+            continue;
+        }
+        size_t next = opening_of(c, i, b->to[p], true);
+        *from_min = c->opens_min[next] + (b->to[p] - c->before_min[next]);
+        busy_hand = j->crew.hand[k];
+        k = 0;
+    }
+    return busy_hand;
+}
+
 static void
 fit_openings(const Joint *j, const Busy busy[], const FitAsked *asked, Fit *fit)
 {
     const Calendar *c = j->calendar;
-    Gaps gaps = {.joint = j, .busy = busy};
-    int32_t left = asked->work_min, part, from, to;
-    for (size_t i = calendar_at(c, asked->from_min); i < c->n; i++) {
-        for (int32_t at = most(asked->from_min, c->opens_min[i]); at < c->closes_min[i];
-             at = part) {
+    Gaps gaps = {j, busy, {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX}};
+    int32_t left = asked->work_min, first = asked->from_min, part, from, to;
+    fit->busy_hand = skip_busy(j, busy, asked, &first);
+    bool skipped = fit->busy_hand != PLAN_NONE;
+    for (size_t i = calendar_at(c, first); i < c->n; i++) {
+        for (int32_t at = most(first, c->opens_min[i]); at < c->closes_min[i]; at = part) {
             bool fair = part_of(c, asked, i, at, &part);
             size_t busy_hand = PLAN_NONE;
             while (fair && next_gap(&gaps, i, at, part, &from, &to, &busy_hand)) {
-                gaps.placed = true;
+                bool waited = busy_hand != PLAN_NONE || (skipped && from == first);
                 if (fit->n == 0 && busy_hand != PLAN_NONE)
                     fit->busy_hand = busy_hand;
-                if (take_gap(j, asked, i, from, to, busy_hand != PLAN_NONE, &left, fit))
+                if (take_gap(j, asked, i, from, to, waited, &left, fit))
                     return;
                 at = to;
             }

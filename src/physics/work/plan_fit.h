@@ -24,6 +24,7 @@ typedef struct {
     const PlanTask *task;
     int32_t from_min, work_min;
     const PlanChance *chance;
+    const Calendar *const *hours; /* of all hands */
 } FitAsked;
 
 void plan_fit(const Joint *joint, const Busy busy[], const FitAsked *asked, Fit *fit);

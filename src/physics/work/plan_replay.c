@@ -184,7 +184,7 @@ fit_best(PlanReplay *r, size_t task, int32_t from_min, size_t *crew)
     const Plan *plan = r->plan;
     const PlanTask *t = &plan->work->task[task];
     const FitAsked asked = {t, from_min, r->work_min != NULL ? r->work_min[task] : t->work_min,
-                            r->chance};
+                            r->chance, plan->work->hand};
     uint32_t first = plan->joints.from[task];
     plan_fit(&plan->joint[plan->joints.at[first]], r->busy, &asked, &r->best);
     *crew = t->n_crews > 0 ? 0 : PLAN_NONE;
