@@ -234,6 +234,7 @@ typedef struct { /* sources.ID */
     double voltage_V, current_A, power_W;
     /* of the mains side: */
     double efficiency_frac, charging_W, input_limit_A, loop_ohm, fault_A, shuts_down_s;
+    double isolator_A, isolator_surge_A; /* of the galvanic isolator in the shore's earth */
     int neutral_bond, shore_earth; /* NeutralBond, ShoreEarthPath */
     Flag adds_to_shore;
     List sheds;

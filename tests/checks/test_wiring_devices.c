@@ -104,6 +104,31 @@ thin_copper_burns_before_its_fuse(void **state)
     }
 }
 
+/* Blade fuses are made for 32 V (data/fuse-families.csv): on a bank of 36 V their arc may burn on, on one of 24 V it does not. */
+static void
+a_fuse_is_made_for_its_voltage(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *volts;
+        bool danger;
+    } cases[] = {{"36 V", true}, {"24 V", false}, {"12 V", false}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *one = circuit("lamp-feed", "lamp", FUSE("9000 A"));
+        g_autofree char *two = circuit("horn-feed", "horn", FUSE("9000 A"));
+        g_autofree char *whole = g_strconcat(BOAT, one, two, NULL);
+        g_auto(GStrv) parts = g_strsplit(whole, "voltage: 12 V", -1);
+        g_autofree char *text = g_strjoinv("voltage: 12 V", parts + 1);
+        g_autofree char *boat = g_strconcat(parts[0], "voltage: ", cases[i].volts, text, NULL);
+        Solved s = solve_boat(boat_of_text(boat), STAGE_DONE);
+        const Finding *f = result_finding_find(s.result, "wiring.fuse-volts.lamp-feed");
+        assert_true((f != NULL && f->level == LEVEL_DANGER) == cases[i].danger);
+        if (f != NULL)
+            assert_int_equal(f->levers, 2);
+        solved_clear(&s);
+    }
+}
+
 #define BREAKER(rating) "      kind: breaker\n      curve: C\n      rating: " rating "\n"
 
 /* A breaker of 0.1 s at most: sqrt(1581^2 0.1) / 143 = 3.5 mm2, so that 2.5 mm2 is a question and no fault. */
@@ -210,6 +235,7 @@ main(void)
         cmocka_unit_test(devices_of_one_board_are_one_finding),
         cmocka_unit_test(a_limit_read_by_the_owner_counts),
         cmocka_unit_test(thin_copper_burns_before_its_fuse),
+        cmocka_unit_test(a_fuse_is_made_for_its_voltage),
         cmocka_unit_test(a_breaker_is_asked_for_its_let_through),
         cmocka_unit_test(a_dark_board_is_said_where_it_matters),
         cmocka_unit_test(a_start_is_held_against_fuse_and_neighbours),

@@ -69,7 +69,16 @@ static const Field sources[] = {
                      "one counts as 0.35 ohm ± 0.25 ohm."),
     QUANTITY(SourceSection, fault_A, "fault-current", Q_CURRENT, "A", .min = 0.1, .max = 1e5,
              .label = "Fault current",
-             .help = "What an inverter or generator drives into a dead short, from its maker."),
+             .help = "What an inverter or generator drives into a dead short, from its maker; of "
+                     "shore between line and neutral, as the harbour states it; left out: from "
+                     "its loop impedance."),
+    QUANTITY(SourceSection, isolator_A, "isolator-rating", Q_CURRENT, "A", .min = 0.1,
+             .max = 1000.0, .label = "Isolator carries",
+             .help = "Of shore: the lasting current printed on its galvanic isolator."),
+    QUANTITY(SourceSection, isolator_surge_A, "isolator-surge", Q_CURRENT, "A", .min = 1.0,
+             .max = 1e5, .label = "Isolator bears in a fault",
+             .help = "Of shore: the current its galvanic isolator bears until a breaker has cut "
+                     "off, from its maker."),
     QUANTITY(SourceSection, shuts_down_s, "shuts-down", Q_TIME, "s", .min = 0.0, .max = 600.0,
              .label = "Shuts down a short within",
              .help = "Of an inverter or generator, from its maker."),

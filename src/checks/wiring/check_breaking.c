@@ -180,3 +180,64 @@ run_breaking(const Wiring *wiring, Result *result)
     for (guint i = 0; i < groups->len; i++)
         judge_group(wiring, &g_array_index(groups, Group, i), result);
 }
+
+/* ---- made for the voltage ---- */
+
+static void run_volts(const Wiring *wiring, Result *result);
+const Check check_fuse_volts = {{"wiring", "fuse-volts",
+                                 "Is each fuse made for the voltage it has to cut off?", LINE_BURN,
+                                 cautions},
+                                .wired = run_volts};
+
+/* Fuses of one class that are asked for too much are one cause; the first speaks for them. */
+static void
+judge_class(const Wiring *wiring, FuseFamily family, Result *result)
+{
+    g_autoptr(GPtrArray) records = g_ptr_array_new();
+    const Cable *worst = NULL;
+    Source source;
+    double bears_V = NAN, most_V = 0.0;
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        const Protection *typed = cable_device(cable);
+        double volts = wiring_place(wiring, cable->from)->nominal_V;
+        if (typed == NULL || typed->family != (int) family || !isfinite(volts))
+            continue;
+        bears_V = protection_volts_V(wiring, typed, &source);
+        if (volts > bears_V)
+            g_ptr_array_add(records, (gpointer) cable->record);
+        if (volts > most_V) {
+            most_V = volts;
+            worst = cable;
+        }
+    }
+    if (worst == NULL || !isfinite(bears_V) || records->len == 0)
+        return; /* that fuses fit is no news, and the figures are of a class, not of a maker */
+    enum { NAMED = 3 };
+    Working *w = result_working(result, "The voltage of the circuit against that of the fuse");
+    working_given(w, "U", "voltage of the circuit", most_V, Q_VOLTAGE, 0.0, BASIS_STATED, NULL);
+    Finding *f =
+        result_judge(result, &check_fuse_volts.info, worst->record->id, worst->record->path,
+                     LEVEL_DANGER, w, most_V, 0.0, AT_MOST, bears_V, Q_VOLTAGE, &source);
+    finding_text(result, f,
+                 "The fuse of {0} is of a class made for {limit} at most and has to cut off "
+                 "{value}: its arc may burn on",
+                 named_records(result, records, NAMED), NULL);
+    for (guint i = 0; i < records->len; i++)
+        finding_lever(result, f,
+                      result_text(result, "%s.protect.class",
+                                  ((const Record *) g_ptr_array_index(records, i))->path),
+                      LEVER_CHOICE, NAN, NAN);
+}
+
+static void
+run_volts(const Wiring *wiring, Result *result)
+{
+    for (FuseFamily family = FUSE_BLADE; family <= FUSE_NH_GG; family++)
+        judge_class(wiring, family, result);
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Protection *typed = cable_device(wiring_cable(wiring, i));
+        if (typed != NULL && typed->kind == PROTECT_FUSE)
+            result_applies(result, &check_fuse_volts.info);
+    }
+}

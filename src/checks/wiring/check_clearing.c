@@ -4,7 +4,6 @@
 
 #include "checks/wiring/device.h"
 #include "checks/wiring/workings.h"
-#include "physics/wiring/breaker.h"
 #include "physics/wiring/cable_withstand.h"
 
 static const char *const cautions[] = {"WI4", NULL};
@@ -135,26 +134,6 @@ device_before(const Wiring *wiring, size_t board)
     return own;
 }
 
-/* Whether a dead short may make the device before act although the one nearer to it is meant to; false too where it cannot be
- * told. */
-static bool
-both_may_act(const Wiring *wiring, const Protection *before, const Protection *nearer,
-             double fault_A)
-{
-    FuseTime first, second;
-    Source source;
-    if (before->kind == PROTECT_BREAKER) {
-        BreakerTrip trip;
-        return before->curve >= 0 &&
-               breaker_trip((BreakerCurve) before->curve, before->rating_A, true, NAN, &trip) !=
-                   REFUSED &&
-               fault_A > trip.low_A;
-    }
-    return device_time(wiring->catalog, before, true, fault_A, &first, &source) &&
-           device_time(wiring->catalog, nearer, true, fault_A, &second, &source) &&
-           !(first.fastest_s > second.slowest_s);
-}
-
 static bool
 is_critical(const Place *place)
 {
@@ -179,7 +158,8 @@ look_behind(const Wiring *wiring, size_t board, const Protection *before)
         all.dark++;
         if (all.critical == NULL && is_critical(wiring_place(wiring, cable->to)))
             all.critical = wiring_place(wiring, cable->to);
-        if (nearer == NULL || !both_may_act(wiring, before, nearer, wiring->fault_A[board]))
+        if (nearer == NULL ||
+            !devices_may_both_act(wiring->catalog, before, nearer, true, wiring->fault_A[board]))
             continue;
         all.device = all.device != NULL ? all.device : cable;
         all.devices++;

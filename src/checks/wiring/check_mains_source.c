@@ -144,6 +144,92 @@ run_earth(const Wiring *wiring, Result *result)
     }
 }
 
+/* ---- its galvanic isolator ---- */
+
+static void run_isolator(const Wiring *wiring, Result *result);
+const Check check_isolator = {{"wiring", "isolator",
+                               "Does her galvanic isolator bear what the shore drives through it?",
+                               LINE_BURN, earth_cautions},
+                              .wired = run_isolator};
+
+/* Burnt open it leaves all metal aboard without an earth, and nobody sees it. */
+static void
+judge_surge(const Wiring *wiring, size_t i, Result *result)
+{
+    static const Source maker = {"the maker's figure (isolator-surge)", STANDING_OWNER};
+    const Record *record = wiring_place(wiring, i)->mains_source;
+    const MainsFlow *flow = NULL;
+    for (guint k = 0; k < wiring->mains_flows->len && flow == NULL; k++)
+        if (mains_is_structure(mains_flow(wiring, k)) && mains_flow(wiring, k)->only == record)
+            flow = mains_flow(wiring, k);
+    double volts = mains_source_V(wiring, wiring_place(wiring, i));
+    if (flow == NULL || !isfinite(volts))
+        return;
+    MainsLoop loop = mains_source_loop(wiring, wiring_place(wiring, i));
+    double amperes = volts / loop.ohm,
+           most_A = volts / fmax(loop.ohm - loop.spread_ohm, 0.01 * loop.ohm);
+    double bears = ((const SourceSection *) record->data)->isolator_surge_A;
+    Working *w = result_working(result, "A fault from line to her earth, at the inlet");
+    working_from_boat(w, "Z_e", record, "loop-impedance");
+    working_given(w, "U", "voltage of the shore", volts, Q_VOLTAGE, 0.0, BASIS_STATED, NULL);
+    working_reckon(w, "I_k", "through the isolator", "U / Z_e", amperes, Q_CURRENT,
+                   most_A - amperes, NULL);
+    Finding *f = result_judge(
+        result, &check_isolator.info, result_text(result, "%s-surge", record->id), record->path,
+        LEVEL_DANGER, w, amperes, most_A - amperes, AT_MOST, bears, Q_CURRENT, &maker);
+    finding_text(result, f,
+                 amperes > bears
+                     ? "A fault drives {value} through the galvanic isolator of {about}, which "
+                       "bears {limit}: burnt open it leaves her metal without an earth"
+                     : "A fault drives {value} through the galvanic isolator of {about}, which "
+                       "bears {limit}",
+                 NULL);
+}
+
+static void
+judge_isolator(const Wiring *wiring, size_t i, Result *result)
+{
+    const Record *record = wiring_place(wiring, i)->mains_source;
+    const SourceSection *typed = record->data;
+    double quay_A = mains_source_limit_A(wiring, wiring_place(wiring, i));
+    if (isnan(typed->isolator_A) || isnan(typed->isolator_surge_A)) {
+        Finding *f =
+            result_say(result, &check_isolator.info, record->id, record->path, LEVEL_DOUBT, NULL);
+        finding_text(result, f,
+                     "What the galvanic isolator of {about} bears, lasting and in a fault, is not "
+                     "known",
+                     NULL);
+        finding_settle(result, f,
+                       result_text(result, "%s.%s", record->path,
+                                   isnan(typed->isolator_A) ? "isolator-rating" : "isolator-surge"),
+                       "read it on the isolator, with the lead out, or in its maker's sheet");
+    } else if (isfinite(quay_A)) {
+        Rule least = wiring_rule(wiring, "isolator-rating", result);
+        Working *w = result_working(result, "The isolator against the breaker of the quay");
+        working_from_boat(w, "I_isolator", record, "isolator-rating");
+        Finding *f = result_judge(result, &check_isolator.info, record->id, record->path,
+                                  LEVEL_FAULT, w, typed->isolator_A, 0.0, AT_LEAST,
+                                  least.value * quay_A, Q_CURRENT, &least.source);
+        finding_text(result, f,
+                     "The galvanic isolator of {about} carries {value}; {limit} is asked behind "
+                     "a breaker of {0}",
+                     wiring_shown(wiring, result, quay_A, Q_CURRENT), NULL);
+    }
+    if (isfinite(typed->isolator_surge_A))
+        judge_surge(wiring, i, result);
+}
+
+static void
+run_isolator(const Wiring *wiring, Result *result)
+{
+    for (guint i = 0; i < wiring->places->len && wiring->mains->len > 0; i++) {
+        const SourceSection *source = mains_source(wiring_place(wiring, i));
+        if (source != NULL && source->kind == SOURCE_SHORE &&
+            source->shore_earth == EARTH_GALVANIC_ISOLATOR)
+            judge_isolator(wiring, i, result);
+    }
+}
+
 /* ---- polarity ---- */
 
 static void run_polarity(const Wiring *wiring, Result *result);

@@ -99,6 +99,24 @@ device_time(const Catalog *catalog, const Protection *device, bool direct_curren
                                      device->rating_A, current_A, out, source);
 }
 
+bool
+devices_may_both_act(const Catalog *catalog, const Protection *before, const Protection *nearer,
+                     bool direct_current, double fault_A)
+{
+    FuseTime first, second;
+    Source source;
+    if (before->kind == PROTECT_BREAKER) {
+        BreakerTrip trip;
+        return before->curve >= 0 &&
+               breaker_trip((BreakerCurve) before->curve, before->rating_A, direct_current, NAN,
+                            &trip) != REFUSED &&
+               fault_A > trip.low_A;
+    }
+    return device_time(catalog, before, direct_current, fault_A, &first, &source) &&
+           device_time(catalog, nearer, direct_current, fault_A, &second, &source) &&
+           !(first.fastest_s > second.slowest_s);
+}
+
 double
 cable_withstand_constant(const Circuit *typed)
 {
@@ -117,6 +135,16 @@ protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *sourc
         return typed->breaking_A;
     *source = table->source[typed->family];
     return table->figure[table->figures - 1][typed->family];
+}
+
+double
+protection_volts_V(const Wiring *wiring, const Protection *typed, Source *source)
+{
+    const TradeTable *table = catalog_table(wiring->catalog, TABLE_FUSE_FAMILIES);
+    if (typed->kind != PROTECT_FUSE || typed->family < 0 || (size_t) typed->family >= table->n)
+        return NAN;
+    *source = table->source[typed->family];
+    return table->figure[0][typed->family];
 }
 
 const Protection *

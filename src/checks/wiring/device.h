@@ -10,11 +10,19 @@
 bool device_time(const Catalog *catalog, const Protection *device, bool direct_current,
                  double current_A, FuseTime *out, Source *source);
 
+/* Whether a dead short may make the device before act although the one nearer to it is meant to; false too where it cannot be
+ * told. */
+bool devices_may_both_act(const Catalog *catalog, const Protection *before,
+                          const Protection *nearer, bool direct_current, double fault_A);
+
 /* Constant of a copper conductor in a dead short, A s^0.5 / mm2; of which kind its insulation is follows from what it bears. */
 double cable_withstand_constant(const Circuit *typed);
 
 /* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */
 double protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source);
+
+/* The greatest voltage that fuses of its class are made for; NAN: not known, or no fuse. */
+double protection_volts_V(const Wiring *wiring, const Protection *typed, Source *source);
 
 /* A cable's own fuse or breaker; NULL: there is none, or none is written down. */
 const Protection *cable_device(const Cable *cable);

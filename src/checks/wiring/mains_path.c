@@ -91,6 +91,26 @@ mains_source_loop(const Wiring *wiring, const Place *place)
                        "fault-current"};
 }
 
+/* Between line and neutral, where that is not the loop through earth: of a shore with an electrode of its own the test sheet
+ * says nothing about it, and what nobody states is that of a shore without a test sheet. */
+static MainsLoop
+short_loop(const Wiring *wiring, const Place *place)
+{
+    const MainsLoop usual = {0.35, 0.25, BASIS_ASSUMED, "fault-current"};
+    const SourceSection *source = mains_source(place);
+    const ShoreSupply *shore = berth_shore(wiring);
+    bool ashore = source->kind == SOURCE_SHORE;
+    if (ashore && isfinite(source->fault_A)) {
+        const FieldState *state = record_state(place->mains_source, "fault-current");
+        double ohm = mains_source_V(wiring, place) / source->fault_A;
+        return (MainsLoop){ohm, ohm * state->spread / source->fault_A, state->basis,
+                           "fault-current"};
+    }
+    return ashore && shore != NULL && shore->earthing == SHORE_TT
+               ? usual
+               : mains_source_loop(wiring, place);
+}
+
 static LoopCable
 loop_cable(const Wiring *wiring, const Cable *cable, bool cold)
 {
@@ -111,7 +131,7 @@ mains_loop(const Wiring *wiring, const MainsFlow *flow, size_t place, bool cold)
         if (flow->feeder[at] != NO_PLACE)
             cables[n++] = loop_cable(wiring, mains_cable(wiring, flow->feeder[at]), cold);
     const Place *root = wiring_place(wiring, flow->root[place]);
-    MainsLoop loop = mains_source_loop(wiring, root);
+    MainsLoop loop = cold ? short_loop(wiring, root) : mains_source_loop(wiring, root);
     double fault_A;
     if (fault_loop(loop.ohm, n, cables, cold ? 1.0 : HEATED, mains_source_V(wiring, root), 1.0,
                    &loop.ohm, &fault_A) == REFUSED)

@@ -111,7 +111,7 @@ steps_of_mains_loop(Working *w, const Wiring *wiring, const MainsFlow *flow, siz
                     bool cold)
 {
     const Place *root = wiring_place(wiring, flow->root[place]);
-    MainsLoop source = mains_source_loop(wiring, root),
+    MainsLoop source = mains_loop(wiring, flow, flow->root[place], cold),
               loop = mains_loop(wiring, flow, place, cold);
     double factor = cold ? 1.0 : 1.2;
     working_given(w, "Z_e", "loop at the source", source.ohm, Q_RESISTANCE, source.spread_ohm,
