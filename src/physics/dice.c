@@ -13,6 +13,15 @@ static uint64_t throw(Dice * dice)
     return z ^ (z >> 31);
 }
 
+Dice
+dice_of(uint64_t seed, size_t trial, uint64_t key)
+{
+    Dice dice = {key ^ (seed * UINT64_C(0xd6e8feb86659fd93))};
+    dice.state += (uint64_t) trial * UINT64_C(0xa0761d6478bd642f);
+    (void) throw(&dice); /* mixes neighbouring trials apart */
+    return dice;
+}
+
 double
 dice_share(Dice *dice)
 {

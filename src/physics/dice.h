@@ -8,6 +8,8 @@ typedef struct {
     uint64_t state; /* any seed will do */
 } Dice;
 
+/* Dice that belong to one trial and one key (a task, for instance): the same luck whatever else is drawn, and in any order. */
+Dice dice_of(uint64_t seed, size_t trial, uint64_t key);
 double dice_share(Dice *dice); /* in (0, 1) */
 /* A whole number from 0 to n - 1; n > 0. */
 size_t dice_below(Dice *dice, size_t n);

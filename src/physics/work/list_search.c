@@ -26,7 +26,7 @@ typedef struct {
     ListBest *best;
 } Search;
 
-enum { PEAK_TRIES = 16, LEAST_POPULATION = 6, MOST_POPULATION = 200 };
+enum { PEAK_TRIES = 6, MATE_TRIES = 6, LEAST_POPULATION = 6, MOST_POPULATION = 200 };
 
 /* --- memory --------------------------------------------------------------------------------------------------------- */
 
@@ -149,7 +149,8 @@ peak(Search *s, const Member *m, double *from_h, double *to_h)
     }
 }
 
-/* Keys of a child for the other direction, which takes first what finishes last here. */
+/* Keys of a child for the other direction, which takes first what finishes last here: busiest stretch of the father between what the
+ * mother has before and after it. */
 static void
 cross(Search *s, const Member *father, const Member *mother)
 {
@@ -171,18 +172,25 @@ swap_keys(Search *s, size_t a, size_t b)
 
 /* Each task changes places with another by a small chance. */
 static void
-mutate(Search *s, double chance)
+mutate(Search *s)
 {
+    static const double chance = 0.03;
+
     for (size_t i = 0; i < s->n; i++)
         if (dice_share(&s->dice) < chance)
             swap_keys(s, i, dice_below(&s->dice, s->n));
 }
 
+/* The better of two by chance, but another than the father. */
 static size_t
-tournament(Search *s, const Member *members)
+mate(Search *s, const Member *members, size_t father)
 {
-    size_t a = dice_below(&s->dice, s->size), b = dice_below(&s->dice, s->size);
-    return members[a].value <= members[b].value ? a : b;
+    size_t found = father;
+    for (int k = 0; k < MATE_TRIES && found == father; k++) {
+        size_t a = dice_below(&s->dice, s->size), b = dice_below(&s->dice, s->size);
+        found = members[a].value <= members[b].value ? a : b;
+    }
+    return found;
 }
 
 /* --- generations ---------------------------------------------------------------------------------------------------- */
@@ -208,19 +216,21 @@ start_all(Search *s)
         start_one(s, k);
 }
 
-/* Every member of one side fathers a child on the other. */
+/* Every member of one side fathers a child on the other, which takes the place there unless what stands there is better. */
 static void
 generation(Search *s, int side)
 {
-    int other = 1 - side;
+    int other = s->problem->decode_back != NULL ? 1 - side : side;
     Member *fathers = s->side[side], *places = s->side[other];
     for (size_t k = 0; k < s->size && goes_on(s); k++) {
-        size_t mother = tournament(s, fathers);
-        cross(s, &fathers[k], &fathers[mother]);
-        mutate(s, mother == k ? 0.1 : 0.01);
+        cross(s, &fathers[k], &fathers[mate(s, fathers, k)]);
+        mutate(s);
+        for (size_t i = 0; side == other && i < s->n; i++)
+            s->key[i] = -s->key[i]; /* the same direction: what starts first stays first */
         task_list_by_key(s->lists, s->key, other == 1, s->list);
         child_decode(s, other);
-        child_take(s, &places[k]);
+        if (s->child.value <= places[k].value)
+            child_take(s, &places[k]);
     }
 }
 
@@ -235,6 +245,15 @@ population(const ListEffort *effort)
                                     : size;
 }
 
+static bool
+firsts_are_sound(const Search *s)
+{
+    for (size_t k = 0; k < s->problem->firsts; k++)
+        if (!task_list_is_sound(s->lists, s->problem->first + k * s->n))
+            return false;
+    return true;
+}
+
 bool
 list_search(const ListProblem *problem, const ListEffort *effort, ListBest *best)
 {
@@ -247,8 +266,10 @@ list_search(const ListProblem *problem, const ListEffort *effort, ListBest *best
                 .best = best};
     best->value = INFINITY;
     best->schedules = 0;
-    if (s.lists == NULL)
+    if (s.lists == NULL || !firsts_are_sound(&s)) {
+        search_free(&s);
         return false;
+    }
     s.side[0] = members_new(s.size, s.n);
     s.side[1] = members_new(s.size, s.n);
     s.child = member_new(s.n);
@@ -257,7 +278,7 @@ list_search(const ListProblem *problem, const ListEffort *effort, ListBest *best
     start_all(&s);
     while (goes_on(&s)) {
         generation(&s, 0);
-        if (goes_on(&s))
+        if (goes_on(&s) && s.problem->decode_back != NULL)
             generation(&s, 1);
     }
     search_free(&s);

@@ -57,15 +57,6 @@ risk_blocks(const RiskTrials *t)
 
 /* --- luck ------------------------------------------------------------------------------------------------------------------ */
 
-static Dice
-dice_of(uint64_t seed, size_t trial, uint64_t key)
-{
-    Dice dice = {key ^ (seed * UINT64_C(0xd6e8feb86659fd93))};
-    dice.state += (uint64_t) trial * UINT64_C(0xa0761d6478bd642f);
-    (void) dice_share(&dice); /* mixes neighbouring trials apart */
-    return dice;
-}
-
 static double
 score_of(uint64_t seed, size_t trial, uint64_t key)
 {
