@@ -136,41 +136,46 @@ fill_chances(Reckoning *r)
 
 /* --- slots ---------------------------------------------------------------------------------------------------------------------- */
 
-/* The task that hauls her out; NO_TASK: none is open. */
+/* The open task that waits for slots of a kind; NO_TASK: none. */
 static size_t
-haul_of(const WorkModel *m)
+slot_task(const WorkModel *m, unsigned tag)
 {
     for (size_t i = 0; i < m->n; i++)
-        if (m->task[i] != NO_TASK && (m->plan->task[m->task[i]].tags & TAG_HAUL) != 0)
+        if (m->task[i] != NO_TASK && (m->plan->task[m->task[i]].tags & tag) != 0)
             return i;
     return NO_TASK;
 }
 
+static double
+slot_chance(const Reckoning *r, const WorkSlot *slot, size_t task)
+{
+    size_t kept = r->trials->n_kept, taken = 0;
+    int32_t from = end_of(r->model, slot->from_day - 1);
+    int32_t until = end_of(r->model, MAX(slot->from_day, slot->until_day));
+    for (size_t t = 0; t < kept; t++) {
+        int32_t start = r->trials->kept_start[t * r->model->n + task];
+        taken += start >= from && start < until;
+    }
+    return (double) taken / (double) MAX(kept, 1);
+}
+
+/* Slots of the next change of element: out of the water while that is still to be done, else back into it. */
 static void
 fill_slots(Reckoning *r)
 {
-    const WorkModel *m = r->model;
-    const WorkPlan *p = m->plan;
-    size_t haul = haul_of(m), n = 0, kept = r->trials->n_kept;
-    ForecastSlot *all = work_forecast_block(r->out, p->n_slots, sizeof *all);
-    r->out->no_slot_frac = NAN;
-    for (size_t s = 0; haul != NO_TASK && s < p->n_slots; s++) {
-        if (p->slot[s].kind != SLOT_HAUL_OUT)
-            continue;
-        int32_t until = end_of(m, MAX(p->slot[s].from_day, p->slot[s].until_day));
-        int32_t from = end_of(m, p->slot[s].from_day - 1);
-        size_t taken = 0;
-        for (size_t t = 0; t < kept; t++) {
-            int32_t start = r->trials->kept_start[t * m->n + haul];
-            taken += start >= from && start < until;
-        }
-        all[n++] = (ForecastSlot){s, (double) taken / (double) MAX(kept, 1)};
-    }
+    const WorkPlan *p = r->model->plan;
+    size_t haul = slot_task(r->model, TAG_HAUL), launch = slot_task(r->model, TAG_LAUNCH), n = 0;
+    size_t task = haul != NO_TASK ? haul : launch;
+    int kind = haul != NO_TASK ? SLOT_HAUL_OUT : SLOT_LAUNCH;
     double some = 0.0;
-    for (size_t s = 0; s < n; s++)
-        some += all[s].chance_frac;
-    if (n > 0)
-        r->out->no_slot_frac = fmax(0.0, 1.0 - some);
+    ForecastSlot *all = work_forecast_block(r->out, p->n_slots, sizeof *all);
+    for (size_t s = 0; task != NO_TASK && s < p->n_slots; s++) {
+        if (p->slot[s].kind != kind || p->slot[s].from_day <= 0)
+            continue;
+        all[n] = (ForecastSlot){s, slot_chance(r, &p->slot[s], task)};
+        some += all[n++].chance_frac;
+    }
+    r->out->no_slot_frac = n > 0 ? fmax(0.0, 1.0 - some) : NAN;
     r->out->slot = all;
     r->out->n_slots = n;
 }
@@ -184,8 +189,8 @@ rising(gconstpointer a, gconstpointer b)
     return (*x > *y) - (*x < *y);
 }
 
-static double
-quantile(size_t n, const double value[], double share)
+double
+work_quantile(size_t n, const double value[], double share)
 {
     g_autofree double *sorted = g_memdup2(value, n * sizeof(double));
     qsort(sorted, n, sizeof(double), rising);
@@ -199,10 +204,10 @@ fill_sums(Reckoning *r)
 {
     const RiskTrials *t = r->trials;
     WorkForecast *f = r->out;
-    f->hours_p50_h = quantile(t->n, t->hours_h, 0.5);
-    f->hours_p90_h = quantile(t->n, t->hours_h, 0.9);
-    f->cost_p50_money = quantile(t->n, t->cost_money, 0.5);
-    f->cost_p80_money = quantile(t->n, t->cost_money, 0.8);
+    f->hours_p50_h = work_quantile(t->n, t->hours_h, 0.5);
+    f->hours_p90_h = work_quantile(t->n, t->hours_h, 0.9);
+    f->cost_p50_money = work_quantile(t->n, t->cost_money, 0.5);
+    f->cost_p80_money = work_quantile(t->n, t->cost_money, 0.8);
     double likely = r->model->likely_money;
     for (size_t i = 0; i < r->model->n; i++)
         likely += r->model->risk.task[i].wage_money * r->model->work.task[i].work_min / 60.0;

@@ -2,6 +2,7 @@
 #pragma once
 
 #include "result/work/forecast.h"
+#include "study/plan.h"
 #include "study/sweep.h"
 
 /* What is asked; all of it may be left zero. StudyHow gives seed, trials (samples, 10,000 as usual) and threads. */

@@ -24,6 +24,8 @@ RiskTrials *work_try(const RiskModel *risk, size_t tasks, size_t trials, size_t 
                      const StudyHow *how);
 /* Chance to be done by then. */
 double work_chance_by(const RiskTrials *trials, int32_t by_min);
+/* Of numbers in any order; NAN when it is not finite. */
+double work_quantile(size_t n, const double value[], double share);
 /* The usual number, or fewer when fewer were asked for. */
 size_t work_trials(const StudyHow *how, size_t usual);
 

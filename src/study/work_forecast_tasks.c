@@ -198,9 +198,9 @@ fill_hands(const Reckoning *r, size_t i, ForecastTask *t)
 {
     const PlanPlace *p = &r->dates->place[i];
     const PlanTask *task = &r->model->work.task[i];
-    if (p->crew == PLAN_NONE || task->n_crews == 0)
+    const PlanCrew *crew = p->crew != PLAN_NONE ? &task->crew[p->crew] : r->model->day_off[i];
+    if (crew == NULL || p->finish_min == PLAN_NEVER)
         return;
-    const PlanCrew *crew = &task->crew[p->crew];
     size_t *hand = work_forecast_block(r->out, crew->n, sizeof *hand);
     for (size_t k = 0; k < crew->n; k++)
         if (crew->hand[k] < r->model->plan->n_hands)

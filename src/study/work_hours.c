@@ -124,6 +124,35 @@ work_model_hands(WorkModel *m)
     m->work.n_hands = m->n_hands;
 }
 
+static Calendar *
+joined(Calendar *a, Calendar *b)
+{
+    if (a == NULL || b == NULL)
+        return a != NULL ? a : b;
+    Calendar *both = calendar_both(a, b);
+    calendar_free(a);
+    calendar_free(b);
+    return both;
+}
+
+const Calendar *
+work_model_day_off(WorkModel *m, const Calendar *where, const PlanCrew *crew)
+{
+    WeekHours week[7];
+    for (int day = 0; day < 7; day++)
+        week[day] = (WeekHours){day, 480, 1080};
+    Calendar *there = yard_of(m);
+    for (size_t k = 0; k < crew->n; k++) {
+        if (crew->hand[k] >= m->plan->n_hands)
+            continue;
+        const WorkHand *h = &m->plan->hand[crew->hand[k]];
+        there = joined(there, week_of(m, 7, week, h->n_away, h->away, h->from_day, h->until_day));
+    }
+    Calendar *days = there != NULL ? calendar_both(where, there) : NULL;
+    calendar_free(there);
+    return days != NULL ? owned(m, days) : where;
+}
+
 /* --- windows ---------------------------------------------------------------------------------------------------------------- */
 
 static int
@@ -150,14 +179,16 @@ static Calendar *
 warm_of(const WorkModel *m, const WorkTask *task)
 {
     double least_K = isfinite(task->wait_least_K) ? task->wait_least_K : 283.15;
-    g_autofree Opening *open = g_new(Opening, m->work.days);
+    g_autofree OpenHours *open = g_new(OpenHours, m->work.days);
     size_t n = 0;
     for (size_t day = 0; day < m->work.days; day++)
         if (work_plan_temperature_K(m->plan, task, month_at(m, day)) >= least_K)
             open[n++] =
-                (Opening){(int32_t) day * MINUTES_A_DAY, (int32_t) (day + 1) * MINUTES_A_DAY};
+                (OpenHours){(int32_t) day * MINUTES_A_DAY, (int32_t) (day + 1) * MINUTES_A_DAY};
     return calendar_windows(m->first_day, m->work.days, n, open);
 }
+
+enum { USUAL_SLOT_DAYS = 28 };
 
 static bool
 is_slot_for(const WorkSlot *slot, unsigned tags)
@@ -167,32 +198,41 @@ is_slot_for(const WorkSlot *slot, unsigned tags)
            (slot->kind == SLOT_LIFT && (tags & TAG_LIFT) != 0);
 }
 
-/* Slots of the yard that the task needs; NULL: none are written down, any day will do. */
+static int32_t
+minute_of(const WorkModel *m, long day)
+{
+    return (int32_t) (CLAMP(day - m->first_day, -1, (long) m->work.days) * MINUTES_A_DAY);
+}
+
+/* Slots of the yard that the task needs, and, when the last is past, more of them at the usual distance; NULL: none are written
+ * down, any day will do. */
 static Calendar *
 slots_of(const WorkModel *m, unsigned tags)
 {
     const WorkPlan *p = m->plan;
-    g_autofree Opening *open = g_new(Opening, p->n_slots + 1);
-    size_t n = 0;
+    g_autoptr(GArray) open = g_array_new(FALSE, TRUE, sizeof(OpenHours));
+    long first = 0, last = 0, length = 1;
     for (size_t i = 0; i < p->n_slots; i++) {
-        long from = p->slot[i].from_day - m->first_day;
-        long until = MAX(p->slot[i].until_day, p->slot[i].from_day) + 1 - m->first_day;
-        if (is_slot_for(&p->slot[i], tags) && p->slot[i].from_day > 0)
-            open[n++] = (Opening){(int32_t) (CLAMP(from, -1, (long) m->work.days) * MINUTES_A_DAY),
-                                  (int32_t) (CLAMP(until, 0, (long) m->work.days) * MINUTES_A_DAY)};
+        const WorkSlot *s = &p->slot[i];
+        long until = MAX(s->until_day, s->from_day);
+        if (!is_slot_for(s, tags) || s->from_day <= 0)
+            continue;
+        OpenHours span = {minute_of(m, s->from_day), minute_of(m, until + 1)};
+        g_array_append_val(open, span);
+        first = first == 0 ? s->from_day : MIN(first, s->from_day);
+        length = s->from_day >= last ? until - s->from_day + 1 : length;
+        last = MAX(last, s->from_day);
     }
-    return n > 0 ? calendar_windows(m->first_day, m->work.days, n, open) : NULL;
-}
-
-static Calendar *
-joined(Calendar *a, Calendar *b)
-{
-    if (a == NULL || b == NULL)
-        return a != NULL ? a : b;
-    Calendar *both = calendar_both(a, b);
-    calendar_free(a);
-    calendar_free(b);
-    return both;
+    if (open->len == 0)
+        return NULL;
+    long step = open->len > 1 ? (last - first) / (long) (open->len - 1) : USUAL_SLOT_DAYS;
+    for (long day = last + MAX(step, length + 1); day < m->first_day + (long) m->work.days;
+         day += MAX(step, length + 1)) {
+        OpenHours span = {minute_of(m, day), minute_of(m, day + length)};
+        g_array_append_val(open, span);
+    }
+    return calendar_windows(m->first_day, m->work.days, open->len,
+                            (const OpenHours *) (void *) open->data);
 }
 
 const Calendar *

@@ -199,7 +199,7 @@ static double
 wage_of(const WorkModel *m, const PlanTask *t)
 {
     double sum = 0.0;
-    for (size_t k = 0; t->n_crews > 0 && k < t->crew[0].n; k++)
+    for (size_t k = 0; t->crew != NULL && k < t->crew[0].n; k++)
         if (t->crew[0].hand[k] < m->plan->n_hands) {
             const WorkHand *h = &m->plan->hand[t->crew[0].hand[k]];
             sum += h->cost_money_per_h > 0.0 ? h->cost_money_per_h : 0.0;
@@ -214,6 +214,16 @@ typedef struct {
     GArray *tie, *span; /* PlanTie, PlanSpan */
     GArray *tie_of, *span_of;
 } Making;
+
+/* A slot of the yard does not wait for a free evening. */
+static void
+take_day_off(WorkModel *m, size_t i, PlanTask *t)
+{
+    m->day_off[i] = &t->crew[0];
+    t->where = work_model_day_off(m, t->where, &t->crew[0]);
+    t->n_crews = 0;
+    t->unbroken = true;
+}
 
 static void
 add_task(WorkModel *m, Making *make, size_t i)
@@ -236,6 +246,9 @@ add_task(WorkModel *m, Making *make, size_t i)
                       .release_min = release > 0 ? midnight(m, release) : 0,
                       .due_min = t->due_day > 0 ? midnight(m, t->due_day + 1) : PLAN_NEVER};
     man(m, t, out);
+    if ((t->tags & (TAG_HAUL | TAG_LAUNCH | TAG_LIFT)) != 0 && out->where != NULL &&
+        out->crew[0].hand[0] + 1 < m->n_hands)
+        take_day_off(m, i, out);
     risk->wage_money = wage_of(m, out);
     m->doubt[i] = spread_h(risk);
 }
@@ -442,10 +455,25 @@ mark_milestones(WorkModel *m)
     }
     m->risk.mark = mark;
     m->risk.n_marks = p->n_milestones;
-    if (m->milestone != NO_TASK && mark[m->milestone].n > 0) {
-        m->work.target = mark[m->milestone].task;
-        m->work.n_targets = mark[m->milestone].n;
-    }
+}
+
+/* First what the chosen milestone needs, then what others with a date need, then the rest. */
+static void
+take_turns(WorkModel *m, PlanTask task[])
+{
+    const WorkPlan *p = m->plan;
+    if (m->milestone == NO_TASK || m->risk.mark[m->milestone].n == 0)
+        return;
+    m->work.target = m->risk.mark[m->milestone].task;
+    m->work.n_targets = m->risk.mark[m->milestone].n;
+    for (size_t i = 0; i < m->n; i++)
+        task[i].turn = 2;
+    for (size_t k = 0; k < p->n_milestones; k++)
+        for (size_t i = 0; i < m->risk.mark[k].n; i++) {
+            unsigned turn = k == m->milestone ? 0 : p->milestone[k].day > 0 ? 1 : 2;
+            size_t at = m->risk.mark[k].task[i];
+            task[at].turn = MIN(task[at].turn, turn);
+        }
 }
 
 static void
@@ -518,6 +546,7 @@ work_model_new(const WorkPlan *plan, const char *milestone, const char **fault)
     list_hired(m);
     work_model_hands(m);
     m->doubt = work_model_block(m, m->n, sizeof(double));
+    m->day_off = work_model_block(m, m->n, sizeof *m->day_off);
     Making make = {.task = work_model_block(m, m->n, sizeof(PlanTask)),
                    .risk = work_model_block(m, m->n, sizeof(RiskTask)),
                    .windows = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL),
@@ -531,6 +560,7 @@ work_model_new(const WorkPlan *plan, const char *milestone, const char **fault)
     g_hash_table_unref(make.clocks);
     choose_milestone(m, milestone);
     mark_milestones(m);
+    take_turns(m, make.task);
     work_model_weather(m);
     work_model_prices(m);
     return m;

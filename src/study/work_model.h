@@ -6,6 +6,8 @@
  *   30 h a week on, on weekdays from 8:00;
  * - hired trades do only what names them or asks for their skill;
  * - a task whose hours nobody knows takes 1 h / 4 h / 16 h; a purchase without time of delivery 3 / 10 / 28 days;
+ * - when the last slot that is written down is past, more of them come at the same distance, of one alone every 28 days;
+ * - for a slot of the yard everybody it takes has the day off, 8:00 to 18:00, unless away; it is done in one spell;
  * - without a place on earth daylight work is done from 9:00 to 16:00; with one, the clock runs one hour ahead of the sun;
  * - outdoor work that needs it dry loses three to five days in ten to the weather, by month. */
 #pragma once
@@ -26,7 +28,9 @@ typedef struct {
     const char **hired; /* [n_hands - plan->n_hands - 1] */
     size_t milestone;   /* the chosen one; NO_TASK: all the work */
     int32_t date_min;   /* the end of the day it is wanted; PLAN_NEVER: no date */
-    size_t n_unknown;   /* tasks without hours */
+    const PlanCrew **
+        day_off; /* [n] who takes the day off for a slot of the yard; NULL: worked in the usual hours */
+    size_t n_unknown; /* tasks without hours */
     size_t *
         cost_task; /* [risk.n_costs] the task of the model with whose start a price falls due; NO_TASK: today */
     double likely_money; /* sum of the usual prices that are still to be paid */
@@ -44,6 +48,8 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(WorkModel, work_model_free)
 void *work_model_block(WorkModel *model, size_t n, size_t size);
 /* Parts of work_model_new. */
 void work_model_hands(WorkModel *model);
+/* The days off for a slot: windows of `where` in which the crew and the yard are there. */
+const Calendar *work_model_day_off(WorkModel *model, const Calendar *where, const PlanCrew *crew);
 /* Hours besides those of the hands; NULL: any. */
 const Calendar *work_model_where(WorkModel *model, const WorkTask *task, GHashTable *known);
 const WaitClock *work_model_clock(WorkModel *model, const WorkTask *task, GHashTable *known);

@@ -146,10 +146,11 @@ refit_hands(PlanDraft *d, size_t days)
     d->hours[1] = d->hand[1] = calendar_week(FIRST_DAY, days, 2, friend, 0, NULL, 0, NULL);
     d->work.n_hands = 2;
     d->where[0] = calendar_daylight(FIRST_DAY, days, 0.914, 0.085, 1.0);
-    Opening *slots = fresh(days / 14 + 1, sizeof *slots);
+    OpenHours *slots = fresh(days / 14 + 1, sizeof *slots);
     size_t n = 0;
     for (size_t day = 10; day + 14 < days; day += 14)
-        slots[n++] = (Opening){(int32_t) day * MINUTES_A_DAY, (int32_t) (day + 2) * MINUTES_A_DAY};
+        slots[n++] =
+            (OpenHours){(int32_t) day * MINUTES_A_DAY, (int32_t) (day + 2) * MINUTES_A_DAY};
     d->where[1] = calendar_windows(FIRST_DAY, days, n, slots);
     free(slots);
 }

@@ -224,9 +224,9 @@ slots_are_taken_in_turn(void **state)
     duration_lognormal(480.0, 0.25, &d);
     s.risk[0].takes = duration_curve(&d);
     takes(&s, 1, DURATION_TRIANGULAR, 1.0, 1.0, 1.0);
-    Opening day[3];
+    OpenHours day[3];
     for (size_t k = 0; k < 3; k++)
-        day[k] = (Opening){(int32_t) (60.0 * slot_h[k]), (int32_t) (60.0 * slot_h[k]) + 60};
+        day[k] = (OpenHours){(int32_t) (60.0 * slot_h[k]), (int32_t) (60.0 * slot_h[k]) + 60};
     s.slots = calendar_windows(s.hours->first_day, s.hours->days, 3, day);
     s.task[1].where = s.slots;
     s.tie[0] = (PlanTie){0, 1, PLAN_FINISH_START, 0, NULL};

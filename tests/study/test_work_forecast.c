@@ -207,7 +207,7 @@ slots_are_waited_for(void **state)
         (WorkSlot){.id = "b", .name = "b", .from_day = TODAY + 20, .until_day = TODAY + 21};
     p->n_slots = 2;
     g_autoptr(WorkForecast) f = forecast(p);
-    is_near(task_of(f, 1)->start_day, TODAY + 20 + 9.0 / 24.0, 1e-6);
+    is_near(task_of(f, 1)->start_day, TODAY + 20 + 8.0 / 24.0, 1e-6);
     assert_int_equal(task_of(f, 1)->awaits, AWAITS_HOURS);
     assert_int_equal(f->n_slots, 2);
     is_near(f->slot[0].chance_frac, 0.0, 1e-9);

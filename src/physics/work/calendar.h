@@ -42,7 +42,7 @@ typedef struct { /* a day that does not follow the week */
 
 typedef struct {
     int32_t opens_min, closes_min;
-} Opening;
+} OpenHours;
 
 /* The longest stretch a calendar can be of; minutes stay far from the end of their type. */
 enum { CALENDAR_DAYS = 366 * 400 };
@@ -53,7 +53,7 @@ Calendar *calendar_week(long first_day, size_t days, size_t n, const WeekHours h
                         size_t n_off, const DaySpan off[], size_t n_own, const DayHours own[]);
 Calendar *calendar_always(long first_day, size_t days);
 /* Windows in any order; what lies outside the stretch is cut off. */
-Calendar *calendar_windows(long first_day, size_t days, size_t n, const Opening window[]);
+Calendar *calendar_windows(long first_day, size_t days, size_t n, const OpenHours window[]);
 /* From sunrise to sunset. */
 Calendar *calendar_daylight(long first_day, size_t days, double latitude_rad, double longitude_rad,
                             double zone_h);

@@ -11,7 +11,7 @@
 
 typedef struct { /* openings as they come, in order of their beginning */
     size_t n, room;
-    Opening *opening;
+    OpenHours *opening;
     int32_t end_min;
 } Openings;
 
@@ -24,7 +24,7 @@ add(Openings *all, long opens_min, long closes_min)
         closes_min = all->end_min;
     if (closes_min <= opens_min)
         return;
-    Opening *last = all->n > 0 ? &all->opening[all->n - 1] : NULL;
+    OpenHours *last = all->n > 0 ? &all->opening[all->n - 1] : NULL;
     if (last != NULL && opens_min <= last->closes_min) {
         if (closes_min > last->closes_min)
             last->closes_min = (int32_t) closes_min;
@@ -32,11 +32,11 @@ add(Openings *all, long opens_min, long closes_min)
     }
     if (all->n == all->room) {
         all->room = all->room > 0 ? 2 * all->room : 64;
-        all->opening = realloc(all->opening, all->room * sizeof(Opening));
+        all->opening = realloc(all->opening, all->room * sizeof(OpenHours));
         if (all->opening == NULL)
             abort();
     }
-    all->opening[all->n++] = (Opening){(int32_t) opens_min, (int32_t) closes_min};
+    all->opening[all->n++] = (OpenHours){(int32_t) opens_min, (int32_t) closes_min};
 }
 
 static void
@@ -81,7 +81,7 @@ none_in(size_t days)
 static int
 by_opening(const void *a, const void *b)
 {
-    const Opening *x = a, *y = b;
+    const OpenHours *x = a, *y = b;
     return (x->opens_min > y->opens_min) - (x->opens_min < y->opens_min);
 }
 
@@ -115,18 +115,18 @@ hours_in_order(size_t n, const WeekHours hours[], size_t n_own, const DayHours o
 
 typedef struct {
     size_t n;
-    Opening *hours;
+    OpenHours *hours;
 } Pattern;
 
 /* A weekday's hours, rising. */
 static Pattern
 weekday_hours(int weekday, size_t n, const WeekHours hours[])
 {
-    Pattern p = {0, fresh(n, sizeof(Opening))};
+    Pattern p = {0, fresh(n, sizeof(OpenHours))};
     for (size_t i = 0; i < n; i++)
         if (hours[i].weekday == weekday)
-            p.hours[p.n++] = (Opening){hours[i].opens_min, hours[i].closes_min};
-    qsort(p.hours, p.n, sizeof(Opening), by_opening);
+            p.hours[p.n++] = (OpenHours){hours[i].opens_min, hours[i].closes_min};
+    qsort(p.hours, p.n, sizeof(OpenHours), by_opening);
     return p;
 }
 
@@ -138,11 +138,11 @@ own_hours(long day, size_t n, const DayHours own[])
     for (size_t i = 0; i < n; i++)
         if (own[i].day == day) {
             if (p.hours == NULL)
-                p.hours = fresh(n, sizeof(Opening));
-            p.hours[p.n++] = (Opening){own[i].opens_min, own[i].closes_min};
+                p.hours = fresh(n, sizeof(OpenHours));
+            p.hours[p.n++] = (OpenHours){own[i].opens_min, own[i].closes_min};
         }
     if (p.n > 0)
-        qsort(p.hours, p.n, sizeof(Opening), by_opening);
+        qsort(p.hours, p.n, sizeof(OpenHours), by_opening);
     return p;
 }
 
@@ -187,15 +187,15 @@ calendar_always(long first_day, size_t days)
 }
 
 Calendar *
-calendar_windows(long first_day, size_t days, size_t n, const Opening window[])
+calendar_windows(long first_day, size_t days, size_t n, const OpenHours window[])
 {
     if (days > CALENDAR_DAYS)
         return NULL;
     Openings all = none_in(days);
-    Opening *sorted = fresh(n, sizeof(Opening));
+    OpenHours *sorted = fresh(n, sizeof(OpenHours));
     if (n > 0)
-        memcpy(sorted, window, n * sizeof(Opening));
-    qsort(sorted, n, sizeof(Opening), by_opening);
+        memcpy(sorted, window, n * sizeof(OpenHours));
+    qsort(sorted, n, sizeof(OpenHours), by_opening);
     for (size_t i = 0; i < n; i++)
         add(&all, sorted[i].opens_min, sorted[i].closes_min);
     free(sorted);

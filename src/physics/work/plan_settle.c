@@ -255,11 +255,12 @@ plan_latest(const Plan *plan, double rank[])
         rank[i] = 0.0;
     }
     plan_settle(plan, rank, order);
-    double end = usual_end(plan, takes, order);
+    double end = usual_end(plan, takes, order), length = end - plan->work->begin_min;
     for (size_t k = plan->n; k-- > 0;) {
         size_t i = order[k];
         int32_t due = plan->work->task[i].due_min;
-        rank[i] = (due != PLAN_NEVER ? fmin(end, due) : end) - takes[i];
+        double own = end + plan->work->task[i].turn * length;
+        rank[i] = (due != PLAN_NEVER ? fmin(own, due) : own) - takes[i];
         for (uint32_t e = plan->out.from[i]; e < plan->out.from[i + 1]; e++) {
             const PlanTie *tie = &plan->work->tie[plan->out.at[e]];
             rank[i] = fmin(rank[i], rank[tie->to] - reach_min(tie, takes));

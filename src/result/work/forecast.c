@@ -18,6 +18,7 @@ work_forecast_free(WorkForecast *forecast)
 {
     if (forecast == NULL)
         return;
+    work_plan_free(forecast->own);
     g_ptr_array_unref(forecast->blocks);
     g_string_chunk_free(forecast->texts);
     g_free(forecast);

@@ -92,7 +92,8 @@ typedef struct {        /* an option, or the chosen plan */
 } ForecastOption;
 
 typedef struct {
-    const WorkPlan *plan; /* borrowed */
+    const WorkPlan *plan; /* borrowed, or its own */
+    WorkPlan *own;        /* NULL: borrowed */
     size_t trials;
     uint64_t seed;
     double asked_frac; /* the chance asked for */
@@ -104,7 +105,7 @@ typedef struct {
     const ForecastMilestone *milestone; /* the chosen one first */
     const ForecastChance *chance;       /* of the chosen milestone, rising */
     const ForecastHelp *help;
-    const ForecastSlot *slot; /* haul-out slots */
+    const ForecastSlot *slot; /* of the haul-out, once she is out of the launch */
     double no_slot_frac;      /* chance to miss them all; NAN when none are needed */
     const ForecastMonth *month;
     const ForecastOption *option; /* the chosen plan first */
