@@ -232,6 +232,20 @@ record_state(const Record *record, const char *key)
     return &record->state[field - record->section->fields];
 }
 
+const char *
+record_what(const Record *record)
+{
+    static const char *const keys[] = {"what", "do", "who"};
+    for (size_t i = 0; i < G_N_ELEMENTS(keys); i++) {
+        const Field *field = section_field(record->section, keys[i]);
+        if (field == NULL || field->type != FIELD_TEXT)
+            continue;
+        const char *text = *(const char *const *) field_member(field, record->data);
+        return text != NULL && *text != '\0' ? text : NULL;
+    }
+    return NULL;
+}
+
 double *
 record_double(const Record *record, const Field *field)
 {

@@ -63,6 +63,8 @@ const Record *record_role(const Record *item,
                           const Section *role); /* NULL when it has not that role */
 const FieldState *record_state(const Record *record, const char *key);
 double record_number(const Record *record, const char *key); /* NAN when missing */
+/* What the owner calls it: its `what`, the `do` of a task, the `who` of a hand; NULL when he says nothing. */
+const char *record_what(const Record *record);
 /* Address of the double behind a numeric field, for moving it within its spread; else NULL. */
 double *record_double(const Record *record, const Field *field);
 size_t boat_options(const Boat *boat, const char *const **ids); /* ids of all options in the file */

@@ -124,6 +124,16 @@ static const Form forms[N_TRADE_TABLES] = {
                      Q_NONE,
                      Q_NONE,
                      {"first", "code", "dimension", "degree"}},
+    [TABLE_USUAL_WORK] = {"usual-work.csv",
+                          3,
+                          3,
+                          false,
+                          Q_NONE,
+                          Q_NONE,
+                          Q_NONE,
+                          {"kind", "layer", "does", "low", "likely", "high"}},
+    [TABLE_AIR] =
+        {"air-temperatures.csv", 1, 1, false, Q_TEMPERATURE, Q_NONE, Q_NONE, {"month", "mean"}},
 };
 
 const char *

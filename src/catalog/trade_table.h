@@ -25,6 +25,8 @@ typedef enum {
     TABLE_HULL_CURRENTS,    /* rule, meaning; current asked by one square metre of painted steel */
     TABLE_WATERS,           /* water; resistivity in ohm m: least, usual, most */
     TABLE_SOBOL, /* first numbers, blanks between; dimension, degree and code of its polynomial */
+    TABLE_USUAL_WORK, /* kind of item or of task, layer, what it does; hours: low, likely, high */
+    TABLE_AIR,        /* month; mean temperature */
     N_TRADE_TABLES
 } TradeTableId;
 

@@ -7,9 +7,11 @@
 
 typedef struct Afloat Afloat;
 typedef struct Wiring Wiring;
+typedef struct Work Work;
 
 typedef struct {
     CheckInfo info;
-    void (*run)(const Afloat *afloat, Result *result); /* what it looks at: one of the two */
+    void (*run)(const Afloat *afloat, Result *result); /* what it looks at: one of the three */
     void (*wired)(const Wiring *wiring, Result *result);
+    void (*planned)(const Work *work, Result *result);
 } Check;

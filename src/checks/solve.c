@@ -48,6 +48,18 @@ solve_wiring(const SolveInput *input, Result *result)
     return wiring;
 }
 
+static Work *
+solve_work(const SolveInput *input, Result *result)
+{
+    Work *work = work_new(input->boat, input->today);
+    work->brief = input->brief;
+    work_give_answers(work, result);
+    for (size_t i = 0; i < G_N_ELEMENTS(checks) && work_is_asked(work); i++)
+        if (checks[i]->planned != NULL)
+            checks[i]->planned(work, result);
+    return work;
+}
+
 Result *
 solve_parts(const SolveInput *input, SolveParts *parts)
 {
@@ -55,6 +67,7 @@ solve_parts(const SolveInput *input, SolveParts *parts)
     *parts = (SolveParts){
         .afloat = asked(input, "afloat") ? solve_afloat(input, result) : NULL,
         .wiring = asked(input, "wiring") ? solve_wiring(input, result) : NULL,
+        .work = asked(input, "work") ? solve_work(input, result) : NULL,
     };
     result_settle(result);
     return result;
@@ -65,6 +78,7 @@ solve_parts_clear(SolveParts *parts)
 {
     afloat_free(parts->afloat);
     wiring_free(parts->wiring);
+    work_free(parts->work);
 }
 
 Result *

@@ -4,10 +4,12 @@
 #include "checks/afloat/afloat.h"
 #include "checks/solve.h"
 #include "checks/wiring/wiring.h"
+#include "checks/work/work.h"
 
 typedef struct {
     Afloat *afloat; /* NULL: was not asked for */
     Wiring *wiring; /* NULL: was not asked for */
+    Work *work;     /* NULL: was not asked for */
 } SolveParts;
 
 /* As solve; the parts are the caller's. */

@@ -57,16 +57,6 @@ value_spread_words(double value, double spread, QuantityKind kind, UnitsChoice u
     return value_words(value, spread, kind, units);
 }
 
-static const char *
-what_of(const Record *record)
-{
-    const Field *what = section_field(record->section, "what");
-    if (what == NULL || what->type != FIELD_TEXT)
-        return NULL;
-    const char *text = *(const char *const *) ((const char *) record->data + what->offset);
-    return text != NULL && *text != '\0' ? text : NULL;
-}
-
 /* Of a path that is no record, or no more: "stations of hull", "mass of stove". */
 static char *
 parts_words(const char *path)
@@ -88,7 +78,7 @@ path_words(const Result *result, const char *path)
     const Record *record = boat_at(result_boat(result), path, &field);
     if (record == NULL)
         return parts_words(path);
-    const char *what = what_of(record);
+    const char *what = record_what(record);
     g_autofree char *words = what != NULL ? text_clean(what) : with_blanks(record->id);
     if (field == NULL)
         return g_steal_pointer(&words);
@@ -142,7 +132,7 @@ known_situation(const Result *result, const char *id)
                     {"people-aft", "everybody aft"}};
     const Record *record = boat_find(result_boat(result), &section_situations, id);
     if (record != NULL)
-        return what_of(record) != NULL ? text_clean(what_of(record)) : with_blanks(id);
+        return record_what(record) != NULL ? text_clean(record_what(record)) : with_blanks(id);
     for (size_t i = 0; i < G_N_ELEMENTS(standard); i++)
         if (strcmp(standard[i].id, id) == 0)
             return g_strdup(standard[i].words);

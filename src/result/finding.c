@@ -25,12 +25,9 @@ result_name(Result *result, const char *about)
     const Record *record = boat_at(result->boat, about, &field);
     if (record == NULL)
         return about;
-    const Field *what = section_field(record->section, "what");
-    if (what != NULL && what->type == FIELD_TEXT) {
-        const char *text = *(const char *const *) ((const char *) record->data + what->offset);
-        if (text != NULL && *text != '\0')
-            return text;
-    }
+    const char *what = record_what(record);
+    if (what != NULL)
+        return what;
     g_autofree char *words = g_strdelimit(g_strdup(record->id), "-", ' ');
     return result_keep(result, words);
 }

@@ -30,7 +30,7 @@ typedef struct {
     double *change; /* [n_inputs * n_values]: for the whole spread */
     GAsyncQueue *copies;
     gint solves;
-} Work;
+} Trying;
 
 static const Case *
 first_case(const Afloat *afloat)
@@ -39,13 +39,13 @@ first_case(const Afloat *afloat)
 }
 
 static Afloat *
-float_boat(const Work *w, const Boat *boat)
+float_boat(const Trying *w, const Boat *boat)
 {
     return afloat_new(boat, w->solve->catalog, w->solve->stage, w->situation, false);
 }
 
 static void
-values_of(const Work *w, const Afloat *afloat, double value[])
+values_of(const Trying *w, const Afloat *afloat, double value[])
 {
     for (size_t p = 0; p < w->n_plans; p++)
         trial_values(afloat, first_case(afloat), &w->plan[p], value + p * TRIAL_VALUES);
@@ -54,7 +54,7 @@ values_of(const Work *w, const Afloat *afloat, double value[])
 static void
 move_one(size_t i, void *data)
 {
-    Work *w = data;
+    Trying *w = data;
     const Input *input = &g_array_index(w->inputs->input, Input, i);
     double value[MOST_TRIALS * TRIAL_VALUES];
     Boat *copy = g_async_queue_try_pop(w->copies);
@@ -75,7 +75,7 @@ move_one(size_t i, void *data)
 
 /* First order: what is independent adds as squares, what errs together adds first. */
 static double
-spread_of_value(const Work *w, size_t k)
+spread_of_value(const Trying *w, size_t k)
 {
     double variance = 0.0, together[N_INPUT_GROUPS] = {0.0};
     for (guint i = 0; i < w->inputs->input->len; i++) {
@@ -117,7 +117,7 @@ largest_first(gconstpointer a, gconstpointer b)
 }
 
 static const DoubtShare *
-shares(Store *store, const Work *w, size_t k, size_t *n)
+shares(Store *store, const Trying *w, size_t k, size_t *n)
 {
     g_autoptr(GArray) list = g_array_new(FALSE, FALSE, sizeof(DoubtShare));
     double all = 0.0;
@@ -174,7 +174,7 @@ way_of(TrialRead read)
 }
 
 static void
-put_trial(Store *store, const Work *w, size_t p, Trial *trial)
+put_trial(Store *store, const Trying *w, size_t p, Trial *trial)
 {
     const TrialPlan *plan = &w->plan[p];
     const double *base = w->base + p * TRIAL_VALUES;
@@ -226,7 +226,7 @@ trials_new(const char *situation, const char *nothing)
 }
 
 static Trials *
-predict(Work *w, const StudyHow *how)
+predict(Trying *w, const StudyHow *how)
 {
     w->n_values = w->n_plans * TRIAL_VALUES;
     w->change = g_new0(double, w->inputs->input->len * w->n_values + 1);
@@ -249,7 +249,7 @@ predict(Work *w, const StudyHow *how)
 Trials *
 trials_find(const SolveInput *solve, const StudyHow *how)
 {
-    Work w = {.solve = solve, .situation = solve->situation != NULL ? solve->situation : "light"};
+    Trying w = {.solve = solve, .situation = solve->situation != NULL ? solve->situation : "light"};
     g_autoptr(Afloat) afloat = float_boat(&w, solve->boat);
     const Case *c = first_case(afloat);
     if (afloat->hull == NULL || c == NULL)

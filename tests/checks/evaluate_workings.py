@@ -6,6 +6,7 @@ usage: evaluate_workings.py CAREEN BOAT.yaml...
 A step "equals" must give its value from the inputs it names; a step "found" states an equation, and both of its sides
 must agree. Formulas are plain notation: + - * / ^, brackets, named functions, lists element by element, sum(list)."""
 
+import datetime
 import json
 import math
 import re
@@ -113,11 +114,22 @@ def near(a, b, share):
     return abs(a - b) <= share * max(1.0, abs(a), abs(b))
 
 
+def counted(value):
+    """A date as its Julian day number (noon of 2000-01-01 is 2451545)."""
+    if isinstance(value, str):
+        return (datetime.date.fromisoformat(value) - datetime.date(2000, 1, 1)).days + 2451545.0
+    return value
+
+
 def judge(step):
     """Text of what is wrong with a step, or None; the number of steps re-evaluated is counted by the caller."""
     kind = step["type"]
     if kind == "given":
         return None
+    if isinstance(step["value"], str):  # the part of a day is not shown
+        values = {name: counted(value) for name, value in step["inputs"].items()}
+        day = Formula(step["expression"], values).whole()
+        return None if abs(day - counted(step["value"])) <= 1.0 else f"{step['expression']} gives day {day!r}"
     values = dict(step["inputs"])
     if kind == "found":
         values[step["symbol"]] = step["value"]

@@ -1,0 +1,191 @@
+/* Is there time: before the slots of the yard, and before the berth ends. Plain sums; the schedule of study is finer. */
+#include <math.h>
+
+#include "checks/work/workings.h"
+
+static const char *const cautions[] = {"WO1", NULL};
+static const char *const slot_cautions[] = {"WO1", "SA2", NULL};
+
+static void run_slot(const Work *work, Result *result);
+const Check check_slot = {{"work", "slot",
+                           "Is all done that must be done before each slot of the yard?", LINE_DONE,
+                           slot_cautions},
+                          .planned = run_slot};
+
+static void run_time(const Work *work, Result *result);
+const Check check_enough_time = {
+    {"work", "time", "Do your hands give the hours that are left?", LINE_DONE, cautions},
+    .planned = run_time};
+
+static const Source hands = {"hours of the hands, as the boat file says", STANDING_OWNER};
+
+/* Open tasks from which a tie leads to one that counts, and so on. */
+static void
+add_what_comes_before(const WorkPlan *plan, bool counts[])
+{
+    for (bool more = true; more;) {
+        more = false;
+        for (size_t k = plan->n_ties; k-- > 0;) {
+            const WorkTie *tie = &plan->tie[k];
+            if (tie->kind != WORK_TIE_AFTER || tie->overruled != NULL || !counts[tie->to] ||
+                counts[tie->from])
+                continue;
+            counts[tie->from] = more = true;
+        }
+    }
+}
+
+static bool
+is_before_launch(const WorkPlan *plan, const WorkTask *task)
+{
+    bool before = (task->needs & NEED_ASHORE) != 0 || (task->tags & TAG_LAUNCH) != 0;
+    for (size_t k = 0; k < task->needed_for.n && !before; k++)
+        before = plan->milestone[task->needed_for.at[k]].kind == MILESTONE_LAUNCH;
+    return before;
+}
+
+/* Their hours are neither needed of your hands nor given by them. */
+static void
+leave_trades_out(const WorkPlan *plan, bool counts[])
+{
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        counts[i] = counts[i] && !task_is_of_trade(plan, &plan->task[i]);
+}
+
+static bool *
+before_launch(const WorkPlan *plan)
+{
+    bool *counts = g_new0(bool, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        counts[i] = work_task_is_open(&plan->task[i]) && is_before_launch(plan, &plan->task[i]);
+    add_what_comes_before(plan, counts);
+    leave_trades_out(plan, counts);
+    return counts;
+}
+
+static bool *
+in_the_slot(const WorkPlan *plan)
+{
+    bool *counts = g_new0(bool, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        counts[i] = work_task_is_open(&plan->task[i]) &&
+                    ((plan->task[i].needs & NEED_ASHORE) != 0 ||
+                     (plan->task[i].tags & (TAG_LAUNCH | TAG_HAUL)) != 0);
+    leave_trades_out(plan, counts);
+    return counts;
+}
+
+/* The longest wait before the water of a coat that must be put on ashore, h. */
+static double
+longest_wait_h(const WorkPlan *plan, const bool counts[], int month)
+{
+    double most_h = 0.0;
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        const WorkTask *task = &plan->task[i];
+        if (counts[i] && task->launch_wait_h > 0.0)
+            most_h = fmax(most_h, task->launch_wait_h *
+                                      work_wait_factor(task->wait_at_K, task->wait_least_K,
+                                                       work_plan_temperature_K(plan, task, month)));
+    }
+    return most_h;
+}
+
+static const WorkSlot *
+slot_after(const WorkPlan *plan, const WorkSlot *slot)
+{
+    const WorkSlot *next = NULL;
+    for (size_t i = 0; i < plan->n_slots; i++)
+        if (plan->slot[i].kind == slot->kind && plan->slot[i].from_day > slot->from_day &&
+            (next == NULL || plan->slot[i].from_day < next->from_day))
+            next = &plan->slot[i];
+    return next;
+}
+
+static const char *
+next_words(const WorkPlan *plan, const WorkSlot *slot, Result *result)
+{
+    const WorkSlot *next = slot_after(plan, slot);
+    return next == NULL
+               ? "no other one is listed"
+               : result_text(result, "the next one is %s", day_text(result, next->from_day));
+}
+
+/* From when to when the hours count: up to a launch from today, of a haul-out within it; less the last cure. */
+static double
+hours_for(const WorkPlan *plan, const WorkSlot *slot, const bool counts[], double *wait_h)
+{
+    bool launch = slot->kind == SLOT_LAUNCH;
+    int from = launch ? plan->today : slot->from_day;
+    int until = launch ? slot->from_day : slot->until_day + 1;
+    *wait_h = longest_wait_h(plan, counts, month_of(until));
+    int days = isfinite(*wait_h) ? (int) ceil(*wait_h / 24.0) : until - from;
+    return work_hours_between(plan, MAX(from, plan->today), MAX(from, until - days));
+}
+
+static void
+judge_slot(const Work *work, const WorkSlot *slot, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    bool launch = slot->kind == SLOT_LAUNCH;
+    g_autofree bool *counts = launch ? before_launch(plan) : in_the_slot(plan);
+    double needed_h, spread_h, wait_h, given_h = hours_for(plan, slot, counts, &wait_h);
+    Working *w = working_of_hours(work, result,
+                                  launch ? "Hours of work before the launch"
+                                         : "Hours of work while she is ashore",
+                                  counts, &needed_h, &spread_h);
+    if (w == NULL)
+        return;
+    Finding *f = result_judge(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, w,
+                              needed_h, spread_h, AT_MOST, given_h, Q_DURATION, &hands);
+    finding_text(
+        result, f,
+        f->level == LEVEL_FAULT
+            ? "The {about} on {0} is missed: {value} of work come before it, and your hands "
+              "give {limit} until the last coat must be on; {1}"
+        : f->level == LEVEL_DOUBT
+            ? "Whether the {about} on {0} is kept is not sure: {value} of work, and your hands "
+              "give {limit}; {1}"
+            : "The {about} on {0} can be kept: {value} of work, and your hands give {limit}",
+        day_text(result, slot->from_day), next_words(plan, slot, result), NULL);
+}
+
+static void
+run_slot(const Work *work, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    for (size_t i = 0; plan->today > 0 && plan->n_hands > 0 && i < plan->n_slots; i++) {
+        const WorkSlot *slot = &plan->slot[i];
+        bool water = slot->kind == SLOT_LAUNCH
+                         ? plan->lies == LIES_ASHORE
+                         : slot->kind == SLOT_HAUL_OUT && plan->lies != LIES_ASHORE;
+        if (water && slot->booked && slot->from_day >= plan->today)
+            judge_slot(work, slot, result);
+    }
+}
+
+static void
+run_time(const Work *work, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    double needed_h, spread_h;
+    if (plan->today == 0 || plan->until_day == 0 || plan->n_hands == 0)
+        return;
+    g_autofree bool *counts = g_new(bool, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        counts[i] = true;
+    leave_trades_out(plan, counts);
+    Working *w = working_of_hours(work, result, "Hours of work before the berth ends", counts,
+                                  &needed_h, &spread_h);
+    if (w == NULL)
+        return;
+    double given_h = work_hours_between(plan, plan->today, plan->until_day);
+    Finding *f = result_judge(result, &check_enough_time.info, NULL, "berth.until", LEVEL_FAULT, w,
+                              needed_h, spread_h, AT_MOST, given_h, Q_DURATION, &hands);
+    finding_text(
+        result, f,
+        f->level == LEVEL_FAULT
+            ? "{value} of work are left, and your hands give {limit} until the berth ends on "
+              "{0}"
+            : "{value} of work are left; your hands give {limit} until the berth ends on {0}",
+        day_text(result, plan->until_day), NULL);
+}
