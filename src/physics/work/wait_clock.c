@@ -40,12 +40,25 @@ wait_clock_free(WaitClock *clock)
     free(clock);
 }
 
+/* The stretch that holds an instant; the first for one before all. */
+static size_t
+stretch_at(const WaitClock *clock, int32_t at_min)
+{
+    size_t low = 0, high = clock->n;
+    while (high - low > 1) {
+        size_t middle = (low + high) / 2;
+        if (clock->from_min[middle] <= at_min)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
 int32_t
 wait_clock_over(const WaitClock *clock, int32_t begin_min, int32_t lag_min)
 {
-    size_t i = clock->n - 1;
-    while (i > 0 && clock->from_min[i] > begin_min)
-        i--;
+    size_t i = stretch_at(clock, begin_min);
     double left = lag_min;
     double at = begin_min;
     for (; left > 1e-9; i++) {
