@@ -15,3 +15,7 @@ typedef struct {
 
 /* Of one plan; the only option of the forecast is the plan itself. NULL when it was cancelled; what stands in the way is its `fault`. */
 WorkForecast *work_forecast(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *how);
+/* Of a boat, with each option of its file begun instead (not when brief); owns its plan. solve->boat must be the boat of the text and
+ * outlive the forecast. */
+WorkForecast *work_forecast_find(const SolveInput *solve, const PlanText *text,
+                                 const ForecastAsked *asked, const StudyHow *how);
