@@ -13,7 +13,7 @@ await main(async () => {
   console.log(`${pages} open pages, ${edits_per_s} edits/s wanted, ${seconds} s after a warm-up of 200 edits:`);
   console.log(`edits            ${done.edits} (${done.skipped} not sent: the one before of that field was on its way)`);
   console.log(`edit answered    p50 ${done.edit_p50.toFixed(0)} ms, p95 ${done.edit_p95.toFixed(0)} ms`);
-  console.log(`refetches        ${done.refetches}`);
+  console.log(`refetches        ${done.refetches}, ${done.whole} of them whole, ${(done.bytes / Math.max(1, done.refetches) / 1000).toFixed(1)} kB each`);
   console.log(`told to fetched  p50 ${done.refetch_p50.toFixed(0)} ms, p95 ${done.refetch_p95.toFixed(0)} ms`);
   console.log(`errors           ${done.errors.length}${done.errors.length > 0 ? `, such as ${done.errors[0]}` : ""}`);
   console.log(`lost edits       ${lost.length}; pages left behind ${done.behind}`);

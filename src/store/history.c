@@ -313,12 +313,23 @@ revision_read(sqlite3_stmt *ask)
     return revision;
 }
 
+static void
+turn_round(GPtrArray *list)
+{
+    for (guint i = 0; i + 1 < list->len - i; i++) {
+        gpointer other = list->pdata[list->len - 1 - i];
+        list->pdata[list->len - 1 - i] = list->pdata[i];
+        list->pdata[i] = other;
+    }
+}
+
+/* The last so many only, where they are enough: who stands behind the whole text of its revision. */
 GPtrArray *
-history_list(History *history, GError **error)
+history_latest(History *history, guint most, GError **error)
 {
 #define REVISIONS(who)                                                                             \
     "SELECT id, parent, made, reason, " who " FROM revision LEFT JOIN here ON revision = id "      \
-    "ORDER BY id"
+    "ORDER BY id DESC LIMIT ?"
     static const char *const sql[] = {
         [1] = REVISIONS("NULL, one, NULL"),
         [2] = REVISIONS("revision.who, one, here.who"),
@@ -329,6 +340,7 @@ history_list(History *history, GError **error)
         fail(history, error);
         return NULL;
     }
+    sqlite3_bind_int64(ask, 1, most);
     g_autoptr(GPtrArray) list = g_ptr_array_new_with_free_func((GDestroyNotify) revision_free);
     int code;
     while ((code = sqlite3_step(ask)) == SQLITE_ROW)
@@ -338,7 +350,14 @@ history_list(History *history, GError **error)
         fail(history, error);
         return NULL;
     }
+    turn_round(list);
     return g_steal_pointer(&list);
+}
+
+GPtrArray *
+history_list(History *history, GError **error)
+{
+    return history_latest(history, G_MAXUINT, error);
 }
 
 /* NULL is bound as NULL. */

@@ -44,6 +44,7 @@ bool history_parent(History *history, gint64 id, gint64 *parent, GError **error)
 bool history_newest_child(History *history, gint64 id, gint64 *child, GError **error);
 /* Oldest first; elements are Revision, freed with the array. */
 GPtrArray *history_list(History *history, GError **error);
+GPtrArray *history_latest(History *history, guint most, GError **error); /* the last so many */
 
 /* Writing, between begin and commit. Both move `here`; who may be NULL. */
 bool history_add(History *history, gint64 parent, const char *reason, const char *who,

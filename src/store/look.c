@@ -38,7 +38,7 @@ G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(Bytes, bytes_clear)
 /* What is looked for, and what was found. */
 typedef struct {
     gint64 revision;    /* 0: the one that is here */
-    bool list_wanted;   /* all revisions */
+    guint list_wanted;  /* so many of the last revisions */
     bool parent_wanted; /* the text it was made on, too */
     GPtrArray *list;
     gint64 parent;
@@ -71,7 +71,8 @@ static bool
 look_into(History *history, Look *look, GError **error)
 {
     gint64 id = look->revision;
-    if (look->list_wanted && (look->list = history_list(history, error)) == NULL)
+    if (look->list_wanted > 0 &&
+        (look->list = history_latest(history, look->list_wanted, error)) == NULL)
         return false;
     if (id == 0 && !history_here(history, &id, error))
         return false;
@@ -118,7 +119,13 @@ look(Store *store, Look *look, GError **error)
 GPtrArray *
 store_history(Store *store, GError **error)
 {
-    g_auto(Look) seen = {.list_wanted = true};
+    return store_latest(store, G_MAXUINT, error);
+}
+
+GPtrArray *
+store_latest(Store *store, guint most, GError **error)
+{
+    g_auto(Look) seen = {.list_wanted = most};
     if (!look(store, &seen, error))
         return NULL;
     return seen.list != NULL ? g_steal_pointer(&seen.list)

@@ -82,6 +82,7 @@ Saved *store_restore(Store *store, gint64 revision, const char *who, GError **er
 
 /* Oldest first, empty when nothing was ever saved; elements are Revision. */
 GPtrArray *store_history(Store *store, GError **error);
+GPtrArray *store_latest(Store *store, guint most, GError **error); /* the last so many of them */
 /* Whether the file differs from the newest text in its history. */
 bool store_outside(Store *store, bool *differs, GError **error);
 /* The text of a revision; STORE_ERROR_INPUT when there is no such one. g_free. */

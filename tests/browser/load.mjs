@@ -1,5 +1,6 @@
 /* Many pages open at once, as a browser holds them: an event stream each and, told of a revision, a refetch of its own view, one on its
- * way and one waiting at most. Somebody edits all the while. Raw requests: what is asked is the server, not a browser. */
+ * way and one waiting at most, saying what it shows. Somebody edits all the while, on a form of each thing. Raw requests: what is asked
+ * is the server, not a browser. */
 import http from "node:http";
 import { setTimeout as pause } from "node:timers/promises";
 
@@ -19,9 +20,16 @@ function ask(boat, method, where, headers = {}, body = null) {
   });
 }
 
+/* What a page shows after an answer, and whether it stands as it was sent (web/careen.js). */
+const shown = answer => ({ revision: answer.headers["careen-revision"],
+                           kept: answer.headers["careen-since"] !== undefined || / data-kept="/.test(answer.start.slice(0, 300)) });
+const holds = view => (view && view.kept ? { "Careen-Shown": view.revision } : {});
+/* Changes since another view than the page shows would be put in the wrong places. */
+const misled = (answer, view) => answer.headers["careen-since"] !== undefined && !(view && answer.headers["careen-since"] === view.revision);
+
 class OpenPage {
   constructor(boat, where, tally) {
-    Object.assign(this, { boat, where, tally, revision: "", newest: 0, busy: false, waiting: null });
+    Object.assign(this, { boat, where, tally, view: { revision: "", kept: false }, newest: 0, busy: false, waiting: null });
   }
   start() {
     this.stream = http.get(`${this.boat.address}/events`, { agent: false }, answer => {
@@ -43,8 +51,13 @@ class OpenPage {
       const begun = this.waiting;
       this.waiting = null;
       try {
-        const answer = await ask(this.boat, "GET", this.where, { "HX-Request": "true", "If-None-Match": `"${this.revision}"` });
-        if (answer.status === 200) this.revision = answer.headers["careen-revision"];
+        const answer = await ask(this.boat, "GET", this.where, { "HX-Request": "true", "If-None-Match": `"${this.view.revision}"`, ...holds(this.view) });
+        if (misled(answer, this.view)) this.tally.errors.push(`${this.where}: changes since ${answer.headers["careen-since"]}`);
+        if (answer.status === 200) {
+          this.view = shown(answer);
+          this.tally.bytes += answer.length;
+          this.tally.whole += answer.headers["careen-since"] === undefined;
+        }
         else if (answer.status !== 304) this.tally.errors.push(`${this.where}: ${answer.status}`);
         this.tally.refetches.push(performance.now() - begun);
       } catch (error) { this.over || this.tally.errors.push(`${this.where}: ${error.message}`); }
@@ -59,7 +72,7 @@ class OpenPage {
 
 /* how: {pages, edits_per_s, warm_edits, seconds, views}: first so many edits, then so long. Every edit sets a value of its own; at the end each field must hold its last one. */
 export async function load(boat, how, items) {
-  const tally = { errors: [], refetches: [], edits: [], clashes: 0 }, last = new Map();
+  const tally = { errors: [], refetches: [], edits: [], bytes: 0, whole: 0 }, forms = new Map(), last = new Map();
   const token = /name="token" value="([^"]+)"/.exec(await (await boat.fetch("/")).text())[1];
   const pages = Array.from({ length: how.pages }, (_, i) => new OpenPage(boat, how.views[i % how.views.length], tally));
   for (const page of pages) page.start();
@@ -69,7 +82,10 @@ export async function load(boat, how, items) {
     const at = performance.now(), which = `items.${item}.along`;
     const body = new URLSearchParams({ token, path: which, value, back: `/record?path=items.${item}` }).toString();
     try {
-      const answer = await ask(boat, "POST", "/edit", { "Content-Type": "application/x-www-form-urlencoded", Origin: boat.address, "HX-Request": "true" }, body);
+      const answer = await ask(boat, "POST", "/edit", { "Content-Type": "application/x-www-form-urlencoded", Origin: boat.address, "HX-Request": "true",
+                                                       ...holds(forms.get(item)) }, body);
+      if (misled(answer, forms.get(item))) tally.errors.push(`edit: changes since ${answer.headers["careen-since"]}`);
+      forms.set(item, shown(answer));
       if (answer.status === 200) last.set(which, value);
       else tally.errors.push(`edit: ${answer.status} ${answer.start.slice(0, 200)}`);
       tally.edits.push(performance.now() - at);
@@ -87,7 +103,7 @@ export async function load(boat, how, items) {
       warm_kB = boat.memory_kB();
       end = performance.now() + 1000 * how.seconds;
       tally.edits.length = tally.refetches.length = 0;
-      tally.skipped = 0;
+      tally.skipped = tally.bytes = tally.whole = 0;
     }
     await pause(Math.max(0, begun + 1000 * (n + 1) / how.edits_per_s - performance.now()));
   }
@@ -95,9 +111,9 @@ export async function load(boat, how, items) {
   const settle = performance.now();
   while (pages.some(page => page.busy) && performance.now() - settle < 30000) await pause(50);
   const end_kB = boat.memory_kB();
-  const newest = Math.max(...pages.map(page => page.newest)), behind = pages.filter(page => Number(page.revision.split("-")[1]) < newest).length;
+  const newest = Math.max(...pages.map(page => page.newest)), behind = pages.filter(page => Number(page.view.revision.split("-")[1]) < newest).length;
   for (const page of pages) page.stop();
-  return { errors: tally.errors, edits: tally.edits.length, skipped: tally.skipped || 0, refetches: tally.refetches.length, last, behind, warm_kB, end_kB,
+  return { errors: tally.errors, edits: tally.edits.length, skipped: tally.skipped || 0, refetches: tally.refetches.length, whole: tally.whole, bytes: tally.bytes, last, behind, warm_kB, end_kB,
            edit_p50: quantile(tally.edits, 0.5), edit_p95: quantile(tally.edits, 0.95),
            refetch_p50: quantile(tally.refetches, 0.5), refetch_p95: quantile(tally.refetches, 0.95) };
 }

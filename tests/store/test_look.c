@@ -214,6 +214,44 @@ unreadable_texts_are_said(void **state)
     assert_string_equal(text, "careen: [1\n");
 }
 
+static void
+the_latest_are_the_end_of_all(void **state)
+{
+    const Scratch *scratch = *state;
+    g_autoptr(Store) store = store_open(scratch->file, NULL);
+    set_as(store, "ada", "items.stove.mass", "95 kg");
+    set_as(store, "bo", "items.stove.mass", "96 kg");
+    static const guint asked[] = {1, 2, 3, 4, 100}, given[] = {1, 2, 3, 3, 3};
+    for (size_t i = 0; i < G_N_ELEMENTS(asked); i++) {
+        g_autoptr(GPtrArray) list = store_latest(store, asked[i], NULL);
+        assert_int_equal(list->len, given[i]);
+        assert_revision(list, list->len - 1, "bo", NULL);
+        assert_true(((const Revision *) g_ptr_array_index(list, list->len - 1))->here);
+        for (guint k = 0; k < list->len; k++)
+            assert_int_equal(((const Revision *) g_ptr_array_index(list, k))->id,
+                             3 - list->len + k + 1);
+    }
+}
+
+/* The page shows what an edit of one value said it did, and does not read both texts again. */
+static void
+an_edit_says_what_the_history_finds(void **state)
+{
+    const Scratch *scratch = *state;
+    g_autoptr(Store) store = store_open(scratch->file, NULL);
+    static const char *const values[] = {"95 kg", "about 96 kg", "97 kg ± 2 kg", "98 kg (plate)"};
+    for (size_t i = 0; i < G_N_ELEMENTS(values); i++) {
+        Edit edit = {.path = "items.stove.mass", .value = values[i]};
+        Change change = {.n = 1, .edit = &edit};
+        g_autoptr(Saved) saved = store_edit(store, &change, NULL);
+        bool more;
+        g_autoptr(GPtrArray) found = store_changes(store, saved->revision, &more, NULL);
+        g_autofree char *its_own = said(saved->edited), *found_so = said(found);
+        assert_string_equal(its_own, found_so);
+        assert_string_not_equal(its_own, "");
+    }
+}
+
 #define TEST(name) cmocka_unit_test_setup_teardown(name, scratch_make, scratch_remove)
 
 int
@@ -227,6 +265,8 @@ main(void)
         TEST(other_comments_are_no_change),
         TEST(many_changes_are_cut),
         TEST(unreadable_texts_are_said),
+        TEST(the_latest_are_the_end_of_all),
+        TEST(an_edit_says_what_the_history_finds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -326,11 +326,35 @@ end_saving(Desk *desk, const Saved *saved)
         desk_refresh(desk);
 }
 
+static void
+keep_changes(Desk *desk, gint64 revision, GPtrArray *edited, bool more)
+{
+    Changes *changes = g_new(Changes, 1);
+    *changes = (Changes){.edited = g_ptr_array_ref(edited), .more = more};
+    g_mutex_lock(&desk->mutex);
+    if (g_hash_table_size(desk->changes) >= MOST_CHANGES)
+        g_hash_table_remove_all(desk->changes);
+    g_hash_table_replace(desk->changes, g_memdup2(&revision, sizeof revision), changes);
+    g_mutex_unlock(&desk->mutex);
+}
+
+/* One value for another: what the history would find by reading both texts again. */
+static void
+know_changes(Desk *desk, const Saved *saved)
+{
+    if (saved == NULL || !saved->changed || saved->edited->len != 1)
+        return;
+    const Edited *one = g_ptr_array_index(saved->edited, 0);
+    if (one->before != NULL && one->after != NULL)
+        keep_changes(desk, saved->revision, saved->edited, false);
+}
+
 Saved *
 desk_edit(Desk *desk, const Change *change, GError **error)
 {
     begin_saving(desk);
     Saved *saved = store_edit(desk->saving, change, error);
+    know_changes(desk, saved);
     end_saving(desk, saved);
     return saved;
 }
@@ -361,22 +385,10 @@ desk_earlier(const Desk *desk, gint64 revision, GError **error)
 }
 
 GPtrArray *
-desk_history(const Desk *desk, GError **error)
+desk_history(const Desk *desk, guint most, GError **error)
 {
     g_autoptr(Store) store = store_open(desk->file, error);
-    return store != NULL ? store_history(store, error) : NULL;
-}
-
-static void
-keep_changes(Desk *desk, gint64 revision, GPtrArray *edited, bool more)
-{
-    Changes *changes = g_new(Changes, 1);
-    *changes = (Changes){.edited = g_ptr_array_ref(edited), .more = more};
-    g_mutex_lock(&desk->mutex);
-    if (g_hash_table_size(desk->changes) >= MOST_CHANGES)
-        g_hash_table_remove_all(desk->changes);
-    g_hash_table_replace(desk->changes, g_memdup2(&revision, sizeof revision), changes);
-    g_mutex_unlock(&desk->mutex);
+    return store != NULL ? store_latest(store, most, error) : NULL;
 }
 
 GPtrArray *

@@ -51,6 +51,6 @@ typedef enum { DESK_UNDO, DESK_REDO, DESK_RESTORE } DeskStep;
 Saved *desk_step(Desk *desk, DeskStep step, gint64 revision, const char *who, GError **error);
 /* A state of the history; NULL with *error. */
 Edition *desk_earlier(const Desk *desk, gint64 revision, GError **error);
-GPtrArray *desk_history(const Desk *desk, GError **error); /* as store_history */
+GPtrArray *desk_history(const Desk *desk, guint most, GError **error); /* as store_latest */
 GPtrArray *desk_changes(Desk *desk, gint64 revision, bool *more,
                         GError **error); /* as store_changes */

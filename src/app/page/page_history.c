@@ -87,7 +87,7 @@ page_history(Page *page)
     page_title(page, "History");
     name_form(page);
     g_autoptr(GError) error = NULL;
-    g_autoptr(GPtrArray) list = desk_history(page->desk, &error);
+    g_autoptr(GPtrArray) list = desk_history(page->desk, MOST_SHOWN, &error);
     if (list == NULL || list->len == 0) {
         page_text(page, "p", "empty",
                   error != NULL ? error->message
@@ -103,7 +103,7 @@ page_history(Page *page)
     for (size_t i = 0; i < G_N_ELEMENTS(heads); i++)
         markup_element(page->out, "th", heads[i], NULL);
     markup_close(page->out);
-    for (guint i = list->len; i > 0 && list->len - i < MOST_SHOWN; i--)
+    for (guint i = list->len; i > 0; i--)
         revision_row(page, g_ptr_array_index(list, i - 1));
     markup_close(page->out);
     markup_close(page->out);

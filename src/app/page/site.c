@@ -191,13 +191,19 @@ desk_at(const Site *site, const char *path, const char **rest)
     return NULL;
 }
 
+static char *
+stream_of(const Site *site, const Desk *desk)
+{
+    return site->folder ? g_strdup_printf("/%s/events", desk_id(desk))
+                        : g_strdup("/events"); /* as it is asked for, decoded */
+}
+
 void
 site_tell(Site *site, Desk *desk)
 {
     if (site->server == NULL)
         return;
-    g_autofree char *stream = site->folder ? g_strdup_printf("/%s/events", desk_id(desk))
-                                           : g_strdup("/events"); /* as it is asked for, decoded */
+    g_autofree char *stream = stream_of(site, desk);
     server_tell(site->server, stream, desk_number(desk));
 }
 
@@ -318,16 +324,16 @@ main_of(Page *page, bool *kept)
     return view;
 }
 
-/* The number of the view that the page which asks holds as it was sent, or -1. */
+/* "8f3a-17" of this start as 17; -1: of another, or none. */
 static gint64
-number_held(const Page *page)
+number_of(const Page *page, const char *revision)
 {
-    const char *kept = page->visit->kept;
     gsize boot = strlen(page->visit->boot);
-    if (kept == NULL || strncmp(kept, page->visit->boot, boot) != 0 || kept[boot] != '-')
+    if (revision == NULL || strncmp(revision, page->visit->boot, boot) != 0 ||
+        revision[boot] != '-')
         return -1;
     char *end;
-    gint64 number = g_ascii_strtoll(kept + boot + 1, &end, 10);
+    gint64 number = g_ascii_strtoll(revision + boot + 1, &end, 10);
     return *end == '\0' && number >= 0 ? number : -1;
 }
 
@@ -335,7 +341,7 @@ number_held(const Page *page)
 static GBytes *
 changes_of(const Page *page, GBytes *view)
 {
-    gint64 held = number_held(page);
+    gint64 held = number_of(page, page->visit->kept);
     if (held < 0)
         return NULL;
     Rendered *rendered = page->site->rendered;
@@ -371,10 +377,8 @@ status_of(const Page *page)
 }
 
 static void
-send_page(Page *page)
+send_view(Page *page, GBytes *view, bool kept)
 {
-    bool kept;
-    g_autoptr(GBytes) view = main_of(page, &kept);
     g_autoptr(GBytes) changes = kept && page->visit->htmx ? changes_of(page, view) : NULL;
     Visit *visit = page->visit;
     g_autofree char *revision = frame_revision(page);
@@ -393,12 +397,56 @@ send_page(Page *page)
     }
 }
 
+static void
+send_page(Page *page)
+{
+    bool kept;
+    g_autoptr(GBytes) view = main_of(page, &kept);
+    send_view(page, view, kept);
+}
+
+enum { MOST_LATER = 32 };
+
+/* A page that asks because it was told is given what the others were given who were told, though the boat may have been edited
+ * since: of that it will be told too. Else a hundred pages would have each of their views written for every edit on the way. */
+static bool
+send_told(Page *page)
+{
+    gint64 held = number_of(page, page->visit->seen);
+    if (page->visit->post || !page->visit->htmx || held < 0 || page->site->server == NULL)
+        return false;
+    g_autofree char *stream = stream_of(page->site, page->desk);
+    gint64 told = server_told(page->site->server, stream), newest = desk_number(page->desk);
+    for (gint64 n = newest; n >= told && n > held && n > newest - MOST_LATER; n--) {
+        g_autofree char *key = view_key(page, n);
+        g_autoptr(GBytes) view = rendered_find(page->site->rendered, key, NULL);
+        if (view == NULL)
+            continue;
+        page->number = n;
+        page->status = 200;
+        send_view(page, view, true);
+        return true;
+    }
+    return false;
+}
+
 /* Whether the page that asks shows this already. */
 static bool
 seen_already(const Page *page)
 {
     g_autofree char *revision = frame_revision(page);
     return page->said == NULL && !page->visit->post && g_strcmp0(page->visit->seen, revision) == 0;
+}
+
+static void
+send_newest(Page *page)
+{
+    if (page->desk != NULL)
+        look_up(page);
+    if (seen_already(page))
+        visit_bytes(page->visit, 304, NULL, NULL);
+    else
+        send_page(page);
 }
 
 void
@@ -424,12 +472,8 @@ site_view(Site *site, Visit *visit, const char *address, Said *said)
                  .here = address,
                  .query = query != NULL ? query : none,
                  .said = said};
-    if (desk != NULL)
-        look_up(&page);
-    if (seen_already(&page))
-        visit_bytes(visit, 304, NULL, NULL);
-    else
-        send_page(&page);
+    if (desk == NULL || !send_told(&page))
+        send_newest(&page);
     page_clear(&page);
 }
 

@@ -1,4 +1,5 @@
-/* Two pools. The main loop is the only place where done is called. */
+/* Two pools. The main loop is the only place where done is called. While something is saved one reader less is at work: whoever waits
+ * for his edit waits for one thing, and those who are told of it come after. */
 #include "app/serve/jobs.h"
 
 #include <glib.h>
@@ -8,7 +9,8 @@ enum { MOST_SAVING = 64, MOST_READING = 320, MOST_THREADS = 8 };
 
 struct Jobs {
     GThreadPool *saving, *reading;
-    unsigned open;
+    int readers;
+    unsigned open, saves;
     gint stopping;
 };
 
@@ -17,13 +19,25 @@ typedef struct {
     void (*work)(void *data);
     void (*done)(void *data);
     void *data;
+    bool saves;
 } Job;
+
+static void
+count_saves(Jobs *jobs, int more)
+{
+    jobs->saves = (unsigned) ((int) jobs->saves + more);
+    int readers = jobs->saves > 0 ? MAX(jobs->readers - 1, 1) : jobs->readers;
+    if (!g_atomic_int_get(&jobs->stopping)) /* else the pool is going */
+        g_thread_pool_set_max_threads(jobs->reading, readers, NULL);
+}
 
 static gboolean
 job_done(gpointer data)
 {
     Job *job = data;
     job->jobs->open--;
+    if (job->saves)
+        count_saves(job->jobs, -1);
     job->done(job->data);
     g_free(job);
     return G_SOURCE_REMOVE;
@@ -47,9 +61,9 @@ Jobs *
 jobs_new(void)
 {
     Jobs *jobs = g_new0(Jobs, 1);
-    int threads = (int) CLAMP(g_get_num_processors(), 2, MOST_THREADS);
+    jobs->readers = (int) CLAMP(g_get_num_processors(), 2, MOST_THREADS);
     jobs->saving = g_thread_pool_new(job_work, jobs, 1, FALSE, NULL);
-    jobs->reading = g_thread_pool_new(job_work, jobs, threads, FALSE, NULL);
+    jobs->reading = g_thread_pool_new(job_work, jobs, jobs->readers, FALSE, NULL);
     return jobs;
 }
 
@@ -60,8 +74,10 @@ jobs_push(Jobs *jobs, bool saves, void (*work)(void *data), void (*done)(void *d
     if (g_thread_pool_unprocessed(pool) >= (saves ? MOST_SAVING : MOST_READING))
         return false;
     Job *job = g_new(Job, 1);
-    *job = (Job){.jobs = jobs, .work = work, .done = done, .data = data};
+    *job = (Job){.jobs = jobs, .work = work, .done = done, .data = data, .saves = saves};
     jobs->open++;
+    if (saves)
+        count_saves(jobs, 1);
     g_thread_pool_push(pool, job, NULL);
     // cppcheck-suppress memleak ; job_done frees it
     return true;

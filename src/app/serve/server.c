@@ -256,6 +256,12 @@ server_tell(Server *server, const char *stream, gint64 revision)
     streams_tell(server->streams, stream, revision);
 }
 
+gint64
+server_told(const Server *server, const char *stream)
+{
+    return streams_told(server->streams, stream);
+}
+
 void
 server_free(Server *server)
 {

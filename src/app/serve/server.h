@@ -36,5 +36,8 @@ const char *server_lan_address(const Server *server);
  * _exit, for server_free would wait for it. */
 bool server_run(Server *server);
 void server_stop(Server *server); /* from any thread */
-/* Tells every stream of that path "revision N", once for all changes within a few milliseconds. From any thread. */
+/* Tells every stream of that path "revision N", once for all changes within a few milliseconds, or more where many pages are open.
+ * From any thread. */
 void server_tell(Server *server, const char *stream, gint64 revision);
+gint64 server_told(const Server *server,
+                   const char *stream); /* the revision told last, 0: none; any thread */

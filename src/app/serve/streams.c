@@ -9,7 +9,8 @@
 #include "app/serve/message.h"
 
 enum { MOST_STREAMS = 256, SEND_BUFFER = 16384, HEARTBEAT_S = 15 };
-static const gint64 TOGETHER_US = 10000; /* changes so near each other are told once */
+/* Changes so near each other are told once, and no more often than all pages of the path can ask for what they are told. */
+static const gint64 TOGETHER_US = 10000, A_PAGE_US = 1500;
 
 struct Streams {
     GHashTable *open; /* of Stream */
@@ -31,6 +32,8 @@ typedef struct {
 
 typedef struct {
     gint64 revision, at_us;
+    gint64 said;      /* the revision that was told last */
+    unsigned pages;   /* so many were told */
     GSource *telling; /* NULL: nothing to tell */
 } Told;
 
@@ -102,18 +105,22 @@ stream_free(gpointer data)
     g_free(stream);
 }
 
-/* Sending may drop one, so the set is walked by a copy; nothing is freed before the main loop runs again. */
-static void
+/* Sending may drop one, so the set is walked by a copy; nothing is freed before the main loop runs again. How many there are. */
+static unsigned
 send_all(Streams *streams, const char *path, const char *text)
 {
+    unsigned n = 0;
     g_autoptr(GList) list = g_hash_table_get_keys(streams->open);
     for (GList *i = list; i != NULL; i = i->next) {
         Stream *stream = i->data;
         if (!g_hash_table_contains(streams->open, stream))
             continue;
-        if (path == NULL || strcmp(path, stream->path) == 0)
-            stream_send(stream, text);
+        if (path != NULL && strcmp(path, stream->path) != 0)
+            continue;
+        stream_send(stream, text);
+        n++;
     }
+    return n;
 }
 
 static gboolean
@@ -197,9 +204,27 @@ told_now(Streams *streams, const char *path)
     Told *told = g_hash_table_lookup(streams->told, path);
     g_clear_pointer(&told->telling, g_source_unref);
     told->at_us = g_get_monotonic_time();
-    gint64 revision = told->revision;
+    gint64 revision = told->said = told->revision;
     g_mutex_unlock(&streams->lock);
     return revision;
+}
+
+static void
+told_pages(Streams *streams, const char *path, unsigned pages)
+{
+    g_mutex_lock(&streams->lock);
+    ((Told *) g_hash_table_lookup(streams->told, path))->pages = pages;
+    g_mutex_unlock(&streams->lock);
+}
+
+gint64
+streams_told(Streams *streams, const char *path)
+{
+    g_mutex_lock(&streams->lock);
+    const Told *told = g_hash_table_lookup(streams->told, path);
+    gint64 said = told != NULL ? told->said : 0;
+    g_mutex_unlock(&streams->lock);
+    return said;
 }
 
 static gboolean
@@ -207,7 +232,7 @@ tell_now(gpointer data)
 {
     Telling *telling = data;
     g_autofree char *text = event_text(told_now(telling->streams, telling->path));
-    send_all(telling->streams, telling->path, text);
+    told_pages(telling->streams, telling->path, send_all(telling->streams, telling->path, text));
     return G_SOURCE_REMOVE;
 }
 
@@ -217,6 +242,12 @@ telling_free(gpointer data)
     Telling *telling = data;
     g_free(telling->path);
     g_free(telling);
+}
+
+static gint64
+may_be_told_at(const Told *told)
+{
+    return told->at_us == 0 ? 0 : told->at_us + MAX(TOGETHER_US, told->pages * A_PAGE_US);
 }
 
 /* At once, unless something was told just now. */
@@ -244,9 +275,7 @@ streams_tell(Streams *streams, const char *path, gint64 revision)
     }
     told->revision = MAX(told->revision, revision); /* threads may overtake each other */
     if (told->telling == NULL)
-        told->telling =
-            schedule(streams, path,
-                     told->at_us != 0 ? told->at_us + TOGETHER_US - g_get_monotonic_time() : 0);
+        told->telling = schedule(streams, path, may_be_told_at(told) - g_get_monotonic_time());
     g_mutex_unlock(&streams->lock);
 }
 
