@@ -44,10 +44,13 @@ work_chance_by(const RiskTrials *t, int32_t by_min)
 }
 
 size_t
-work_trials(const StudyHow *how, size_t usual)
+work_trials(const StudyHow *how, size_t tasks, size_t usual)
 {
-    size_t asked = how != NULL && how->samples > 0 ? how->samples : USUAL_TRIALS;
-    return MIN(usual, asked);
+    bool said = how != NULL && how->samples > 0;
+    if (said)
+        return usual == USUAL_TRIALS ? how->samples : MIN(usual, how->samples);
+    size_t most = MOST_PLACEMENTS / MAX(tasks, 1) * usual / USUAL_TRIALS;
+    return MIN(usual, MAX(most, LEAST_TRIALS));
 }
 
 /* --- dates ---------------------------------------------------------------------------------------------------------------------- */
@@ -266,7 +269,7 @@ fill(Reckoning *r)
     f->begin_day = work_model_instant(r->model, 0);
     if (!make_plan(r))
         return true;
-    f->trials = work_trials(r->how, SIZE_MAX);
+    f->trials = work_trials(r->how, r->model->n, USUAL_TRIALS);
     r->trials = work_try(&r->model->risk, r->model->n, f->trials, KEPT_TRIALS, r->how);
     if (r->trials == NULL)
         return false;

@@ -4,7 +4,13 @@
 #include "study/work_forecast.h"
 #include "study/work_model.h"
 
-enum { USUAL_TRIALS = 10000, FEW_TRIALS = 2000, KEPT_TRIALS = 1000 };
+enum {
+    USUAL_TRIALS = 10000,
+    FEW_TRIALS = 2000,
+    KEPT_TRIALS = 1000,
+    LEAST_TRIALS = 200,
+    MOST_PLACEMENTS = 4000000 /* tasks times trials */
+};
 
 typedef struct {
     WorkModel *model;
@@ -26,8 +32,8 @@ RiskTrials *work_try(const RiskModel *risk, size_t tasks, size_t trials, size_t 
 double work_chance_by(const RiskTrials *trials, int32_t by_min);
 /* Of numbers in any order; NAN when it is not finite. */
 double work_quantile(size_t n, const double value[], double share);
-/* The usual number, or fewer when fewer were asked for. */
-size_t work_trials(const StudyHow *how, size_t usual);
+/* The usual number; fewer when fewer were asked for, or when the tasks are so many that it would take minutes. */
+size_t work_trials(const StudyHow *how, size_t tasks, size_t usual);
 
 /* Parts of work_forecast, in their order; false when it was cancelled. */
 void work_forecast_tasks(Reckoning *r);

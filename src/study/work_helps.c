@@ -15,7 +15,7 @@ chance_from(const WorkModel *m, int32_t begin_min, const StudyHow *how, double *
 {
     RiskModel later = m->risk;
     later.begin_min = begin_min;
-    RiskTrials *t = work_try(&later, m->n, work_trials(how, NO_RETURN_TRIALS), 0, how);
+    RiskTrials *t = work_try(&later, m->n, work_trials(how, m->n, NO_RETURN_TRIALS), 0, how);
     if (t == NULL)
         return false;
     *chance = work_chance_by(t, m->date_min);
@@ -191,7 +191,7 @@ work_forecast_helps(Reckoning *r)
     if (m->date_min == PLAN_NEVER)
         return true;
     Helps h = {r, g_memdup2(m->risk.task, MAX(m->n, 1) * sizeof(RiskTask)),
-               work_trials(r->how, FEW_TRIALS), NAN,
+               work_trials(r->how, m->n, FEW_TRIALS), NAN,
                g_array_new(FALSE, TRUE, sizeof(ForecastHelp))};
     size_t met = 0; /* of the same trials, which are the first of all */
     for (size_t t = 0; t < h.trials; t++)

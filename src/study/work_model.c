@@ -239,7 +239,8 @@ add_task(WorkModel *m, Making *make, size_t i)
     add_finds(m, t, risk);
     bool known = isfinite(t->left_h.likely);
     int release = MAX(t->not_before_day, t->start_day);
-    *out = (PlanTask){.work_min = minutes_of(known ? t->left_h.likely : 4.0),
+    *out = (PlanTask){.work_min =
+                          minutes_of((known ? t->left_h.likely : 4.0) * exp(m->risk.pace_log_mean)),
                       .where = work_model_where(m, t, make->windows),
                       .unbroken = t->unbroken,
                       .weather = (t->needs & NEED_DRY) != 0,

@@ -26,7 +26,7 @@ try_plan(const WorkPlan *plan, const WorkForecast *f, const ForecastAsked *asked
     m->risk.plan = physics;
     m->risk.list = list;
     m->risk.seed = f->seed;
-    RiskTrials *t = work_try(&m->risk, m->n, work_trials(how, FEW_TRIALS), 0, how);
+    RiskTrials *t = work_try(&m->risk, m->n, work_trials(how, m->n, FEW_TRIALS), 0, how);
     bool whole = t != NULL;
     if (whole) {
         int32_t *sorted = risk_sorted(t->n, t->finish_min);

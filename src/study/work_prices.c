@@ -4,6 +4,9 @@
 #include "physics/work/dates.h"
 #include "study/work_model.h"
 
+/* Prices go wrong together: docs/methods/work.md 4. Hours have the common pace instead (1.8). */
+static const double usual_correlation = 0.25;
+
 typedef struct {
     WorkModel *model;
     GArray *cost; /* RiskCost */
@@ -41,6 +44,7 @@ work_model_prices(WorkModel *m)
     for (size_t i = 0; i < plan->n_purchases; i++)
         add_price(&p, plan->purchase[i].price_money, plan->purchase[i].paid_money, NO_TASK,
                   "bought", plan->purchase[i].id);
+    m->risk.price_correlation = usual_correlation;
     m->risk.n_costs = p.cost->len;
     m->risk.cost = (RiskCost *) (void *) p.cost->data;
     m->cost_task = (size_t *) (void *) p.task->data;

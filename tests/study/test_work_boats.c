@@ -139,7 +139,8 @@ nobody_is_in_two_places(void **state)
     for (size_t i = 0; i < w->n_tasks; i++) {
         const ForecastTask *t = &w->task[i];
         assert_true(t->why != NULL && t->why[0] != '\0');
-        double asked_h = w->plan->task[t->task].left_h.likely * (double) t->n_hands;
+        double asked_h =
+            w->plan->task[t->task].left_h.likely * exp(w->pace_log_mean) * (double) t->n_hands;
         if (done_h[t->task] > 0.0 && !t->over_time)
             assert_true(fabs(done_h[t->task] - asked_h) < 0.1);
     }

@@ -373,6 +373,38 @@ what_nobody_can_do_has_no_date(void **state)
     assert_int_equal(f->n_chances, 0);
 }
 
+/* Numbers that a hand on the keyboard may make. */
+static void
+wild_numbers_are_borne(void **state)
+{
+    (void) state;
+    const size_t all[] = {0, 1, 2, 3, 4, 5};
+    const size_t ties[][2] = {{0, 1}, {1, 2}};
+    const double lag[] = {1e12, NAN};
+    g_autoptr(WorkPlan) p = plan_new_by_hand(6);
+    add_hands(p, 1, 540, 720);
+    add_ties(p, 2, ties, lag);
+    add_milestone(p, TODAY + 3000000, 6, all);
+    p->task[0].left_h = (ThreePoint){NAN, NAN, NAN};
+    p->task[2].left_h = (ThreePoint){-5.0, -3.0, -1.0};
+    p->task[3].left_h = (ThreePoint){1.0, 1e9, 1e12};
+    p->task[4].people = 1e6;
+    p->task[5].due_day = 1;
+    p->task[5].not_before_day = 5000000;
+    p->hand[0].until_day = 1;
+    p->cost_money_per_day = 1e300;
+    g_autoptr(WorkForecast) f = forecast(p);
+    assert_null(f->fault);
+    assert_int_equal(f->n_tasks, 6);
+    for (size_t i = 0; i < 6; i++)
+        assert_true(isnan(f->task[i].start_day) && f->task[i].awaits == AWAITS_FOREVER);
+    assert_true(f->milestone[0].chance_frac == 0.0 && isnan(f->cost_p80_money));
+    p->hand[0].until_day = 0;
+    g_autoptr(WorkForecast) worked = forecast(p);
+    assert_true(isfinite(task_of(worked, 0)->finish_day));
+    assert_int_equal(worked->n_unknown, 1);
+}
+
 static void
 cancelled_is_nothing(void **state)
 {
@@ -397,6 +429,7 @@ main(void)
         cmocka_unit_test(threads_make_no_difference),
         cmocka_unit_test(what_lacks_is_said),
         cmocka_unit_test(what_nobody_can_do_has_no_date),
+        cmocka_unit_test(wild_numbers_are_borne),
         cmocka_unit_test(cancelled_is_nothing),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

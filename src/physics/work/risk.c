@@ -120,7 +120,7 @@ price_of(const RiskModel *m, const Luck *luck, size_t cost, size_t trial)
 {
     const RiskCost *c = &m->cost[cost];
     double own = duration_is_constant(&c->money.of) ? 0.0 : score_of(m->seed, trial, c->key);
-    return duration_curve_at(&c->money, together(m->correlation, luck->prices, own));
+    return duration_curve_at(&c->money, together(m->price_correlation, luck->prices, own));
 }
 
 double

@@ -46,7 +46,8 @@ typedef struct {
     const uint32_t *list;
     const RiskTask *task; /* [n of the plan] */
     double pace_log_mean, pace_log_sd;
-    double correlation; /* of the scores of any two tasks, 0 to 1; likewise of costs */
+    double correlation;       /* of the scores of the hours of any two tasks, 0 to 1 */
+    double price_correlation; /* of those of any two prices */
     const double
         *lost_frac; /* of each day of the stretch: chance to lose it to the weather; NULL: never */
     int32_t begin_min; /* 0 or later than the plan's */

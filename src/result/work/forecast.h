@@ -23,7 +23,7 @@ typedef enum {
 
 typedef struct {
     size_t task;
-    double start_day, finish_day; /* of the plan */
+    double start_day, finish_day; /* of the plan: usual hours at the owner's pace */
     size_t n_hands;
     const size_t *hand;
     WorkAwaits awaits;
