@@ -30,14 +30,15 @@ command_print(const CommandLine *line, GString *out)
         return console_complain(EXIT_INPUT, "say where to: careen print %s %s -o %s.pdf", file,
                                 name, name);
     g_autofree char *ending = output_ending(line->output);
-    bool table = strcmp(ending, "csv") == 0 && paper->table;
-    if (!table && strcmp(ending, "pdf") != 0)
-        return console_complain(EXIT_INPUT, "%s: this paper is written as .pdf%s", line->output,
-                                paper->table ? " or .csv" : "");
+    if (!paper_ends(paper, ending)) {
+        g_auto(GStrv) also = paper_also(paper);
+        g_autofree char *more = g_strjoinv(" or .", also);
+        return console_complain(EXIT_INPUT, "%s: this paper is written as .pdf%s%s", line->output,
+                                more[0] != '\0' ? " or ." : "", more);
+    }
     if (!output_allowed(line->output, file))
         return EXIT_INPUT;
     GError *error = NULL;
-    GBytes *bytes = table ? paper_table_write(name, loaded, line->today)
-                          : paper_write(name, loaded, line->today, &error);
+    GBytes *bytes = paper_write(name, ending, loaded, line->today, &error);
     return output_bytes(line->output, bytes, error);
 }

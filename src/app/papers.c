@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "checks/figures.h"
+#include "checks/work/work.h"
 #include "report/cable_labels.h"
 #include "report/conductor_schedule.h"
 #include "report/crane_sheet.h"
@@ -12,7 +13,9 @@
 #include "report/sheet.h"
 #include "report/trials_paper.h"
 #include "report/words.h"
+#include "report/work/work_papers.h"
 #include "study/trials.h"
+#include "study/work_forecast.h"
 
 /* A boat on paper: solved finely, with the day it was made. */
 typedef struct {
@@ -75,6 +78,7 @@ write_trials(const Print *print, GError **error)
 
 /* The papers of the wiring need but the result. */
 typedef GBytes *(*WriteSheet)(const Result *, const Asked *, UnitsChoice, GError **);
+typedef void (*WriteTable)(const Result *, UnitsChoice, GString *);
 
 static GBytes *
 write_wiring(const Print *print, WriteSheet write, GError **error)
@@ -84,9 +88,24 @@ write_wiring(const Print *print, WriteSheet write, GError **error)
 }
 
 static GBytes *
+write_wiring_table(const Print *print, WriteTable write)
+{
+    g_autoptr(Result) result = solve(&print->input);
+    GString *out = g_string_new(NULL);
+    write(result, print->loaded->style.units, out);
+    return g_string_free_to_bytes(out);
+}
+
+static GBytes *
 write_conductors(const Print *print, GError **error)
 {
     return write_wiring(print, write_conductor_schedule, error);
+}
+
+static GBytes *
+write_conductors_table(const Print *print, GError **error G_GNUC_UNUSED)
+{
+    return write_wiring_table(print, write_conductors_csv);
 }
 
 static GBytes *
@@ -96,60 +115,138 @@ write_fuses(const Print *print, GError **error)
 }
 
 static GBytes *
+write_fuses_table(const Print *print, GError **error G_GNUC_UNUSED)
+{
+    return write_wiring_table(print, write_fuses_csv);
+}
+
+static GBytes *
 write_labels(const Print *print, GError **error)
 {
     return write_wiring(print, write_cable_labels, error);
 }
 
+static GBytes *
+write_labels_table(const Print *print, GError **error G_GNUC_UNUSED)
+{
+    return write_wiring_table(print, write_labels_csv);
+}
+
+/* The papers of the work need the plan and its dates; of the result only names. */
+typedef GBytes *(*WriteWork)(const WorkSource *, GError **);
+typedef void (*WriteWorkTable)(const WorkSource *, GString *);
+
+typedef struct {
+    Result *result;
+    WorkPlan *plan;
+    WorkForecast *forecast;
+    WorkSource source;
+} WorkPrint;
+
+static WorkPrint *
+work_print_new(const Print *print)
+{
+    WorkPrint *work = g_new0(WorkPrint, 1);
+    ForecastAsked asked = {.brief = true};
+    work->result = result_new(print->input.boat, print->input.stage);
+    work->plan = work_plan_of(print->input.boat, print->asked.today);
+    work->forecast = work_forecast(work->plan, &asked, NULL);
+    work->source = (WorkSource){work->result, work->plan, work->forecast, &print->asked,
+                                print->loaded->style.units};
+    return work;
+}
+
+static void
+work_print_free(WorkPrint *work)
+{
+    work_forecast_free(work->forecast);
+    work_plan_free(work->plan);
+    result_free(work->result);
+    g_free(work);
+}
+G_DEFINE_AUTOPTR_CLEANUP_FUNC(WorkPrint, work_print_free)
+
+static GBytes *
+write_work(const Print *print, WriteWork write, GError **error)
+{
+    g_autoptr(WorkPrint) work = work_print_new(print);
+    return write(&work->source, error);
+}
+
+static GBytes *
+write_work_table(const Print *print, WriteWorkTable write)
+{
+    g_autoptr(WorkPrint) work = work_print_new(print);
+    GString *out = g_string_new(NULL);
+    write(&work->source, out);
+    return g_string_free_to_bytes(out);
+}
+
+#define WORK_PAPER(name, writer)                                                                   \
+    static GBytes *name(const Print *print, GError **error)                                        \
+    {                                                                                              \
+        return write_work(print, writer, error);                                                   \
+    }
+#define WORK_TABLE(name, writer)                                                                   \
+    static GBytes *name(const Print *print, GError **error G_GNUC_UNUSED)                          \
+    {                                                                                              \
+        return write_work_table(print, writer);                                                    \
+    }
+WORK_PAPER(day_sheet, write_day_sheet)
+WORK_PAPER(lift_list, write_lift_list)
+WORK_TABLE(lift_table, write_lift_csv)
+WORK_PAPER(buying, write_buying_list)
+WORK_TABLE(buying_table, write_buying_csv)
+WORK_PAPER(calendar_sheet, write_calendar_sheet)
+WORK_PAPER(calendar_file, write_work_calendar)
+WORK_PAPER(cover_list, write_cover_list)
+WORK_PAPER(plan_sheet, write_plan_sheet)
+WORK_TABLE(plan_table, write_plan_csv)
+WORK_PAPER(plan_workbook, write_plan_workbook)
+
 static const struct {
-    const char *name;
+    const char *name, *ending;
     bool fine;
     GBytes *(*write)(const Print *print, GError **error);
-    void (*table)(const Result *result, UnitsChoice units, GString *out); /* or NULL */
 } writers[] = {
-    {"flotation-sheet", true, write_flotation},
-    {"measuring-sheets", false, write_blanks},
-    {"crane-sheet", true, write_crane},
-    {"trials", false, write_trials},
-    {"conductor-schedule", false, write_conductors, write_conductors_csv},
-    {"fuse-list", false, write_fuses, write_fuses_csv},
-    {"labels", false, write_labels, write_labels_csv},
+    {"flotation-sheet", "pdf", true, write_flotation},
+    {"measuring-sheets", "pdf", false, write_blanks},
+    {"crane-sheet", "pdf", true, write_crane},
+    {"trials", "pdf", false, write_trials},
+    {"conductor-schedule", "pdf", false, write_conductors},
+    {"conductor-schedule", "csv", false, write_conductors_table},
+    {"fuse-list", "pdf", false, write_fuses},
+    {"fuse-list", "csv", false, write_fuses_table},
+    {"labels", "pdf", false, write_labels},
+    {"labels", "csv", false, write_labels_table},
+    {"day-sheet", "pdf", false, day_sheet},
+    {"one-lift-list", "pdf", false, lift_list},
+    {"one-lift-list", "csv", false, lift_table},
+    {"buying-list", "pdf", false, buying},
+    {"buying-list", "csv", false, buying_table},
+    {"calendar", "pdf", false, calendar_sheet},
+    {"calendar", "ics", false, calendar_file},
+    {"cover-list", "pdf", false, cover_list},
+    {"plan", "pdf", false, plan_sheet},
+    {"plan", "csv", false, plan_table},
+    {"plan", "xlsx", false, plan_workbook},
 };
 
 static size_t
-writer_of(const char *name)
+writer_of(const char *name, const char *ending)
 {
     for (size_t i = 0; i < G_N_ELEMENTS(writers); i++)
-        if (strcmp(writers[i].name, name) == 0)
+        if (strcmp(writers[i].name, name) == 0 && strcmp(writers[i].ending, ending) == 0)
             return i;
     g_assert_not_reached(); /* paper_table and writers name the same papers: the tests print each */
 }
 
-static Print *
-print_new(const Loaded *loaded, Date today, bool fine)
-{
-    Print *print = g_new0(Print, 1);
-    *print = (Print){.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
-    print->asked.today = print->input.today = today;
-    print->input.fine = fine;
-    return print;
-}
-
 GBytes *
-paper_write(const char *name, const Loaded *loaded, Date today, GError **error)
+paper_write(const char *name, const char *ending, const Loaded *loaded, Date today, GError **error)
 {
-    size_t writer = writer_of(name);
-    g_autofree Print *print = print_new(loaded, today, writers[writer].fine);
-    return writers[writer].write(print, error);
-}
-
-GBytes *
-paper_table_write(const char *name, const Loaded *loaded, Date today)
-{
-    size_t writer = writer_of(name);
-    g_autofree Print *print = print_new(loaded, today, writers[writer].fine);
-    g_autoptr(Result) result = solve(&print->input);
-    GString *out = g_string_new(NULL);
-    writers[writer].table(result, loaded->style.units, out);
-    return g_string_free_to_bytes(out);
+    size_t writer = writer_of(name, ending);
+    Print print = {.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
+    print.asked.today = print.input.today = today;
+    print.input.fine = writers[writer].fine;
+    return writers[writer].write(&print, error);
 }

@@ -4,7 +4,6 @@
 #include "app/load.h"
 #include "report/sheet.h"
 
-/* A PDF. name is one of paper_table; today year 0: without a day. NULL with *error. */
-GBytes *paper_write(const char *name, const Loaded *loaded, Date today, GError **error);
-/* The same as a table, CSV, of a paper that has one. */
-GBytes *paper_table_write(const char *name, const Loaded *loaded, Date today);
+/* Its bytes with that ending. name and ending are of paper_table (paper_ends); today year 0: without a day. NULL with *error. */
+GBytes *paper_write(const char *name, const char *ending, const Loaded *loaded, Date today,
+                    GError **error);

@@ -29,13 +29,29 @@ const PaperInfo paper_table[] = {
     {"conductor-schedule", "Conductor schedule",
      "every cable by its board: what to cut, lay and crimp, what protects it, what it carries and "
      "loses; reels to buy",
-     .table = true},
+     .also = "csv"},
     {"fuse-list", "Fuses and breakers",
      "every board's fuses and breakers in order, what they can break, spares to carry, legends for "
      "the doors",
-     .table = true},
+     .also = "csv"},
     {"labels", "Labels for cables", "for both ends of every cable, at true size, to cut out",
-     .table = true},
+     .also = "csv"},
+    {"day-sheet", "Day sheet",
+     "for the pocket: what comes next and why, what to bring and to print, what must stay open, "
+     "what waits"},
+    {"one-lift-list", "One lift",
+     "all that is done while she is out of the water, in its order, and whether its parts are in "
+     "hand",
+     .also = "csv"},
+    {"buying-list", "Buying list", "what is to be ordered, hired and looked for, and by when",
+     .also = "csv"},
+    {"calendar", "Calendar of the work",
+     "day by day, for the wall; as .ics for the calendar of a phone", .also = "ics"},
+    {"cover-list", "What will be covered",
+     "for the surveyor: what is closed up and when, what lies behind it, what is tested before"},
+    {"plan", "Plan of the work",
+     "every open task in its order, with hours and dates; all of it as a table or a workbook",
+     .also = "csv xlsx"},
 };
 const size_t n_papers = G_N_ELEMENTS(paper_table);
 
@@ -46,6 +62,19 @@ paper_find(const char *name)
         if (strcmp(paper_table[i].name, name) == 0)
             return &paper_table[i];
     return NULL;
+}
+
+char **
+paper_also(const PaperInfo *paper)
+{
+    return g_strsplit(paper->also != NULL ? paper->also : "", " ", -1);
+}
+
+bool
+paper_ends(const PaperInfo *paper, const char *ending)
+{
+    g_auto(GStrv) also = paper_also(paper);
+    return strcmp(ending, "pdf") == 0 || g_strv_contains((const char *const *) also, ending);
 }
 
 #define TABLE_START_MM 24.0 /* a note, the head and a row: less of a table is not begun */

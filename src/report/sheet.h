@@ -8,12 +8,16 @@
 
 typedef struct {
     const char *name, *title, *what;
-    bool table; /* is also had as a table, .csv */
+    const char *also; /* endings besides pdf, blanks between: "csv", "csv xlsx"; NULL: none */
 } PaperInfo;
 
 extern const PaperInfo paper_table[];
 extern const size_t n_papers;
 const PaperInfo *paper_find(const char *name); /* NULL */
+/* Whether it is had with that ending, in small letters. */
+bool paper_ends(const PaperInfo *paper, const char *ending);
+/* Endings besides pdf, NULL-terminated; g_strfreev. */
+char **paper_also(const PaperInfo *paper);
 
 /* Each NULL where the boat does not give it: its part of the paper then says so. */
 typedef struct {

@@ -34,7 +34,7 @@ def test_install(folder):
 def test_starts_no_graphics(_folder):
     """check must not pay for fonts, papers or servers: none of their libraries is linked."""
     linked = subprocess.run(["ldd", cli.CAREEN], stdout=subprocess.PIPE, check=True).stdout.decode()
-    for library in ("librsvg", "libcairo", "libpango", "libsoup", "libfontconfig"):
+    for library in ("librsvg", "libcairo", "libpango", "libsoup", "libfontconfig", "libical", "libicu", "libxlsxwriter"):
         expect(library not in linked, f"{library} is linked")
 
 

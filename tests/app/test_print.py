@@ -164,5 +164,70 @@ def test_no_circuits_no_list(folder):
     folder.run("print", "testbox.yaml", "crane-sheet", "-o", "n.csv", status=2)
 
 
+# A tunnel ashore and a lining afloat; invented.
+WORKED = """\
+careen: 1
+boat: {name: Worked, demo: yes (invented), currency: EUR}
+berth:
+  lies: ashore
+  slots: {slip: {what: the slip, kind: launch, from: 2027-05-01, until: 2027-08-30, booked: yes (2027-01-02)}}
+spaces:
+  fore: {what: fore cabin, along: 6 m to 8 m}
+work:
+  weld: {do: "WELD", where: [fore], side: outside, layer: structure, kind: [hot], needs: [ashore], takes: 8 h / 12 h / 20 h, tools: grinder}
+  prime: {do: Prime the fore cabin, where: [fore], layer: surface, kind: [wet], takes: 2 h / 3 h / 6 h, wait: 16 h}
+  line: {do: Line the fore cabin, where: [fore], layer: lining, takes: 6 h / 8 h / 14 h}
+  launch: {do: Launch her, kind: [launch], takes: 2 h / 3 h / 5 h}
+hands:
+  me: {who: the owner, hours: 14 h}
+purchases:
+  tube: {what: a steel tube, for: [weld], price: 300 / 350 / 500, delivery: 14 d / 21 d / 35 d}
+milestones:
+  wet: {what: afloat again, kind: launch, date: 2027-08-01}
+"""
+
+
+def worked(folder, weld="Weld the tunnel in"):
+    (folder.path / "worked.yaml").write_text(WORKED.replace("WELD", weld))
+    return "worked.yaml"
+
+
+def test_papers_of_the_work(folder):
+    """Every ending of every one of them, the same bytes for the same day; the order of the work on each."""
+    boat = worked(folder)
+    listed = {"day-sheet": [], "one-lift-list": ["csv"], "buying-list": ["csv"], "calendar": ["ics"], "cover-list": [], "plan": ["csv", "xlsx"]}
+    for paper, also in listed.items():
+        for ending in ["pdf", *also]:
+            out = folder.path / f"{paper}.{ending}"
+            folder.run("print", boat, paper, "-o", out, "--today", "2027-04-12", status=0)
+            first = out.read_bytes()
+            folder.run("print", boat, paper, "-o", out, "--today", "2027-04-12", status=0)
+            expect(out.read_bytes() == first and len(first) > 100, f"{paper}.{ending}: other bytes the second time")
+        folder.run("print", boat, paper, "-o", "x.png", "--today", "2027-04-12", status=2)
+    rows = list(csv.DictReader((folder.path / "plan.csv").read_text().splitlines()))
+    order = [r["id"] for r in rows]
+    expect(order.index("weld") < order.index("prime") < order.index("line") and "launch" in order, str(order))
+    lift = [r["id"] for r in csv.DictReader((folder.path / "one-lift-list.csv").read_text().splitlines())]
+    expect(lift == ["weld", "launch"], str(lift))
+    text = text_of(folder.path / "day-sheet.pdf")
+    if text is not None:
+        for what in ("Weld the tunnel in", "grinder", "a steel tube", "not ordered", "Write down"):
+            expect(what in text, f"{what} is not on it:\n{text}")
+
+
+def test_calendar_is_read_elsewhere(folder):
+    """RFC 5545 3.1, 3.6.1: octets of a line, ends of lines, one name an entry; and it needs a day to bear."""
+    boat = worked(folder, weld="Weld; cut, grind: the bow of a boat whose tunnel is named so that it fills more than one line of a calendar")
+    folder.run("print", boat, "calendar", "-o", "c.ics", "--today", "2027-04-12", status=0)
+    data = (folder.path / "c.ics").read_bytes()
+    lines = data.split(b"\r\n")
+    expect(b"\n" not in data.replace(b"\r\n", b"") and max(len(line) for line in lines) <= 75, "lines")
+    whole = data.replace(b"\r\n ", b"").decode()
+    expect("SUMMARY:Weld\\; cut\\, grind: the bow" in whole, whole[:2000])
+    uids = re.findall(r"^UID:(.*)\r$", whole, re.M)
+    expect(len(uids) == len(set(uids)) == whole.count("BEGIN:VEVENT") + whole.count("BEGIN:VTODO"), str(uids))
+    expect("--today" in folder.run("print", boat, "calendar", "-o", "c.ics", status=3).err, "a calendar without a day")
+
+
 if __name__ == "__main__":
     cli.main(sys.modules[__name__])

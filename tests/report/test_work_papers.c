@@ -145,10 +145,29 @@ covers(void **state)
     g_autofree char *text = words_of(write_cover_list, "careen-cover-list.pdf", false, true);
     if (text == NULL)
         skip();
-    says(text, "25 May 2027");
-    says(text, "Line the fore");
-    says(text, "Test the");
+    says(text, "1 fore cabin: Line the fore cabin Covered from 25 May 2027");
+    says(text, "Tested before Test the cables of the bow thruster Seen by");
     assert_true(strstr(text, "Fit the stove") == NULL);
+}
+
+static void
+wall(void **state)
+{
+    (void) state;
+    g_autofree char *plan = words_of(write_plan_sheet, "careen-plan.pdf", false, true);
+    g_autofree char *days = words_of(write_calendar_sheet, "careen-calendar.pdf", false, true);
+    g_autofree char *bare =
+        words_of(write_calendar_sheet, "careen-calendar-plain.pdf", false, false);
+    if (plan == NULL)
+        skip();
+    assert_true(says(plan, "Haul her out the boat 2 to 8 h") < says(plan, "Cut the bow"));
+    /* 12 April 2027 is a Monday; what should have been ordered in March is ordered today */
+    says(days, "Mon 12 Apr Order now: steel tunnel 185 mm 9:00 to 17:00 Fit the stove");
+    says(days, "Tue 20 Apr Delivery: cable 70 mm2, 14 m");
+    says(days, "Mon 3 May Slot begins, not booked: slip of the yard");
+    says(bare, "No dates");
+    says(bare, "Tue 15 Jun WANTED BY NOW: afloat again");
+    assert_true(strstr(bare, "9:00") == NULL);
 }
 
 /* No line stands before what it waits for; a circle loses no task. */
@@ -175,8 +194,8 @@ static void
 hostile_texts_are_only_texts(void **state)
 {
     (void) state;
-    static const Write all[] = {write_day_sheet, write_lift_list, write_buying_list,
-                                write_cover_list};
+    static const Write all[] = {write_day_sheet,  write_lift_list,  write_buying_list,
+                                write_cover_list, write_plan_sheet, write_calendar_sheet};
     for (size_t i = 0; i < G_N_ELEMENTS(all); i++)
         for (int dated = 0; dated < 2; dated++) {
             g_autofree char *text = words_of(all[i], "careen-hostile.pdf", true, dated);
@@ -195,6 +214,7 @@ main(void)
         cmocka_unit_test(buying),
         cmocka_unit_test(buying_without_dates),
         cmocka_unit_test(covers),
+        cmocka_unit_test(wall),
         cmocka_unit_test(lines_follow_their_ties),
         cmocka_unit_test(hostile_texts_are_only_texts),
     };

@@ -70,12 +70,25 @@ send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
         no_such(visit, "a picture is had as .svg, .pdf or .png");
 }
 
+static const char *
+kind_of(const char *ending)
+{
+    static const char *const kinds[][2] = {
+        {"pdf", "application/pdf"},
+        {"csv", "text/csv; charset=utf-8"},
+        {"ics", "text/calendar; charset=utf-8"},
+        {"xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"}};
+    for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++)
+        if (strcmp(kinds[i][0], ending) == 0)
+            return kinds[i][1];
+    g_assert_not_reached();
+}
+
 static void
 send_paper(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
     const PaperInfo *paper = paper_find(name);
-    bool table = paper != NULL && paper->table && strcmp(ending, "csv") == 0;
-    if (paper == NULL || (!table && strcmp(ending, "pdf") != 0)) {
+    if (paper == NULL || !paper_ends(paper, ending)) {
         no_such(visit, "there is no such paper");
         return;
     }
@@ -83,9 +96,8 @@ send_paper(Shown *shown, Visit *visit, const char *name, const char *ending)
     Date today = {g_date_time_get_year(now), g_date_time_get_month(now),
                   g_date_time_get_day_of_month(now)};
     GError *error = NULL;
-    GBytes *bytes = table ? paper_table_write(name, shown->loaded, today)
-                          : paper_write(name, shown->loaded, today, &error);
-    send_bytes(visit, table ? "text/csv; charset=utf-8" : "application/pdf", bytes, error);
+    GBytes *bytes = paper_write(name, ending, shown->loaded, today, &error);
+    send_bytes(visit, kind_of(ending), bytes, error);
 }
 
 static void

@@ -5,13 +5,19 @@
 #include "draw/draw.h"
 #include "report/words.h"
 
+/* " (CSV, XLSX)" */
 static void
-paper_csv(Page *page, const PaperInfo *paper)
+other_endings(Page *page, const PaperInfo *paper)
 {
-    g_autofree char *file = g_strdup_printf("/paper/%s.csv", paper->name);
-    markup_text(page->out, " (");
-    page_anchor(page, page_link(page, file, NULL), NULL, "CSV");
-    markup_text(page->out, ")");
+    g_auto(GStrv) also = paper_also(paper);
+    for (size_t i = 0; also[i] != NULL; i++) {
+        g_autofree char *file = g_strdup_printf("/paper/%s.%s", paper->name, also[i]);
+        g_autofree char *shown = g_ascii_strup(also[i], -1);
+        markup_text(page->out, i == 0 ? " (" : ", ");
+        page_anchor(page, page_link(page, file, NULL), NULL, shown);
+    }
+    if (also[0] != NULL)
+        markup_text(page->out, ")");
 }
 
 static void
@@ -25,8 +31,7 @@ papers(Page *page)
         page_anchor(page, page_link(page, file, NULL), NULL, paper_table[i].title);
         markup_text(page->out, ": ");
         markup_text(page->out, paper_table[i].what);
-        if (paper_table[i].table)
-            paper_csv(page, &paper_table[i]);
+        other_endings(page, &paper_table[i]);
         markup_close(page->out);
     }
     markup_close(page->out);

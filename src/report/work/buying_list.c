@@ -15,17 +15,19 @@ static ToBuy
 to_buy(const WorkLines *lines, const WorkPurchase *purchase)
 {
     ToBuy buy = {purchase, NAN, NAN, NO_TASK, lines->n};
-    for (size_t i = lines->n; i-- > 0;)
-        for (size_t k = 0; k < purchase->tasks.n; k++) {
-            const WorkLine *line = &lines->line[i];
-            if (purchase->tasks.at[k] != line->at)
-                continue;
-            buy.first_task = line->at;
-            buy.rank = i;
-            if (line->when != NULL && isfinite(line->when->start_day))
-                buy.needed_day = fmin(isnan(buy.needed_day) ? INFINITY : buy.needed_day,
-                                      floor(line->when->start_day));
+    for (size_t k = 0; k < purchase->tasks.n; k++) {
+        size_t rank = lines->rank[purchase->tasks.at[k]];
+        if (rank >= lines->n)
+            continue;
+        const ForecastTask *when = lines->line[rank].when;
+        if (rank < buy.rank) {
+            buy.rank = rank;
+            buy.first_task = lines->line[rank].at;
         }
+        if (when != NULL && isfinite(when->start_day))
+            buy.needed_day =
+                fmin(isnan(buy.needed_day) ? INFINITY : buy.needed_day, floor(when->start_day));
+    }
     double delivery_h = isfinite(purchase->delivery_h.high) ? purchase->delivery_h.high
                                                             : purchase->delivery_h.likely;
     if (isfinite(buy.needed_day))
@@ -159,7 +161,8 @@ hired(WorkSheet *s)
         g_ptr_array_add(cells, g_strdup("[   ]"));
         g_ptr_array_add(cells, text_clean(line->task->hire));
         g_ptr_array_add(cells, work_task_name(line->task));
-        g_ptr_array_add(cells, work_paper_day(line->when != NULL ? line->when->start_day : NAN));
+        g_ptr_array_add(cells,
+                        work_paper_day(s->lines, line->when != NULL ? line->when->start_day : NAN));
     }
     if (cells->len == 0)
         return;

@@ -3,9 +3,17 @@
 
 #include <math.h>
 
+#include "boat/model.h"
 #include "report/words.h"
 
-#define TABLE_START_MM 30.0
+static bool
+is_in(const WorkTask *task, size_t space)
+{
+    for (size_t k = 0; k < task->spaces.n; k++)
+        if (task->spaces.at[k] == space)
+            return true;
+    return false;
+}
 
 /* What stands between the plate and this task, in the same space: done or not. */
 static bool
@@ -14,10 +22,20 @@ lies_behind(const WorkTask *task, const WorkTask *cover, size_t space)
     if (task == cover || task->state == WORK_DROPPED || task->layer < 0 ||
         task->layer >= cover->layer || (task->tags & TAG_TEST) != 0)
         return false;
-    for (size_t k = 0; k < task->spaces.n; k++)
-        if (task->spaces.at[k] == space)
-            return true;
-    return false;
+    return is_in(task, space);
+}
+
+/* What a reference to an item, a circuit or an opening means. */
+static char *
+thing_words(const Result *result, const char *id)
+{
+    static const Section *const sections[] = {&section_items, &section_circuits, &section_openings};
+    for (size_t i = 0; i < G_N_ELEMENTS(sections); i++) {
+        const Record *record = boat_find(result_boat(result), sections[i], id);
+        if (record != NULL)
+            return path_words(result, record->path);
+    }
+    return name_words(id);
 }
 
 static char *
@@ -26,7 +44,7 @@ behind_words(const WorkSheet *s, const WorkTask *cover, size_t space)
     const WorkPlan *plan = s->lines->plan;
     g_autoptr(GString) out = g_string_new(NULL);
     for (size_t i = 0; cover->covers != NULL && i < cover->covers->n; i++) {
-        g_autofree char *name = path_words(s->result, cover->covers->id[i]);
+        g_autofree char *name = thing_words(s->result, cover->covers->id[i]);
         g_autofree char *clean = text_clean(name);
         g_string_append_printf(out, "%s%s", out->len > 0 ? "; " : "", clean);
     }
@@ -39,37 +57,75 @@ behind_words(const WorkSheet *s, const WorkTask *cover, size_t space)
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
-static char *
-tests_words(const WorkPlan *plan, size_t cover)
+/* Tasks from which ties lead to this one, over whatever stands between them. g_free. */
+static bool *
+all_before(const WorkLines *lines, size_t task)
 {
-    g_autoptr(GString) out = g_string_new(NULL);
-    for (size_t i = 0; i < plan->n_ties; i++) {
-        const WorkTie *tie = &plan->tie[i];
-        const WorkTask *from = &plan->task[tie->from];
-        if (tie->to != cover || (from->tags & TAG_TEST) == 0 || from->state == WORK_DROPPED)
-            continue;
-        g_autofree char *name = work_task_name(from);
-        g_autofree char *reason = text_clean(tie->overruled != NULL ? tie->overruled : "");
-        g_string_append_printf(out, "%s%s%s%s", out->len > 0 ? "; " : "", name,
-                               tie->overruled != NULL     ? " NOT BEFORE IT: "
-                               : from->state == WORK_DONE ? " (done)"
-                                                          : "",
-                               reason);
+    bool *before = g_new0(bool, lines->plan->n_tasks + 1);
+    g_autoptr(GArray) open = g_array_new(FALSE, FALSE, sizeof(size_t));
+    g_array_append_val(open, task);
+    while (open->len > 0) {
+        size_t at = g_array_index(open, size_t, open->len - 1);
+        g_array_set_size(open, open->len - 1);
+        for (size_t k = lines->into.first[at]; k < lines->into.first[at + 1]; k++) {
+            size_t from = lines->plan->tie[lines->into.tie[k]].from;
+            if (!before[from])
+                g_array_append_val(open, from);
+            before[from] = true;
+        }
     }
+    return before;
+}
+
+/* Tests in the space, each with how it stands to the cover. */
+static char *
+tests_words(const WorkLines *lines, const WorkLine *cover, size_t space)
+{
+    const WorkPlan *plan = lines->plan;
+    g_autofree bool *before = all_before(lines, cover->at);
+    g_autoptr(GString) out = g_string_new(NULL);
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        const WorkTask *test = &plan->task[i];
+        if ((test->tags & TAG_TEST) == 0 || test->state == WORK_DROPPED || !is_in(test, space) ||
+            test->layer >= cover->task->layer)
+            continue;
+        g_autofree char *name = work_task_name(test);
+        g_string_append_printf(out, "%s%s%s", out->len > 0 ? "; " : "", name,
+                               test->state == WORK_DONE ? " (done)"
+                               : before[i]              ? ""
+                                                        : " (NOT BEFORE IT)");
+    }
+    if (out->len == 0)
+        g_string_append(out, "no test is named");
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
 static void
-add_cover(WorkSheet *s, const WorkLine *line, size_t space, GPtrArray *cells)
+add_row(GPtrArray *cells, const char *label, char *text)
 {
+    g_ptr_array_add(cells, g_strdup(label));
+    g_ptr_array_add(cells, text);
+}
+
+static void
+say_cover(WorkSheet *s, const WorkLine *line, size_t space, guint number)
+{
+    static const Column column[] = {{NULL, 34, FALSE}, {NULL, 148, FALSE}};
     const WorkPlan *plan = s->lines->plan;
-    g_autofree char *tests = tests_words(plan, line->at);
-    g_ptr_array_add(cells, line->when != NULL ? day_words(line->when->start_day) : g_strdup(""));
-    g_ptr_array_add(cells, text_clean(plan->space[space].name));
-    g_ptr_array_add(cells, work_task_name(line->task));
-    g_ptr_array_add(cells, behind_words(s, line->task, space));
-    g_ptr_array_add(cells, tests[0] != '\0' ? g_steal_pointer(&tests) : g_strdup("none named"));
-    g_ptr_array_add(cells, g_strdup(""));
+    g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
+    g_autofree char *name = work_task_name(line->task),
+                    *where = text_clean(plan->space[space].name);
+    g_autofree char *heading = g_strdup_printf("%u  %s: %s", number, where, name);
+    g_autofree char *behind = behind_words(s, line->task, space);
+    bool dated = line->when != NULL && isfinite(line->when->start_day);
+    add_row(cells, "Covered from",
+            dated ? day_words(line->when->start_day) : g_strdup("no date yet"));
+    add_row(cells, "Then hidden",
+            behind[0] != '\0' ? g_steal_pointer(&behind) : g_strdup("nothing named"));
+    add_row(cells, "Tested before", tests_words(s->lines, line, space));
+    add_row(cells, "Seen by, on", g_strdup("\n"));
+    flow_heading(&s->flow, heading, 40.0);
+    work_paper_table(s, G_N_ELEMENTS(column), column, cells);
 }
 
 static bool
@@ -84,26 +140,18 @@ closes(const WorkSpace *space, size_t task)
 static void
 body(WorkSheet *s)
 {
-    static const Column column[] = {{"Covered on", 26, FALSE},
-                                    {"Where", 26, FALSE},
-                                    {"By", 34, FALSE},
-                                    {"What is then hidden", 42, FALSE},
-                                    {"Tested before", 32, FALSE},
-                                    {"Seen, date, mark", 22, FALSE}};
-    g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
-    for (size_t i = 0; i < s->lines->n; i++)
-        for (size_t k = 0; k < s->lines->plan->n_spaces; k++)
-            if (closes(&s->lines->plan->space[k], s->lines->line[i].at))
-                add_cover(s, &s->lines->line[i], k, cells);
+    guint number = 0;
     work_paper_dates(s);
     flow_paragraph(
         &s->flow, FONT_TEXT,
-        "Whoever has to see what lies behind comes before the day in the first column. Each "
-        "cover goes on after its test, a photograph with a rule in it, and a line in the log.");
-    flow_heading(&s->flow, "What will be covered, and when", TABLE_START_MM);
-    if (cells->len == 0)
+        "Whoever has to see what lies behind a cover comes before its day. Each goes on after "
+        "its tests, a photograph with a rule in it, and a line in the log.");
+    for (size_t i = 0; i < s->lines->n; i++)
+        for (size_t k = 0; k < s->lines->plan->n_spaces; k++)
+            if (closes(&s->lines->plan->space[k], s->lines->line[i].at))
+                say_cover(s, &s->lines->line[i], k, ++number);
+    if (number == 0)
         flow_paragraph(&s->flow, FONT_TEXT, "No open task covers anything.");
-    work_paper_table(s, G_N_ELEMENTS(column), column, cells);
     work_paper_caution(s, "WO2");
     work_paper_caution(s, "WM4");
     work_paper_caution(s, "WO3");

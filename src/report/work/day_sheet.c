@@ -9,7 +9,7 @@
 
 #define TABLE_START_MM 24.0
 #define TASK_MM 40.0 /* of a task that should not be torn from its heading */
-enum { MOST_NEXT = 5, MOST_WAITING = 8, BLANK_LINES = 6 };
+enum { MOST_NEXT = 5, MOST_WAITING = 8, BLANK_LINES = 6, MOST_NAMED = 5 };
 
 /* ---- what is printed for a task ---- */
 
@@ -68,6 +68,12 @@ parts_words(const WorkPlan *plan, const WorkLine *line)
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
+static char *
+hours_words(double hours)
+{
+    return work_hours_words((ThreePoint){hours, hours, hours});
+}
+
 /* What must not begin before its wait is over. */
 static char *
 wait_words(const WorkTask *task)
@@ -76,19 +82,19 @@ wait_words(const WorkTask *task)
         return g_strdup("");
     g_autoptr(GString) out = g_string_new(NULL);
     if (task->wait_h > 0.0) {
-        g_autofree char *wait = value_words(task->wait_h, NAN, Q_DURATION, UNITS_METRIC);
+        g_autofree char *wait = hours_words(task->wait_h);
         g_autofree char *at = value_words(task->wait_at_K, NAN, Q_TEMPERATURE, UNITS_METRIC);
         g_string_append_printf(out, "leave it %s", wait);
         if (isfinite(task->wait_at_K))
             g_string_append_printf(out, " at %s, twice as long 10 degrees colder", at);
     }
     if (task->watch_h > 0.0) {
-        g_autofree char *watch = value_words(task->watch_h, NAN, Q_DURATION, UNITS_METRIC);
+        g_autofree char *watch = hours_words(task->watch_h);
         g_string_append_printf(out, "%sstay and watch for fire %s", out->len > 0 ? "; " : "",
                                watch);
     }
     if (task->airing_h > 0.0) {
-        g_autofree char *airing = value_words(task->airing_h, NAN, Q_DURATION, UNITS_METRIC);
+        g_autofree char *airing = hours_words(task->airing_h);
         g_string_append_printf(out, "%sno spark or dust near it for %s", out->len > 0 ? "; " : "",
                                airing);
     }
@@ -240,10 +246,12 @@ stays_open(WorkSheet *s)
         if (space->keeps_open.n == 0)
             continue;
         g_autoptr(GString) what = g_string_new(NULL);
-        for (size_t k = 0; k < space->keeps_open.n; k++) {
+        for (size_t k = 0; k < space->keeps_open.n && k < MOST_NAMED; k++) {
             g_autofree char *name = work_task_name(&plan->task[space->keeps_open.at[k]]);
             g_string_append_printf(what, "%s%s", k > 0 ? "; " : "", name);
         }
+        if (space->keeps_open.n > MOST_NAMED)
+            g_string_append_printf(what, "; and %zu more", space->keeps_open.n - MOST_NAMED);
         g_ptr_array_add(cells, text_clean(space->name));
         g_ptr_array_add(cells, g_string_free(g_steal_pointer(&what), FALSE));
     }
@@ -290,7 +298,8 @@ waiting(WorkSheet *s)
             continue;
         g_ptr_array_add(cells, work_task_name(line->task));
         g_ptr_array_add(cells, waits_for(s->lines, line));
-        g_ptr_array_add(cells, work_paper_day(line->when != NULL ? line->when->start_day : NAN));
+        g_ptr_array_add(cells,
+                        work_paper_day(s->lines, line->when != NULL ? line->when->start_day : NAN));
         said++;
     }
     if (cells->len == 0)

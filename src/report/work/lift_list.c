@@ -61,7 +61,7 @@ say_days(WorkSheet *s)
         return;
     g_autofree char *from = day_words(first), *to = day_words(last);
     g_autofree char *words =
-        g_strdup_printf("By the plan out of the water from %s to %s: %.0f days.", from, to,
+        g_strdup_printf("By the plan the work ashore goes from %s to %s: %.0f days.", from, to,
                         floor(last) - floor(first) + 1.0);
     flow_paragraph(&s->flow, FONT_TEXT, words);
 }
@@ -145,16 +145,17 @@ add_task(WorkSheet *s, const WorkLine *line, guint number, GPtrArray *cells)
     g_ptr_array_add(cells, g_strdup_printf("%s%s%s", name, needs[0] != '\0' ? "\n" : "", needs));
     g_ptr_array_add(cells, work_where_words(s->lines->plan, line->task));
     g_ptr_array_add(cells, work_hours_words(line->task->left_h));
-    g_ptr_array_add(cells, work_paper_day(line->when != NULL ? line->when->start_day : NAN));
+    g_ptr_array_add(cells,
+                    work_paper_day(s->lines, line->when != NULL ? line->when->start_day : NAN));
     g_ptr_array_add(cells, text_clean(line->task->parts != NULL ? line->task->parts : ""));
 }
 
 static void
 tasks(WorkSheet *s)
 {
-    static const Column column[] = {{"", 16, FALSE},       {"Task, in this order", 60, FALSE},
-                                    {"Where", 34, FALSE},  {"Hours", 28, FALSE},
-                                    {"Begins", 16, FALSE}, {"Parts", 28, FALSE}};
+    static const Column column[] = {{"", 14, FALSE},       {"Task, in this order", 62, FALSE},
+                                    {"Where", 32, FALSE},  {"Hours", 26, FALSE},
+                                    {"Begins", 22, FALSE}, {"Parts", 26, FALSE}};
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
     guint number = 0;
     for (size_t i = 0; i < s->lines->n; i++)

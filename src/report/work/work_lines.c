@@ -3,14 +3,40 @@
 #include "report/work/work_lines.h"
 
 #include <math.h>
+#include <stdint.h>
 
 #include "boat/model.h"
 #include "report/words.h"
+
+/* ---- ties by task ---- */
 
 static bool
 tie_holds(const WorkTie *tie)
 {
     return tie->kind == WORK_TIE_AFTER && tie->overruled == NULL;
+}
+
+static TieIndex
+tie_index(const WorkPlan *plan, bool into)
+{
+    TieIndex index = {g_new0(size_t, plan->n_tasks + 2), g_new(size_t, plan->n_ties + 1)};
+    size_t *end = index.first + 1; /* while it fills: the end of what each has so far */
+    for (size_t i = 0; i < plan->n_ties; i++)
+        if (tie_holds(&plan->tie[i]))
+            end[1 + (into ? plan->tie[i].to : plan->tie[i].from)]++;
+    for (size_t i = 1; i <= plan->n_tasks; i++)
+        end[i] += end[i - 1];
+    for (size_t i = 0; i < plan->n_ties; i++)
+        if (tie_holds(&plan->tie[i]))
+            index.tie[end[into ? plan->tie[i].to : plan->tie[i].from]++] = i;
+    return index;
+}
+
+static void
+tie_index_clear(TieIndex *index)
+{
+    g_free(index->first);
+    g_free(index->tie);
 }
 
 /* ---- what a line says ---- */
@@ -25,19 +51,21 @@ wait_is_over(const WorkTask *from, const WorkTie *tie, double day)
 }
 
 static void
-look_at_ties(const WorkPlan *plan, WorkLine *line, double day)
+look_at_ties(const WorkLines *lines, WorkLine *line)
 {
-    for (size_t i = 0; i < plan->n_ties; i++) {
-        const WorkTie *tie = &plan->tie[i];
-        if (!tie_holds(tie))
+    const WorkPlan *plan = lines->plan;
+    for (size_t k = lines->from.first[line->at]; k < lines->from.first[line->at + 1]; k++) {
+        const WorkTie *tie = &plan->tie[lines->from.tie[k]];
+        if (!work_task_is_open(&plan->task[tie->to]))
             continue;
+        line->followers++;
+        line->behind = line->behind == NULL ? tie : line->behind;
+    }
+    for (size_t k = lines->into.first[line->at]; k < lines->into.first[line->at + 1]; k++) {
+        const WorkTie *tie = &plan->tie[lines->into.tie[k]];
         const WorkTask *from = &plan->task[tie->from];
-        if (tie->from == line->at && work_task_is_open(&plan->task[tie->to])) {
-            line->followers++;
-            line->behind = line->behind == NULL ? tie : line->behind;
-        }
-        if (tie->to == line->at && line->before == NULL &&
-            (work_task_is_open(from) || !wait_is_over(from, tie, day)))
+        if (line->before == NULL &&
+            (work_task_is_open(from) || !wait_is_over(from, tie, lines->day)))
             line->before = tie;
     }
 }
@@ -74,7 +102,7 @@ lies_wrong(const WorkPlan *plan, const WorkTask *task)
 static void
 line_fill(const WorkLines *lines, WorkLine *line)
 {
-    look_at_ties(lines->plan, line, lines->day);
+    look_at_ties(lines, line);
     look_at_purchases(lines->plan, line);
     line->waits_for_day = lines->day < line->task->not_before_day ||
                           lines->day < line->task->start_day || lies_wrong(lines->plan, line->task);
@@ -105,37 +133,54 @@ add_line(WorkLines *lines, size_t task, const ForecastTask *when)
         (WorkLine){.task = &lines->plan->task[task], .at = task, .when = when};
 }
 
-static bool
-waits_for_listed_later(const WorkPlan *plan, size_t task, const bool listed[])
+static gint
+by_key(gconstpointer a, gconstpointer b, gpointer data G_GNUC_UNUSED)
 {
-    for (size_t i = 0; i < plan->n_ties; i++) {
-        const WorkTie *tie = &plan->tie[i];
-        if (tie_holds(tie) && tie->to == task && !listed[tie->from] &&
-            work_task_is_open(&plan->task[tie->from]))
-            return true;
-    }
-    return false;
+    gsize x = GPOINTER_TO_SIZE(a), y = GPOINTER_TO_SIZE(b);
+    return (x > y) - (x < y);
 }
 
-/* In the order of the file, each as soon as what it waits for stands above it; what goes in a circle comes last. */
+/* How many open tasks each waits for. */
+static size_t *
+open_before(const WorkLines *lines)
+{
+    const WorkPlan *plan = lines->plan;
+    size_t *count = g_new0(size_t, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_ties; i++)
+        if (tie_holds(&plan->tie[i]) && work_task_is_open(&plan->task[plan->tie[i].from]))
+            count[plan->tie[i].to]++;
+    return count;
+}
+
+/* In the order of the file, read again and again: each time what waits for nothing that is not yet listed. What goes in a circle comes
+ * last. A key of the queue is (reading, task). */
 static void
 in_order_of_ties(WorkLines *lines)
 {
     const WorkPlan *plan = lines->plan;
-    g_autofree bool *listed = g_new0(bool, plan->n_tasks + 1);
-    for (bool more = true, circle = false; more || !circle;) {
-        circle = !more;
-        more = false;
-        for (size_t i = 0; i < plan->n_tasks; i++) {
-            if (listed[i] || !work_task_is_open(&plan->task[i]) ||
-                (!circle && waits_for_listed_later(plan, i, listed)))
-                continue;
-            listed[i] = more = true;
-            add_line(lines, i, NULL);
+    size_t n = plan->n_tasks;
+    g_autofree size_t *waits = open_before(lines);
+    GSequence *queue = g_sequence_new(NULL);
+    for (size_t i = 0; i < n; i++)
+        if (work_task_is_open(&plan->task[i]) && waits[i] == 0)
+            g_sequence_append(queue, GSIZE_TO_POINTER(i));
+    for (GSequenceIter *first; !g_sequence_is_empty(queue);) {
+        first = g_sequence_get_begin_iter(queue);
+        gsize key = GPOINTER_TO_SIZE(g_sequence_get(first)), at = key % n;
+        g_sequence_remove(first);
+        waits[at] = SIZE_MAX; /* listed */
+        add_line(lines, at, NULL);
+        for (size_t k = lines->from.first[at]; k < lines->from.first[at + 1]; k++) {
+            size_t to = plan->tie[lines->from.tie[k]].to;
+            if (work_task_is_open(&plan->task[to]) && waits[to] != SIZE_MAX && --waits[to] == 0)
+                g_sequence_insert_sorted(
+                    queue, GSIZE_TO_POINTER((key / n + (to > at ? 0 : 1)) * n + to), by_key, NULL);
         }
-        if (circle)
-            break;
     }
+    g_sequence_free(queue);
+    for (size_t i = 0; i < n; i++)
+        if (work_task_is_open(&plan->task[i]) && waits[i] != SIZE_MAX)
+            add_line(lines, i, NULL);
 }
 
 WorkLines *
@@ -147,12 +192,19 @@ work_lines_new(const WorkPlan *plan, const WorkForecast *forecast, Date day)
     lines->forecast = dated ? forecast : NULL;
     lines->day = date_day(day);
     lines->line = g_new0(WorkLine, plan->n_tasks + 1);
+    lines->into = tie_index(plan, true);
+    lines->from = tie_index(plan, false);
     for (size_t i = 0; dated && i < forecast->n_tasks; i++)
         add_line(lines, forecast->task[i].task, &forecast->task[i]);
     if (!dated)
         in_order_of_ties(lines);
-    for (size_t i = 0; i < lines->n; i++)
+    lines->rank = g_new(size_t, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        lines->rank[i] = lines->n;
+    for (size_t i = 0; i < lines->n; i++) {
+        lines->rank[lines->line[i].at] = i;
         line_fill(lines, &lines->line[i]);
+    }
     return lines;
 }
 
@@ -161,6 +213,9 @@ work_lines_free(WorkLines *lines)
 {
     if (lines == NULL)
         return;
+    tie_index_clear(&lines->into);
+    tie_index_clear(&lines->from);
+    g_free(lines->rank);
     g_free(lines->line);
     g_free(lines);
 }

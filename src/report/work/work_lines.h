@@ -17,12 +17,18 @@ typedef struct {
     bool waits_for_day;        /* its own earliest day, or that it be ashore, afloat or dried out */
 } WorkLine;
 
+typedef struct { /* ties that hold, of task i: plan->tie[tie[first[i]]] to tie[first[i + 1] - 1] */
+    size_t *first, *tie;
+} TieIndex;
+
 typedef struct {
     const WorkPlan *plan;
     const WorkForecast *forecast; /* NULL: not reckoned, or not to be reckoned */
     double day;                   /* that of the paper; NAN: not given */
     size_t n;
     WorkLine *line;
+    size_t *rank;        /* of a task among the lines; n: it is not open */
+    TieIndex into, from; /* what it waits for, what waits for it */
 } WorkLines;
 
 /* forecast may be NULL. */

@@ -39,9 +39,29 @@ work_paper_write(const WorkPaper *which, const WorkSource *source, GError **erro
 }
 
 char *
-work_paper_day(double day)
+work_paper_day(const WorkLines *lines, double day)
 {
-    return isfinite(day) ? day_short(day) : g_strdup("");
+    if (!isfinite(day))
+        return g_strdup("");
+    g_autofree char *words = day_short(day);
+    int year = day_date(day).year;
+    return year == day_date(lines->day).year ? g_steal_pointer(&words)
+                                             : g_strdup_printf("%s %d", words, year);
+}
+
+/* A milestone that the plan does not reach, and the first task that stands in its way. */
+static char *
+never_words(const WorkForecast *forecast, const ForecastMilestone *reached)
+{
+    g_autofree char *name = milestone_words(forecast, reached->milestone);
+    *name = g_ascii_toupper(*name);
+    for (size_t i = 0; i < forecast->n_tasks; i++)
+        if (forecast->task[i].awaits == AWAITS_FOREVER)
+            return g_strdup_printf("%s: not by this plan. \"%s\": %s.", name,
+                                   forecast->plan->task[forecast->task[i].task].name,
+                                   forecast->task[i].why != NULL ? forecast->task[i].why
+                                                                 : "it cannot be done");
+    return g_strdup_printf("%s: not by this plan.", name);
 }
 
 void
@@ -55,9 +75,11 @@ work_paper_dates(WorkSheet *s)
         return;
     }
     for (size_t i = 0; i < forecast->n_milestones && i < 2; i++) {
-        g_autofree char *words = reached_words(forecast, &forecast->milestone[i]);
+        const ForecastMilestone *reached = &forecast->milestone[i];
+        g_autofree char *words = isfinite(reached->p50_day) ? reached_words(forecast, reached)
+                                                            : never_words(forecast, reached);
         g_autofree char *clean = text_clean(words);
-        flow_paragraph(&s->flow, FONT_TEXT, clean);
+        flow_paragraph(&s->flow, isfinite(reached->p50_day) ? FONT_TEXT : FONT_BOLD, clean);
     }
 }
 

@@ -28,5 +28,5 @@ void work_paper_dates(WorkSheet *s);
 void work_paper_caution(WorkSheet *s, const char *id);
 /* Rows of a table in the making: texts are taken over. */
 void work_paper_table(WorkSheet *s, size_t n_columns, const Column column[], GPtrArray *cells);
-/* "14 Sep", or "" without dates; g_free. */
-char *work_paper_day(double day);
+/* "14 Sep", "14 Sep 2028" in another year than that of the paper, "" without a date; g_free. */
+char *work_paper_day(const WorkLines *lines, double day);

@@ -24,6 +24,9 @@ GBytes *write_lift_list(const WorkSource *source, GError **error);
 GBytes *write_buying_list(const WorkSource *source, GError **error);
 /* For the surveyor: what will be covered and when, what lies behind it and is tested before, with room for his mark. */
 GBytes *write_cover_list(const WorkSource *source, GError **error);
+/* Every open task in its order; and day by day what the plan does, orders, slots, milestones: to hang on the wall. */
+GBytes *write_plan_sheet(const WorkSource *source, GError **error);
+GBytes *write_calendar_sheet(const WorkSource *source, GError **error);
 
 /* The same as tables for a spreadsheet, RFC 4180, and the whole plan as a workbook (XLSX). */
 void write_plan_csv(const WorkSource *source, GString *out);

@@ -34,14 +34,12 @@ static const TableColumn task_columns[] = {{"id", CELL_TEXT, 14},
                                            {"to hire", CELL_TEXT, 18}};
 
 static char *
-after_words(const WorkPlan *plan, size_t task)
+after_words(const WorkLines *lines, size_t task)
 {
     g_autoptr(GString) out = g_string_new(NULL);
-    for (size_t i = 0; i < plan->n_ties; i++) {
-        const WorkTie *tie = &plan->tie[i];
-        if (tie->to == task && tie->kind == WORK_TIE_AFTER && tie->overruled == NULL)
-            g_string_append_printf(out, "%s%s", out->len > 0 ? " " : "", plan->task[tie->from].id);
-    }
+    for (size_t k = lines->into.first[task]; k < lines->into.first[task + 1]; k++)
+        g_string_append_printf(out, "%s%s", out->len > 0 ? " " : "",
+                               lines->plan->task[lines->plan->tie[lines->into.tie[k]].from].id);
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
@@ -57,7 +55,7 @@ task_row(DataTable *table, const WorkLines *lines, const WorkLine *line)
     const WorkTask *task = line->task;
     const ForecastTask *when = line->when != NULL ? line->when : &nowhen;
     g_autofree char *where = work_where_words(lines->plan, task), *needs = work_needs_words(task);
-    g_autofree char *after = after_words(lines->plan, line->at);
+    g_autofree char *after = after_words(lines, line->at);
     g_autofree char *who = line->when != NULL ? hands_words(lines->forecast, when) : NULL;
     data_table_text(table, task->id);
     data_table_text(table, task->name);
