@@ -86,6 +86,8 @@ options(Json *json, const WorkForecast *forecast)
         json_number(json, "chance", option->chance_frac);
         json_quantity(json, "p50", option->p50_day, Q_DATE);
         json_number(json, "cost", option->cost_money);
+        json_number(json, "mean-cost", option->mean_money);
+        json_number(json, "regret", option->regret_money);
         json_quantity(json, "no-return", option->no_return_day, Q_DATE);
         json_text(json, "fault", option->fault);
         json_end(json, '}');

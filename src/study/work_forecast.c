@@ -202,6 +202,19 @@ work_quantile(size_t n, const double value[], double share)
     return isfinite(at) ? at : NAN;
 }
 
+double
+work_mean(size_t n, const double value[])
+{
+    double sum = 0.0;
+    size_t finite = 0;
+    for (size_t i = 0; i < n; i++)
+        if (isfinite(value[i])) {
+            sum += value[i];
+            finite++;
+        }
+    return finite > 0 ? sum / (double) finite : NAN;
+}
+
 static void
 fill_sums(Reckoning *r)
 {
@@ -253,6 +266,8 @@ fill_option(Reckoning *r)
     *self = (ForecastOption){.chance_frac = f->milestone[0].chance_frac,
                              .p50_day = f->milestone[0].p50_day,
                              .cost_money = f->cost_p50_money,
+                             .mean_money = work_mean(r->trials->n, r->trials->cost_money),
+                             .regret_money = NAN,
                              .no_return_day = NAN};
     f->option = self;
     f->n_options = 1;
@@ -296,7 +311,8 @@ clear(Reckoning *r)
 }
 
 WorkForecast *
-work_forecast(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *how)
+work_forecast_keep(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *how,
+                   RiskTrials **trials)
 {
     static const ForecastAsked usual = {0};
     WorkForecast *f = work_forecast_new(plan);
@@ -307,9 +323,20 @@ work_forecast(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *
     f->likely_money = f->hours_p50_h = f->hours_p90_h = NAN;
     r.model = work_model_new(plan, r.asked->milestone, &f->fault);
     bool whole = r.model == NULL || fill(&r);
+    *trials = r.trials;
+    r.trials = NULL;
     clear(&r);
     if (whole)
         return f;
     work_forecast_free(f);
     return NULL;
+}
+
+WorkForecast *
+work_forecast(const WorkPlan *plan, const ForecastAsked *asked, const StudyHow *how)
+{
+    RiskTrials *trials = NULL;
+    WorkForecast *f = work_forecast_keep(plan, asked, how, &trials);
+    risk_trials_free(trials);
+    return f;
 }

@@ -25,6 +25,9 @@ typedef struct {
     int32_t *sorted; /* finishes of the trials */
 } Reckoning;
 
+/* work_forecast, with the trials it rests on (NULL when there are none); risk_trials_free. */
+WorkForecast *work_forecast_keep(const WorkPlan *plan, const ForecastAsked *asked,
+                                 const StudyHow *how, RiskTrials **trials);
 /* Trials of a model on all cores; NULL when it was cancelled. */
 RiskTrials *work_try(const RiskModel *risk, size_t tasks, size_t trials, size_t keep,
                      const StudyHow *how);
@@ -32,6 +35,8 @@ RiskTrials *work_try(const RiskModel *risk, size_t tasks, size_t trials, size_t 
 double work_chance_by(const RiskTrials *trials, int32_t by_min);
 /* Of numbers in any order; NAN when it is not finite. */
 double work_quantile(size_t n, const double value[], double share);
+/* Of those that are finite; NAN when none is. */
+double work_mean(size_t n, const double value[]);
 /* The usual number; fewer when fewer were asked for, or when the tasks are so many that it would take minutes. */
 size_t work_trials(const StudyHow *how, size_t tasks, size_t usual);
 

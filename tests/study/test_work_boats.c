@@ -78,6 +78,15 @@ dunlin_has_her_answers(void **state)
         g_autofree char *name = g_strdup_printf("work.no-return.%s", ids[i]);
         (void) given(result, name);
     }
+    /* the plan that is cheapest on average has the least to regret */
+    const ForecastOption *o = f.forecast->option;
+    size_t cheapest = 0;
+    for (size_t i = 0; i < f.forecast->n_options; i++) {
+        assert_true(o[i].regret_money >= 0.0 && o[i].mean_money > 0.0);
+        cheapest = o[i].mean_money < o[cheapest].mean_money ? i : cheapest;
+    }
+    for (size_t i = 0; i < f.forecast->n_options; i++)
+        assert_true(o[i].regret_money >= o[cheapest].regret_money);
     assert_false(work_answer_known("work.no-returns"));
     assert_false(work_answer_known("work.hours-left"));
     assert_true(f.forecast->n_tasks >= 80 && f.forecast->n_helps > 2 && f.forecast->n_months > 3);

@@ -86,6 +86,9 @@ typedef struct {        /* an option, or the chosen plan */
     double chance_frac; /* when it is begun today */
     double p50_day;
     double cost_money; /* P50 */
+    double mean_money; /* what it costs on average, where it can be finished */
+    double
+        regret_money; /* what it costs on average above the cheapest plan of each trial: all meet the same luck */
     double
         no_return_day; /* the last day on which beginning it still gives the chance asked; NAN: not even today */
     const char *fault; /* why it could not be reckoned, or NULL */
