@@ -266,9 +266,12 @@ static void
 plain_word(const char *word, GString *out)
 {
     static const char *const greek[][2] = {
-        {"\u03b1", "alpha"}, {"\u03b2", "beta"},  {"\u03bc", "mu"},    {"\u03c1", "rho"},
-        {"\u03c6", "phi"},   {"\u03b8", "theta"}, {"\u03c0", "pi"},    {"\u03c4", "tau"},
-        {"\u03b7", "eta"},   {"\u03c9", "omega"}, {"\u03c3", "sigma"}, {"\u0394", "Delta"}};
+        {"\u03b1", "alpha"},   {"\u03b2", "beta"},  {"\u03bc", "mu"},    {"\u03c1", "rho"},
+        {"\u03c6", "phi"},     {"\u03b8", "theta"}, {"\u03c0", "pi"},    {"\u03c4", "tau"},
+        {"\u03b3", "gamma"},   {"\u03b4", "delta"}, {"\u03bd", "nu"},    {"\u03bb", "lambda"},
+        {"\u03b5", "epsilon"}, {"\u03b6", "zeta"},  {"\u03ba", "kappa"}, {"\u03be", "xi"},
+        {"\u03c7", "chi"},     {"\u03c8", "psi"},   {"\u03b7", "eta"},   {"\u03c9", "omega"},
+        {"\u03c3", "sigma"},   {"\u0394", "Delta"}};
     for (gsize i = 0; i < G_N_ELEMENTS(greek); i++)
         if (strcmp(word, greek[i][0]) == 0)
             word = greek[i][1];

@@ -11,7 +11,7 @@
         "solar position after Meeus, low precision; docs/methods/work.md 7.3", STANDING_MEMORY     \
     }
 const Method daylight_hour_angle_method = {
-    "Hour angle of sunrise", "H = acos(cos(z) / (cos(phi) * cos(delta)) - tan(phi) * tan(delta))",
+    "Hour angle of sunrise", "cos(H) = cos(z) / (cos(phi) * cos(delta)) - tan(phi) * tan(delta)",
     SHEET};
 const Method daylight_usable_method = {"Hours of work that are light",
                                        "h = max(0, min(sunset, closes) - max(sunrise, opens))",

@@ -9,7 +9,7 @@
 #include "physics/work/rcpsp_parts.h"
 
 const Method rcpsp_serial_method = {"Serial schedule generation",
-                                    "S_j = earliest(t >= max(F_i + l), need free)",
+                                    "S_j = earliest(max(F_i + l))",
                                     {"Kelley 1963; docs/methods/work.md 2.2", STANDING_MEMORY}};
 const Method rcpsp_work_method = {"Bound by the work",
                                   "LB = max(sum(d * r) / R)",
