@@ -209,29 +209,69 @@ skip_busy(const Joint *j, const Busy busy[], const FitAsked *asked, int32_t *fro
     return busy_hand;
 }
 
+typedef struct { /* a walk through the openings */
+    Gaps gaps;
+    size_t opening;
+    int32_t first_min; /* nothing need be looked for before */
+    bool skipped;      /* to there, because a hand was busy */
+    int32_t left_min;
+} Walk;
+
+/* To the end of what keeps a hand busy without a gap from here on. */
+static void
+walk_on(Walk *w, const FitAsked *asked, int32_t from_min, Fit *fit)
+{
+    const Joint *j = w->gaps.joint;
+    w->first_min = from_min;
+    size_t hand = skip_busy(j, w->gaps.busy, asked, &w->first_min);
+    w->skipped = hand != PLAN_NONE;
+    if (fit->n == 0 && w->skipped)
+        fit->busy_hand = hand;
+    w->opening = calendar_at(j->calendar, w->first_min);
+}
+
+/* True when the work is placed; *gap: whether the crew was free at all in this opening. */
+static bool
+try_opening(Walk *w, const FitAsked *asked, Fit *fit, bool *gap)
+{
+    const Calendar *c = w->gaps.joint->calendar;
+    size_t i = w->opening;
+    int32_t part, from, to;
+    *gap = false;
+    for (int32_t at = most(w->first_min, c->opens_min[i]); at < c->closes_min[i]; at = part) {
+        bool fair = part_of(c, asked, i, at, &part);
+        size_t busy_hand = PLAN_NONE;
+        *gap = *gap || !fair;
+        while (fair && next_gap(&w->gaps, i, at, part, &from, &to, &busy_hand)) {
+            bool waited = busy_hand != PLAN_NONE || (w->skipped && from == w->first_min);
+            *gap = true;
+            if (fit->n == 0 && busy_hand != PLAN_NONE)
+                fit->busy_hand = busy_hand;
+            if (take_gap(w->gaps.joint, asked, i, from, to, waited, &w->left_min, fit))
+                return true;
+            at = to;
+        }
+        if (fit->n == 0 && busy_hand != PLAN_NONE)
+            fit->busy_hand = busy_hand;
+    }
+    return false;
+}
+
 static void
 fit_openings(const Joint *j, const Busy busy[], const FitAsked *asked, Fit *fit)
 {
     const Calendar *c = j->calendar;
-    Gaps gaps = {j, busy, {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX}};
-    int32_t left = asked->work_min, first = asked->from_min, part, from, to;
-    fit->busy_hand = skip_busy(j, busy, asked, &first);
-    bool skipped = fit->busy_hand != PLAN_NONE;
-    for (size_t i = calendar_at(c, first); i < c->n; i++) {
-        for (int32_t at = most(first, c->opens_min[i]); at < c->closes_min[i]; at = part) {
-            bool fair = part_of(c, asked, i, at, &part);
-            size_t busy_hand = PLAN_NONE;
-            while (fair && next_gap(&gaps, i, at, part, &from, &to, &busy_hand)) {
-                bool waited = busy_hand != PLAN_NONE || (skipped && from == first);
-                if (fit->n == 0 && busy_hand != PLAN_NONE)
-                    fit->busy_hand = busy_hand;
-                if (take_gap(j, asked, i, from, to, waited, &left, fit))
-                    return;
-                at = to;
-            }
-            if (fit->n == 0 && busy_hand != PLAN_NONE)
-                fit->busy_hand = busy_hand;
-        }
+    Walk w = {.gaps = {j, busy, {SIZE_MAX, SIZE_MAX, SIZE_MAX, SIZE_MAX}},
+              .left_min = asked->work_min};
+    walk_on(&w, asked, asked->from_min, fit);
+    while (w.opening < c->n) {
+        bool gap;
+        if (try_opening(&w, asked, fit, &gap))
+            return;
+        if (gap)
+            w.opening++;
+        else
+            walk_on(&w, asked, c->closes_min[w.opening], fit);
     }
     fit->start_min = fit->finish_min = PLAN_NEVER;
 }
