@@ -28,10 +28,12 @@ typedef enum {
 } Waters;
 typedef enum { VESSEL_FLUSH, VESSEL_STEPPED, VESSEL_OPEN } VesselDeck;
 
+typedef enum { WATER_TROPICAL, WATER_SUBTROPICAL, WATER_TEMPERATE, WATER_ARCTIC } WaterClimate;
+
 typedef struct { /* boat */
     const char *name, *flag, *currency;
-    int kind, use, waters, units, deck;
-    double built_year, density_kg_per_m3, people, growth_frac;
+    int kind, use, waters, units, deck, climate;
+    double built_year, density_kg_per_m3, people, growth_frac, conductivity_S_per_m;
     Flag demo; /* invented: papers say so */
 } Vessel;
 
@@ -152,7 +154,7 @@ typedef enum { CELL_GUARD_DISCONNECTS, CELL_GUARD_WARNS_FIRST, CELL_GUARD_NONE }
 typedef struct {   /* items.ID.battery: the whole of it, as its two terminals show it */
     int chemistry; /* BatteryChemistry */
     double voltage_V, capacity_As, charge_frac, resistance_ohm, cranking_A, short_circuit_A;
-    double vents_m2, coldest_K;
+    double vents_m2, coldest_K, cells_K; /* cells_K: while it feeds */
     int guard; /* BatteryGuard: of lithium */
     Flag frost_guard;
 } BatteryRole;
@@ -270,13 +272,14 @@ typedef enum { STRANDS_FLEXIBLE, STRANDS_STRANDED, STRANDS_SOLID } CircuitStrand
 typedef enum { COPPER_TINNED, COPPER_PLAIN } CircuitCopper;
 typedef enum { RUNS_CABIN, RUNS_ENGINE_SPACE } CircuitRuns;
 typedef enum { LAID_OPEN, LAID_SHEATHED } CircuitLaid;
+typedef enum { INSULATION_PVC, INSULATION_CROSS_LINKED, INSULATION_RUBBER } CircuitInsulation;
 typedef enum { FIXED_BEHIND_LINING, FIXED_IN_PIPE, FIXED_CLIPPED, FIXED_RACK } CircuitFixing;
 typedef enum { POLARITY_RIGHT, POLARITY_REVERSED } CircuitPolarity;
 typedef enum { USUALLY_JOINED, USUALLY_APART } CircuitUsually;
 typedef struct { /* circuits.ID */
     const char *what, *label, *colour;
     Reference from, to;
-    int wires, strands, copper, runs, laid, fixing, polarity, usually;
+    int wires, strands, copper, runs, laid, fixing, polarity, usually, insulated_by;
     double one_way_m, area_m2, earth_area_m2, insulation_K, bundle, contacts_ohm;
     Date tested;
     Flag labelled;

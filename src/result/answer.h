@@ -13,6 +13,7 @@ typedef struct {
     QuantityKind kind;
     WorseWay worse;   /* which way the governing one is taken */
     const char *with; /* taken where this quantity governs instead ("trim"), or NULL */
+    bool own_spread;  /* it is how far methods differ, and adds to what inputs leave open */
 } AnswerKind;
 
 typedef struct {

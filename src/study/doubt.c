@@ -108,14 +108,16 @@ add_answers(Doubt *doubt, const Outputs *outputs, const Spreads *spreads)
         if (from == NULL)
             continue;
         DoubtAnswer *to = &answer[doubt->n_answers++];
-        *to = (DoubtAnswer){.name = doubt_keep(doubt, from->name),
-                            .kind = from->kind->kind,
-                            .value = from->value,
-                            .spread = spreads->spread[k],
-                            .closed = from->spread,
-                            .before = spreads->before[k],
-                            .moved = spreads->moved[k],
-                            .sampled = spreads->sampled[k]};
+        *to =
+            (DoubtAnswer){.name = doubt_keep(doubt, from->name),
+                          .kind = from->kind->kind,
+                          .value = from->value,
+                          .spread = from->kind->own_spread ? hypot(spreads->spread[k], from->spread)
+                                                           : spreads->spread[k],
+                          .closed = from->spread,
+                          .before = spreads->before[k],
+                          .moved = spreads->moved[k],
+                          .sampled = spreads->sampled[k]};
         to->share = doubt_shares(doubt, spreads, k, &to->n);
     }
 }

@@ -30,11 +30,12 @@ doubtful_besides(const Finding *f, double margin, const Inputs *inputs)
     return f->level == LEVEL_DOUBT && margin >= f->spread;
 }
 
-/* Checks that judge how well something is known: their value is a spread itself, and has none. */
+/* Checks that judge how well something is known: their value is a spread itself, and has none. What is asked of anodes is a range
+ * of rules, which no input narrows: the plain verdict stands. */
 static bool
 judges_knowledge(const Finding *f)
 {
-    static const char *const checks[] = {"weights", "readings", "hull-shape", "trial"};
+    static const char *const checks[] = {"weights", "readings", "hull-shape", "trial", "anodes"};
     for (size_t i = 0; i < G_N_ELEMENTS(checks); i++)
         if (strcmp(f->check->id, checks[i]) == 0)
             return true;

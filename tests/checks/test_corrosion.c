@@ -96,6 +96,55 @@ mass_is_that_of_the_sheet(void **state)
     solved_clear(&s);
 }
 
+/* In tropical water bare steel asks for 0.07 instead of 0.10 A/m2 half-way; nobody said: temperate, and marked as assumed. */
+static void
+warm_water_asks_for_less(void **state)
+{
+    (void) state;
+    Solved s = box("coastal\n  climate: tropical", SALT, SET, BRONZE);
+    assert_true(fabs(step(&s, "wiring.anode-mass", "M_least") - 0.7 * 14.562) < 0.001);
+    solved_clear(&s);
+    s = box("coastal", SALT, SET, BRONZE);
+    const Answer *mass = result_answer_find(s.result, "wiring.anode-mass");
+    assert_int_equal(working_find(mass->working, "i")->basis, BASIS_ASSUMED);
+    assert_string_equal(working_find(mass->working, "i")->path, "boat.climate");
+    solved_clear(&s);
+}
+
+/* 700 uS/cm are 14.29 ohm m: a plate of 0.2 x 0.1 m has 0.315 14.29 / sqrt(0.02) = 31.82 ohm and gives 0.7 V / 31.82 ohm. */
+static void
+a_meter_in_the_water_says_what_anodes_give(void **state)
+{
+    (void) state;
+    g_autofree char *five = plates("magnesium", 5, "");
+    Solved s = box("river\n  conductivity: 700 uS/cm (measured)", FRESH, SET, five);
+    const Finding *f = finding(&s, "wiring.anodes");
+    assert_true(fabs(f->value - 5.0 * 0.7 / 31.82) < 1e-4);
+    assert_true(f->spread < 1e-12);
+    solved_clear(&s);
+    s = box("river", FRESH, SET, five); /* the usual 30 ohm m, 10 to 50 */
+    assert_true(fabs(finding(&s, "wiring.anodes")->value - 5.0 * 0.7 / 66.82) < 1e-4);
+    assert_true(finding(&s, "wiring.anodes")->spread > 0.01);
+    solved_clear(&s);
+}
+
+/* 0.9 of 200 x 100 x 25 mm of zinc are 3.213 kg; what is printed on it counts instead. */
+static void
+the_shape_of_an_anode_weighs_it(void **state)
+{
+    (void) state;
+    g_autofree char *stated = plates("zinc", 4, "");
+    g_auto(GStrv) parts = g_strsplit(stated, "      mass: 3.4 kg\n", 2);
+    g_autofree char *unstated = g_strconcat(parts[0], parts[1], NULL);
+    Solved s = box("coastal", SALT, SET, unstated);
+    assert_true(fabs(finding(&s, "wiring.anodes")->value - 4.0 * 3.213) < 1e-6);
+    assert_int_equal(finding(&s, "wiring.anodes")->basis, BASIS_ASSUMED);
+    solved_clear(&s);
+    s = box("coastal", SALT, SET, stated);
+    assert_true(fabs(finding(&s, "wiring.anodes")->value - 4.0 * 3.4) < 1e-9);
+    solved_clear(&s);
+}
+
 static Level
 level_of(const char *waters, const char *density, const char *items, const char *id)
 {
@@ -285,6 +334,9 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(wetted_surface_of_a_box),
         cmocka_unit_test(mass_is_that_of_the_sheet),
+        cmocka_unit_test(warm_water_asks_for_less),
+        cmocka_unit_test(a_meter_in_the_water_says_what_anodes_give),
+        cmocka_unit_test(the_shape_of_an_anode_weighs_it),
         cmocka_unit_test(too_few_and_enough),
         cmocka_unit_test(fresh_water_asks_for_current),
         cmocka_unit_test(each_metal_in_its_water),

@@ -50,6 +50,57 @@ one_lamp_by_hand(void **state)
     solved_clear(&s);
 }
 
+static Solved
+joints_unknown(const char *more)
+{
+    g_autofree char *head = g_strdup_printf(HEAD, "resistance", "60 W");
+    g_autofree char *circuit = g_strdup_printf(CIRCUIT, "5 m", "2.5 mm2");
+    g_auto(GStrv) parts = g_strsplit(circuit, "1 mohm ± 0 mohm", 2);
+    g_autofree char *text = g_strconcat(head, parts[0], "unknown", parts[1], more, NULL);
+    return solve_boat(boat_of_text(text), STAGE_DONE);
+}
+
+/* 5 A, two joints of 1 mohm at most: 5 mV across one; 10 m of 8.21 ohm/km lose 0.41 V. What was read takes the place of both. */
+static void
+unknown_joints_name_their_test(void **state)
+{
+    (void) state;
+    Solved s = joints_unknown("");
+    const Finding *f = finding(&s, "wiring.voltage-loss.feed");
+    assert_int_equal(f->level, LEVEL_DOUBT);
+    assert_string_equal(f->settle_path, "circuits.feed.contacts");
+    assert_non_null(strstr(f->settle_text, "with lamp on (5.0 A)"));
+    assert_non_null(strstr(f->settle_text, "more than 0.0050 V is a bad one"));
+    assert_non_null(strstr(f->settle_text, "expect 0.41 V in all"));
+    solved_clear(&s);
+    s = joints_unknown("    measured-drop:\n      voltage: 0.5 V\n      current: 5 A\n");
+    double ohm = answer(&s, "wiring.drop.feed") / answer(&s, "wiring.current.feed");
+    assert_true(fabs(ohm - 0.1) < 1e-9);
+    solved_clear(&s);
+}
+
+/* By hand: 8 mohm of a battery at -10 degC are 8 mohm 1.75, and 12.65 V at rest are 0.1585 V less (0.00432 V/K below 26.7 degC). */
+static void
+a_cold_battery_gives_less(void **state)
+{
+    (void) state;
+    Solved warm = lamp("resistance", "60 W", "5 m", "2.5 mm2", "");
+    g_autofree char *head = g_strdup_printf(HEAD, "resistance", "60 W");
+    g_autofree char *circuit = g_strdup_printf(CIRCUIT, "5 m", "2.5 mm2");
+    g_auto(GStrv) parts = g_strsplit(head, "resistance: 8 mohm", 2);
+    g_autofree char *text = g_strconcat(parts[0], "resistance: 8 mohm\n      temperature: -10 degC",
+                                        parts[1], circuit, NULL);
+    Solved cold = solve_boat(boat_of_text(text), STAGE_DONE);
+    double amperes = answer(&cold, "wiring.current.feed"),
+           lamp_V = answer(&cold, "wiring.volts.lamp");
+    double bank_V = lamp_V + answer(&cold, "wiring.drop.feed");
+    assert_true(fabs((12.65 - 0.1585 - bank_V) / amperes - 0.014) < 2e-5);
+    assert_true(fabs(answer(&cold, "wiring.fault-current.feed") -
+                     answer(&warm, "wiring.fault-current.feed")) < 1e-9); /* new, full and warm */
+    solved_clear(&warm);
+    solved_clear(&cold);
+}
+
 static void
 longer_and_thinner_lose_more(void **state)
 {
@@ -244,6 +295,8 @@ main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(one_lamp_by_hand),
+        cmocka_unit_test(unknown_joints_name_their_test),
+        cmocka_unit_test(a_cold_battery_gives_less),
         cmocka_unit_test(longer_and_thinner_lose_more),
         cmocka_unit_test(a_load_beyond_its_source_is_a_finding),
         cmocka_unit_test(no_way_back_is_said),

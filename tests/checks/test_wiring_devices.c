@@ -77,7 +77,8 @@ a_limit_read_by_the_owner_counts(void **state)
     solved_clear(&s);
 }
 
-/* By hand: 1581 A melt a blade fuse of 40 A within 0.1 s (240 A / 1581 A)^2 = 2.3 ms; sqrt(1581^2 0.0023) / 143 = 0.53 mm2. */
+/* By hand: 1581 A melt a blade fuse of 40 A within 0.1 s (240 A / 1581 A)^2 = 2.3 ms; sqrt(1581^2 0.0023) / 143 = 0.53 mm2 when
+ * cross-linked. What nobody says counts as pvc, at first as hot as it bears: 226 sqrt(ln(394.5 / 339.5)) = 87.6, 0.87 mm2. */
 static void
 thin_copper_burns_before_its_fuse(void **state)
 {
@@ -88,7 +89,12 @@ thin_copper_burns_before_its_fuse(void **state)
     static const struct {
         const char *area;
         bool burns;
-    } cases[] = {{"0.5 mm2", true}, {"0.75 mm2", false}};
+        double least_mm2;
+    } cases[] = {{"0.5 mm2\n    insulation-kind: cross-linked", true, 0.531},
+                 {"0.75 mm2\n    insulation-kind: cross-linked", false, 0.531},
+                 {"0.75 mm2", true, 0.866},
+                 {"0.75 mm2\n    insulation-kind: pvc", true, 0.866},
+                 {"1 mm2", false, 0.866}};
     for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
         g_autofree char *line = circuit("lamp-feed", "lamp", fuse);
         g_auto(GStrv) parts = g_strsplit(line, "2.5 mm2", 2);
@@ -97,7 +103,7 @@ thin_copper_burns_before_its_fuse(void **state)
         const Finding *f = result_finding_find(s.result, "wiring.withstand.lamp-feed");
         assert_true((f != NULL && f->level == LEVEL_FAULT) == cases[i].burns);
         if (f != NULL)
-            assert_true(fabs(f->limit * 1e6 / 0.531 - 1.0) < 0.01);
+            assert_true(fabs(f->limit * 1e6 / cases[i].least_mm2 - 1.0) < 0.01);
         assert_true((result_finding_find(s.result, "wiring.withstand.recalled") != NULL) !=
                     cases[i].burns);
         solved_clear(&s);

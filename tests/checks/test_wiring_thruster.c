@@ -20,7 +20,8 @@ thruster(const Case *c)
         "  pusher:\n    load:\n      draws: motor\n      use: thruster\n      voltage: 12 V\n"
         "      current: 250 A (plate)\n%s"
         "sources:\n  house:\n    kind: bank\n    of: bank\ncircuits:\n  feed:\n    from: bank\n"
-        "    to: pusher\n    one-way: 4 m ± 0 m\n    area: %s\n    insulation: 105 degC\n    runs: cabin\n    bundle: 2\n"
+        "    to: pusher\n    one-way: 4 m ± 0 m\n    area: %s\n    insulation: 105 degC\n    runs: "
+        "cabin\n    bundle: 2\n"
         "    contacts: 0.4 mohm ± 0 mohm\n    protect:\n      kind: fuse\n      class: bolt-down\n"
         "      rating: %s\n",
         c->bank, c->more, c->area, c->fuse);

@@ -184,6 +184,38 @@ sparks_are_asked_about_where_vapour_gathers(void **state)
     }
 }
 
+/* A space without a stated top ends at the deck, here 1.2 m: a lamp at 1.1 m stands in it, one at 1.4 m does not, and one whose height
+ * nobody said may. A space that says not where it ends cannot be looked at. */
+static void
+a_space_ends_at_the_deck(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *space, *height;
+        int level; /* -1: not asked */
+    } cases[] = {
+        {"along: 2 m to 5 m", "    height: 1.1 m\n", LEVEL_DANGER},
+        {"along: 2 m to 5 m", "    height: 1.4 m\n", -1},
+        {"along: 2 m to 5 m", "", LEVEL_DOUBT},
+        {"along: 2 m to 5 m\n    height: 0 m to 1.5 m", "    height: 1.4 m\n", LEVEL_DANGER},
+        {"along: 3.5 m to 5 m", "    height: 1.1 m\n", -1},
+        {"across: 1 m starboard to 1 m port", "    height: 1.1 m\n", LEVEL_DOUBT}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *text = g_strdup_printf(
+            BANK "  lamp:\n    along: 3 m\n%s    ignition-protected: no\n" LOAD SOURCE
+                 "hull:\n  stations:\n"
+                 "    a: {along: 0 m, points: [0 m 0 m, 1 m 0 m, 1 m 1 m]}\n"
+                 "    b: {along: 6 m, points: [0 m 0 m, 1 m 0 m, 1 m 1.4 m]}\n"
+                 "spaces:\n  bilge:\n    vapour: petrol\n    %s\n"
+                 "circuits:\n  feed: {from: bank, to: lamp, one-way: 2 m, area: 10 mm2}\n",
+            cases[i].height, "60 W", cases[i].space);
+        Solved s = solved(text);
+        const Finding *f = found(&s, "wiring.ignition.bilge");
+        assert_int_equal(f != NULL ? (int) f->level : -1, cases[i].level);
+        solved_clear(&s);
+    }
+}
+
 /* ---- labels ---- */
 
 static Solved
@@ -239,6 +271,7 @@ main(void)
         cmocka_unit_test(a_return_is_as_thick_as_its_positive),
         cmocka_unit_test(a_shared_return_bears_them_all),
         cmocka_unit_test(sparks_are_asked_about_where_vapour_gathers),
+        cmocka_unit_test(a_space_ends_at_the_deck),
         cmocka_unit_test(labels_are_asked_for_once),
         cmocka_unit_test(two_alike_are_a_fault),
     };

@@ -11,6 +11,7 @@
 #include "hulls.h"
 
 #include "base/csv.h"
+#include "physics/wiring/cold_battery.h"
 #include "physics/wiring/discharge_curve.h"
 #include "physics/wiring/peukert.h"
 #include "physics/wiring/rest_voltage.h"
@@ -312,10 +313,33 @@ curves_refuse(void **state)
     }
 }
 
+/* The two figures each form was drawn through, and nothing gained by warmth. */
+static void
+cold_meets_its_marks(void **state)
+{
+    (void) state;
+    assert_true(fabs(cold_battery_factor(263.15) - 1.75) < 1e-12);
+    assert_true(fabs(cold_battery_factor(298.15) - 1.0) < 1e-12);
+    assert_true(fabs(cold_battery_factor(313.15) - 1.0) < 1e-12);
+    assert_true(fabs(cold_battery_cranking_factor(255.15) - 1.0) < 1e-12);
+    assert_true(fabs(cold_battery_cranking_factor(298.15) - 0.55) < 1e-12);
+    assert_true(fabs(cold_battery_cranking_factor(320.0) - 0.55) < 1e-12);
+    assert_true(cold_battery_cranking_factor(245.0) > 1.0);
+    /* 0.024 V in 10 degF, below 80 degF */
+    assert_true(fabs(cold_battery_rest_V(12.0, 299.82 - 50.0 / 9.0) + 0.024) < 1e-9);
+    assert_true(fabs(cold_battery_rest_V(24.0, 299.82 - 50.0 / 9.0) + 0.048) < 1e-9);
+    assert_true(cold_battery_rest_V(12.0, 310.0) == 0.0);
+    assert_true(isnan(cold_battery_factor(NAN)) && isnan(cold_battery_rest_V(12.0, -1.0)));
+    /* both forms say the same of how far it rises between warm and deep frost, to what is recalled of either */
+    double one = cold_battery_factor(255.15), other = 1.0 / 0.55;
+    assert_true(fabs(one / other - 1.0) < 0.15);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test(cold_meets_its_marks),
         cmocka_unit_test(rated_time_at_the_rated_current),
         cmocka_unit_test(depth_agrees_with_time),
         cmocka_unit_test(exponent_comes_back),

@@ -274,6 +274,10 @@ dunlin_is_told_what_to_measure(void **state)
         assert_false(f->level == LEVEL_FINE && v != NULL && v->could_turn);
         assert_true(i == 0 || result_finding(o->result, i - 1)->level <= f->level);
     }
+    /* What trades differ by is narrowed by no input: it stays in the answer, and in the verdict on her anodes. */
+    const Answer *anodes = result_answer_find(o->result, "wiring.anode-mass");
+    assert_true(anodes->spread >= working_last(anodes->working)->spread && anodes->spread > 0.0);
+    assert_true(isnan(doubt_verdict(doubt, "wiring.anodes")->spread));
     assert_true(g_hash_table_size(named) >= 3);
     assert_true(doubt->n_next >= 3);
     for (size_t i = 0; i < doubt->n_next; i++)

@@ -47,6 +47,14 @@ static const Choice decks[] = {
     {NULL, NULL},
 };
 
+static const Choice climates[] = {
+    {"tropical", "above 20 degC over the year"},
+    {"subtropical", "12 to 20 degC"},
+    {"temperate", "7 to 12 degC"},
+    {"arctic", "below 7 degC"},
+    {NULL, NULL},
+};
+
 static const Field fields[] = {
     TEXT(Vessel, name, "name", .label = "Name", .help = "As painted on her.", .demanded = true),
     CHOICE(Vessel, kind, "kind", kinds, .label = "Kind",
@@ -62,6 +70,14 @@ static const Field fields[] = {
     DENSITY(Vessel, density_kg_per_m3, "density", .label = "Water density",
             .help = "fresh (1000), brackish (1012 ± 12), salt (1025 kg/m3), or a measured one; "
                     "left out: by waters."),
+    QUANTITY(Vessel, conductivity_S_per_m, "conductivity", Q_CONDUCTIVITY, "uS/cm", .min = 1e-4,
+             .max = 10.0, .label = "Conductivity of the water",
+             .help =
+                 "By a meter where she lies: rivers have 200 to 1000 uS/cm, the sea 50000; left "
+                 "out: the usual one of her water. Decides what anodes give."),
+    CHOICE(Vessel, climate, "climate", climates, .label = "Warmth of the water",
+           .standard_word = "temperate",
+           .help = "Where she lies; decides how much current bare steel asks of anodes."),
     COUNT(Vessel, people, "people", .min = 0.0, .max = 500.0, .standard = 2.0, .has_standard = true,
           .label = "People",
           .help = "How many come aboard at once; they are put on one side and right aft."),

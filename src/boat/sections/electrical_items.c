@@ -36,6 +36,10 @@ static const Field battery[] = {
     QUANTITY(BatteryRole, short_circuit_A, "short-circuit-current", Q_CURRENT, "A", .min = 1.0,
              .max = 1e6, .label = "Short-circuit current",
              .help = "The maker's figure for a dead short of the whole bank."),
+    QUANTITY(BatteryRole, cells_K, "temperature", Q_TEMPERATURE, "degC", .min = 220.0, .max = 373.0,
+             .label = "Temperature of its cells",
+             .help = "While it feeds, such as that of a cold morning; left out: warm, but for a "
+                     "cranking current, which is a figure of deep frost. Counts for lead."),
     QUANTITY(BatteryRole, vents_m2, "vents", Q_OPENING_AREA, "cm2", .min = 0.0, .max = 10.0,
              .label = "Ways for air",
              .help =

@@ -247,6 +247,12 @@ static const Choice fixings[] = {
     {"rack", "on a rack in free air, or lying open like a shore lead (method E)"},
     {NULL, NULL},
 };
+static const Choice insulations[] = {
+    {"pvc", "softens: most cables, those for 90 and 105 degC too"},
+    {"cross-linked", "XLPE or EPR: it says so on the sheath"},
+    {"rubber", "rubber, of flexible leads"},
+    {NULL, NULL},
+};
 static const Choice polarities[] = {
     {"right", "line is line and neutral is neutral"},
     {"reversed", "line and neutral are exchanged"},
@@ -281,6 +287,8 @@ static const Field circuits[] = {
     QUANTITY(Circuit, insulation_K, "insulation", Q_TEMPERATURE, "degC", .min = 313.0, .max = 523.0,
              .standard = 333.15, .has_standard = true, .label = "Insulation bears",
              .help = "Temperature printed on the cable: 60, 70, 75, 90, 105 degC."),
+    CHOICE(Circuit, insulated_by, "insulation-kind", insulations, .label = "Insulation of",
+           .help = "Decides what it bears in a dead short; left out: pvc, which bears least."),
     CHOICE(Circuit, strands, "strands", strands, .label = "Strands", .standard_word = "flexible",
            .help = "How the conductor is made."),
     CHOICE(Circuit, copper, "copper", copper, .label = "Copper", .standard_word = "tinned",
@@ -322,7 +330,8 @@ const Section section_circuits = {.key = "circuits",
 static const Field measured_drop[] = {
     QUANTITY(MeasuredDrop, drop_V, "voltage", Q_VOLTAGE, "V", .min = 0.0, .max = 100.0,
              .label = "Voltage lost",
-             .help = "Between the source and the device, both ways together, under load."),
+             .help = "Between where the circuit is fed and its far end, both ways together, under "
+                     "load."),
     QUANTITY(MeasuredDrop, current_A, "current", Q_CURRENT, "A", .min = 0.001, .max = 5000.0,
              .label = "Current", .help = "That flowed meanwhile, by the clamp meter."),
     DATE(MeasuredDrop, date, "date", .label = "Date", .help = "Day of the reading."),

@@ -6,6 +6,7 @@
 
 #include "checks/wiring/wiring.h"
 #include "physics/wiring/ampacity.h"
+#include "physics/wiring/cold_battery.h"
 #include "physics/wiring/conductor.h"
 #include "physics/wiring/gauge.h"
 #include "physics/wiring/rest_voltage.h"
@@ -15,7 +16,6 @@
 #define CABIN_K (30.0 + CELSIUS_0_K)
 #define PVC_K (70.0 + CELSIUS_0_K)
 #define ENGINE_SPACE_K (50.0 + CELSIUS_0_K)
-#define WARM_SHARE 0.55 /* of the cold cranking resistance: docs/methods/wires.md 4.2, recalled */
 /* Inner resistance times capacity of a 12 V battery whose label says nothing: 1500 A from 100 Ah (wires.md 4.2). */
 #define TYPICAL_SHORT_PER_AS (1500.0 / (100.0 * 3600.0))
 #define TYPICAL_SHORT_LFP_PER_AS (3000.0 / (100.0 * 3600.0)) /* 30 times its capacity, recalled */
@@ -181,6 +181,12 @@ cable_find_fixed_ampacity(const Wiring *wiring, Cable *cable)
 
 /* ---- batteries ---- */
 
+static bool
+cold_counts(const BatteryRole *battery)
+{
+    return battery->chemistry != BATTERY_LFP && isfinite(battery->cells_K);
+}
+
 double
 battery_open_V(const BatteryRole *battery, bool best)
 {
@@ -190,7 +196,19 @@ battery_open_V(const BatteryRole *battery, bool best)
     if (rest_voltage_at(chemistry, battery->voltage_V, best ? 1.0 : battery->charge_frac, &rest) ==
         REFUSED)
         return NAN;
-    return rest.rest_V;
+    return rest.rest_V + (best || !cold_counts(battery)
+                              ? 0.0
+                              : cold_battery_rest_V(battery->voltage_V, battery->cells_K));
+}
+
+/* As its cold counts for a resistance known warm, and for that of a cranking rating, known cold. */
+static double
+cold_factor(const BatteryRole *battery, bool best, bool cranking)
+{
+    if (best || !cold_counts(battery))
+        return cranking && best ? cold_battery_cranking_factor(CABIN_K) : 1.0;
+    return cranking ? cold_battery_cranking_factor(battery->cells_K)
+                    : cold_battery_factor(battery->cells_K);
 }
 
 double
@@ -201,12 +219,12 @@ battery_ohm(const BatteryRole *battery, bool best)
     if (best && isfinite(battery->short_circuit_A))
         return open_V / battery->short_circuit_A;
     if (isfinite(battery->resistance_ohm))
-        return battery->resistance_ohm;
+        return battery->resistance_ohm * cold_factor(battery, best, false);
     if (two_point(open_V, 0.0, 7.2 * scale, battery->cranking_A, &points) == VALID)
-        return points.resistance_ohm * (best ? WARM_SHARE : 1.0);
+        return points.resistance_ohm * cold_factor(battery, best, true);
     double per_As =
         battery->chemistry == BATTERY_LFP ? TYPICAL_SHORT_LFP_PER_AS : TYPICAL_SHORT_PER_AS;
-    return open_V / (battery->capacity_As * per_As);
+    return open_V / (battery->capacity_As * per_As) * cold_factor(battery, best, false);
 }
 
 /* ---- loads ---- */

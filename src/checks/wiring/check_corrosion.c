@@ -86,7 +86,8 @@ judge_anodes(const Corrosion *c, Result *result)
     working_given(w, "has",
                   mass ? "mass of her anodes, worth in that metal"
                        : "current of all her anodes together on their last day",
-                  has, kind, spread, !mass && c->shape_assumed ? BASIS_ASSUMED : BASIS_STATED,
+                  has, kind, spread,
+                  (mass ? c->mass_assumed : c->shape_assumed) ? BASIS_ASSUMED : BASIS_STATED,
                   &hull_anodes_count_method.source);
     Finding *f = result_judge(result, &check_anodes.info, NULL, c->anode->parent->path, LEVEL_FAULT,
                               w, has, spread, AT_LEAST, asked->asked, kind, &both_trades);

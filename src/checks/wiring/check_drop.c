@@ -1,4 +1,5 @@
 /* Does enough voltage arrive: lost on the way, least volts of the device, the starter's cables, and loads that collapse. */
+#include <glib.h>
 #include <math.h>
 
 #include "checks/wiring/workings.h"
@@ -32,6 +33,27 @@ limit_of(const Wiring *wiring, const Place *place, double lost_frac, bool *unsai
     return use == LOAD_CRITICAL || (use < 0 && lost_frac <= mild.value) ? strict : mild;
 }
 
+/* Of joints that nobody knows: across each, and what the whole way loses while all of them are sound. */
+static const char *
+joints_test(const Wiring *wiring, const Cable *cable, Result *result)
+{
+    const Place *to = wiring_place(wiring, cable->to);
+    double amperes = place_current_A(to);
+    double copper_ohm = cable_ways(cable) * cable->typed->one_way_m * cable->ohm_per_m;
+    Rule bad = wiring_rule(wiring, "joint-resistance", result);
+    if (!isfinite(amperes * copper_ohm))
+        return "measure the voltage lost between its two ends at a known current, plus to plus and "
+               "minus to minus, and note both sums under measured-drop";
+    return result_text(
+        result,
+        "with %s on (%s) measure from the copper of the cable to the stud it is bolted to, at each "
+        "joint: more than %s is a bad one; from where it is fed to its terminal, plus to plus and "
+        "minus to minus, expect %s in all; note that sum and the current under measured-drop",
+        result_name(result, to->record->path), wiring_shown(wiring, result, amperes, Q_CURRENT),
+        wiring_shown(wiring, result, bad.value * amperes, Q_VOLTAGE),
+        wiring_shown(wiring, result, copper_ohm * amperes, Q_VOLTAGE));
+}
+
 static void
 judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
 {
@@ -61,6 +83,9 @@ judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
         finding_settle(result, f, result_text(result, "%s.use", place->load->path),
                        "say whether it is critical");
     }
+    if (f->level == LEVEL_DOUBT && f->settle_path != NULL &&
+        g_str_has_suffix(f->settle_path, ".contacts"))
+        finding_settle(result, f, f->settle_path, joints_test(wiring, cable, result));
     finding_situation(result, f, flow_words(result, flow));
     wire_levers(result, f, cable);
 }
@@ -98,6 +123,16 @@ unknown_test(const Wiring *wiring, const Cable *cable, Result *result)
 }
 
 static void
+say_joints(const Wiring *wiring, const Cable *cable, Result *result)
+{
+    Finding *f = result_say(result, &check_voltage_loss.info, cable->record->id,
+                            cable->record->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f, "What the joints and switches of {about} lose is not known", NULL);
+    finding_settle(result, f, result_text(result, "%s.contacts", cable->record->path),
+                   joints_test(wiring, cable, result));
+}
+
+static void
 say_unknown(const Wiring *wiring, const Cable *cable, Result *result)
 {
     bool area = isnan(cable->typed->area_m2);
@@ -120,7 +155,9 @@ run_loss(const Wiring *wiring, Result *result)
         const Place *place = wiring_place(wiring, cable->to);
         double amperes;
         if (isnan(cable_ohm(cable, 293.15))) {
-            if (isfinite(cable->typed->area_m2) && isfinite(cable->typed->one_way_m))
+            if (isfinite(cable->ohm_per_m * cable->typed->one_way_m))
+                say_joints(wiring, cable, result);
+            else if (isfinite(cable->typed->area_m2) && isfinite(cable->typed->one_way_m))
                 say_odd_size(wiring, cable, result);
             else
                 say_unknown(wiring, cable, result);

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "checks/derive/masses.h"
+#include "checks/wiring/workings.h"
 #include "result/answer.h"
 
 #define YEAR_S 31536000.0
@@ -14,7 +15,10 @@
 #define PAINT_AGE_ASSUMED_S (5.0 * YEAR_S)
 #define PAINT_YOUNG_S (2.0 * YEAR_S) /* common practice, no source */
 #define UTILISATION 0.80             /* short flush anodes, DNV-RP-B401 Table 10-8 as reproduced */
-#define CLIMATE_HERE CLIMATE_TEMPERATE
+/* Of the box of length, width and thickness: edges are chamfered (common practice, no source; check W-G1 has 0.95). */
+#define FILLS_ITS_BOX 0.9
+
+static const double metal_kg_per_m3[] = {7140.0, 2700.0, 1740.0}; /* as AnodeWord */
 
 enum { CURRENT_AGED_IN_TIDES, CURRENT_SURVEYORS }; /* rows of hull-currents.csv */
 enum { WATERS_LEAST, WATERS_USUAL, WATERS_MOST };  /* figures of waters.csv */
@@ -25,6 +29,7 @@ static const AnswerKind answer_anode_mass = {
     .label = "Anodes needed",
     .kind = Q_MASS,
     .worse = WORSE_MORE,
+    .own_spread = true,
     .help = "net mass of anodes that lasts until she next comes ashore; the spread is how far "
             "three trades differ"};
 
@@ -149,38 +154,55 @@ anode_works(const Record *role)
     return anode->painted != FLAG_YES_BARE && anode->painted != FLAG_YES_SHOWN;
 }
 
+/* Net mass of one as typed, else from its shape. */
+static double
+anode_mass_kg(const AnodeRole *anode)
+{
+    if (isfinite(anode->mass_kg) || anode->metal < 0)
+        return anode->mass_kg;
+    return FILLS_ITS_BOX * metal_kg_per_m3[anode->metal] * anode->length_m * anode->width_m *
+           anode->thickness_m;
+}
+
 static bool
 anode_counts(const Record *role)
 {
     const AnodeRole *anode = role->data;
-    return anode_works(role) && anode->metal >= 0 && isfinite(anode->mass_kg);
+    return anode_works(role) && anode->metal >= 0 && isfinite(anode_mass_kg(anode));
 }
 
 static double
 all_of_kind_kg(const Record *role)
 {
     const AnodeRole *anode = role->data;
-    return anode->mass_kg * anode->count;
+    return anode_mass_kg(anode) * anode->count;
 }
 
 /* Length and width as typed, or those of a plate eight and four times as long and wide as thick (as that of check W-G1). */
 static bool
 anode_face(const AnodeRole *anode, double *length_m, double *width_m)
 {
-    static const double kg_per_m3[] = {7140.0, 2700.0, 1740.0};
     *length_m = anode->length_m;
     *width_m = anode->width_m;
     if (isfinite(*length_m) && isfinite(*width_m))
         return true;
-    double thick = cbrt(anode->mass_kg / kg_per_m3[anode->metal] / 32.0);
+    double thick = cbrt(anode->mass_kg / metal_kg_per_m3[anode->metal] / 32.0);
     *length_m = 8.0 * thick;
     *width_m = 4.0 * thick;
     return false;
 }
 
+/* As measured where she lies, else the usual one of such water. */
 static double
 resistivity_ohm_m(const Corrosion *c, size_t which)
 {
+    double conducts = vessel(c)->conductivity_S_per_m;
+    double spread =
+        record_state(boat_single(c->wiring->boat, &section_boat), "conductivity")->spread;
+    if (isfinite(conducts))
+        return 1.0 / (which == WATERS_LEAST  ? conducts + spread
+                      : which == WATERS_MOST ? fmax(conducts - spread, 0.1 * conducts)
+                                             : conducts);
     return catalog_table(c->wiring->catalog, TABLE_WATERS)->figure[which][c->water];
 }
 
@@ -235,6 +257,7 @@ find_anodes(Corrosion *c)
         c->fitted_kg += all_of_kind_kg(role) * worth;
         c->given_A += anode->count * anode_gives_A(c, role);
         c->shape_assumed |= !anode_face(anode, &length, &width);
+        c->mass_assumed |= isnan(anode->mass_kg);
     }
 }
 
@@ -281,14 +304,15 @@ typedef struct { /* what one working and one demand are reckoned from */
 static Reckoning
 reckoning(const Corrosion *c, bool mass)
 {
+    Climate climate = (Climate) vessel(c)->climate; /* the same words in the same order */
     double share = mass ? 0.5 : 1.0; /* half-way for the mass, the last day for the current */
     double failed = hull_anodes_failed_frac(c->coating, c->age_s + share * c->renewal_s);
     double sound = c->coating == COATING_NONE
                        ? 1.0
                        : hull_anodes_failed_frac(COATING_CATEGORY_3, share * c->renewal_s);
     return (Reckoning){failed, fmin(sound, failed),
-                       mass ? hull_anodes_mean_A_per_m2(CLIMATE_HERE)
-                            : hull_anodes_final_A_per_m2(CLIMATE_HERE)};
+                       mass ? hull_anodes_mean_A_per_m2(climate)
+                            : hull_anodes_final_A_per_m2(climate)};
 }
 
 /* On a square metre of worn paint in tides; elsewhere nobody asks for that much: 0. */
@@ -376,8 +400,10 @@ steps_of_paint(const Corrosion *c, const Reckoning *r, bool mass, Working *w)
     working_followed_is(w, true);
     working_given(w, "f_sound", "the same of thick paint, new at the start", r->sound, Q_FRACTION,
                   0.0, BASIS_STATED, &hull_anodes_coating_method.source);
-    working_given(w, "i", "current on one bare square metre, temperate water", r->bare_A, Q_CURRENT,
-                  0.0, BASIS_STATED, &hull_anodes_current_method.source);
+    given_by_word(w, boat_single(c->wiring->boat, &section_boat), "climate", "i",
+                  "current on one bare square metre, as warm as her water is", r->bare_A, Q_CURRENT,
+                  &hull_anodes_current_method.source);
+    working_followed_is(w, true);
     if (c->water != WATER_IS_SALT) /* made for seawater */
         working_validity_is(w, EXTRAPOLATED);
 }

@@ -24,7 +24,7 @@ typedef struct {
         bare_m2;           /* the hull's with what is painted like it; bare metal joined to it */
     const Record *unsized; /* metal whose area is not known, or NULL */
     double fitted_kg, given_A; /* of all anodes that work, the mass as if all were of that metal */
-    bool shape_assumed;
+    bool shape_assumed, mass_assumed; /* not typed, but taken from its mass, its shape */
 } Corrosion;
 
 /* What the anodes must weigh, or give on the last day. Trades differ by a factor of ten: the offshore method of sound paint asks

@@ -6,6 +6,10 @@
 
 #include "physics/wiring/breaker.h"
 #include "physics/wiring/cable_withstand.h"
+#include "physics/wiring/conductor.h"
+
+/* At the end of a dead short, as of pvc for 70 and 90 degC (IEC 60364-5-54). */
+#define PVC_MELTS_C 160.0
 
 const Method device_melting_method = {
     "A fuse beyond its last point",
@@ -120,8 +124,19 @@ devices_may_both_act(const Catalog *catalog, const Protection *before, const Pro
 double
 cable_withstand_constant(const Circuit *typed)
 {
+    double bears_C = typed->insulation_K - CELSIUS_0_K;
+    bool cross_linked = typed->insulated_by == INSULATION_CROSS_LINKED && bears_C > 89.0,
+         rubber = typed->insulated_by == INSULATION_RUBBER;
     CableConstant k;
-    cable_constant(METAL_COPPER, typed->insulation_K >= 363.0 ? JACKET_XLPE_90 : JACKET_PVC_70, &k);
+    if (!cross_linked && !rubber && bears_C > 90.5)
+        return cable_constant_between(METAL_COPPER, bears_C, PVC_MELTS_C);
+    cable_constant(METAL_COPPER,
+                   cross_linked               ? JACKET_XLPE_90
+                   : rubber && bears_C > 84.0 ? JACKET_RUBBER_85
+                   : rubber                   ? JACKET_RUBBER_60
+                   : bears_C > 70.5           ? JACKET_PVC_90
+                                              : JACKET_PVC_70,
+                   &k);
     return k.constant;
 }
 

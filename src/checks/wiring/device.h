@@ -15,7 +15,8 @@ bool device_time(const Catalog *catalog, const Protection *device, bool direct_c
 bool devices_may_both_act(const Catalog *catalog, const Protection *before,
                           const Protection *nearer, bool direct_current, double fault_A);
 
-/* Constant of a copper conductor in a dead short, A s^0.5 / mm2; of which kind its insulation is follows from what it bears. */
+/* Constant of a copper conductor in a dead short, A s^0.5 / mm2, as hot at first as its insulation bears; what that is made of nobody
+ * says counts as pvc. */
 double cable_withstand_constant(const Circuit *typed);
 
 /* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */

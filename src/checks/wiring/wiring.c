@@ -372,7 +372,8 @@ wiring_find_cables(Wiring *wiring)
         Cable *cable = &g_array_index(wiring->cables, Cable, i);
         find_resistance(wiring, cable);
         const MeasuredDrop *drop = cable->measured != NULL ? cable->measured->data : NULL;
-        bool printed = isfinite(cable->ohm_per_m) && isfinite(cable->typed->one_way_m);
+        bool printed =
+            isfinite(cable->ohm_per_m * cable->typed->one_way_m * cable->typed->contacts_ohm);
         cable->by_reading = !printed && drop != NULL && isfinite(drop->drop_V / drop->current_A);
         cable_find_ampacity(wiring, cable);
     }

@@ -42,7 +42,7 @@ typedef struct { /* a circuit */
     Source resistance_source;
     Validity resistance_validity;
     Ampacity ampacity;
-    bool by_reading; /* nothing printed: its resistance is what was measured */
+    bool by_reading; /* conductor or joints not known: its resistance is what was measured */
     bool cranks;     /* leads to a starter */
 } Cable;
 

@@ -40,6 +40,12 @@ computed(ConductorMetal metal, double before_C, double after_C)
     return factor[metal] * sqrt(log((zero_C[metal] + after_C) / (zero_C[metal] + before_C)));
 }
 
+double
+cable_constant_between(ConductorMetal metal, double before_C, double after_C)
+{
+    return before_C > -200.0 && before_C < after_C ? computed(metal, before_C, after_C) : NAN;
+}
+
 Validity
 cable_constant(ConductorMetal metal, ConductorJacket jacket, CableConstant *out)
 {

@@ -34,6 +34,9 @@ typedef struct {
 
 Validity cable_constant(ConductorMetal metal, ConductorJacket jacket, CableConstant *out);
 
+/* That of the formula between two temperatures; NAN outside before_C < after_C. */
+double cable_constant_between(ConductorMetal metal, double before_C, double after_C);
+
 /* With k as above, A s^0.5 / mm2. */
 double withstand_area_m2(double constant, double current_A, double time_s);
 double withstand_A2s(double constant, double area_m2);
