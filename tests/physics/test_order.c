@@ -300,11 +300,30 @@ cover_and_uncover(void **state)
     bool cut_short, needless[8];
     size_t n = order_arcs(&facts, &arc, &cut_short), kept = 0;
     assert_int_equal(n, 6);
-    assert_true(order_reduce(4, n, arc, needless));
+    assert_true(order_reduce(4, n, arc, true, needless));
     for (size_t k = 0; k < n; k++)
         kept += !needless[k];
     assert_int_equal(kept, 3);
     assert_float_equal(order_count(4, n, arc), 1.0, 0.0);
+    free(arc);
+}
+
+/* The primer cures 16 h before all that lies over it: one wait says it. */
+static void
+one_wait_says_it(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(in_cabin, 1, .wait_h = 16.0), TASK(in_cabin, 2),
+                               TASK(in_cabin, 3)};
+    OrderFacts facts = facts_of(3, tasks);
+    OrderArc *arc;
+    bool cut_short, needless[3];
+    size_t n = order_arcs(&facts, &arc, &cut_short);
+    assert_int_equal(n, 3);
+    assert_true(order_reduce(3, n, arc, true, needless));
+    assert_false(needless[0] || needless[1] || needless[2]);
+    assert_true(order_reduce(3, n, arc, false, needless));
+    assert_true(!needless[0] && needless[1] && !needless[2]);
     free(arc);
 }
 
@@ -319,7 +338,7 @@ a_circle_names_its_reasons(void **state)
     bool cut_short, needless[4];
     size_t task[2], which[2], n = order_arcs(&facts, &arc, &cut_short);
     assert_int_equal(n, 2);
-    assert_false(order_reduce(2, n, arc, needless));
+    assert_false(order_reduce(2, n, arc, true, needless));
     assert_int_equal(order_loop(2, n, arc, task, which), 2);
     assert_int_equal(arc[which[0]].rule, ORDER_HEAT);
     assert_int_equal(arc[which[1]].rule, ORDER_COVER);
@@ -376,6 +395,7 @@ main(void)
         cmocka_unit_test(r11_passage),
         cmocka_unit_test(r12_people),
         cmocka_unit_test(cover_and_uncover),
+        cmocka_unit_test(one_wait_says_it),
         cmocka_unit_test(a_circle_names_its_reasons),
         cmocka_unit_test(free_tasks_have_all_orders),
         cmocka_unit_test(ten_thousand_in_one_place_are_cut_short),

@@ -267,7 +267,7 @@ static void
 graph_set(const Order *order, size_t arcs, const OrderArc arc[], CalcResults *out)
 {
     g_autofree bool *needless = g_new0(bool, arcs + 1);
-    bool possible = order_reduce(order->tasks.n, arcs, arc, needless);
+    bool possible = order_reduce(order->tasks.n, arcs, arc, true, needless);
     results_word(out, "possible", no_yes_words[possible]);
     results_set(out, "arcs", (double) arcs);
     if (!possible) {

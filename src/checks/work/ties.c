@@ -372,7 +372,7 @@ tie_arcs(Maker *m, OrderArc arc[], size_t arcs)
 {
     arcs = take_overruled(m, arc, arcs);
     g_autofree bool *needless = g_new0(bool, arcs + 1);
-    if (!order_reduce(m->n, arcs, arc, needless))
+    if (!order_reduce(m->n, arcs, arc, false, needless))
         explain_loop(m, arcs, arc);
     for (size_t k = 0; m->plan->n_cycle == 0 && k < arcs; k++)
         if (!needless[k])

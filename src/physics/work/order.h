@@ -99,8 +99,9 @@ enum { ORDER_MOST_ARCS = 500000 };
 
 /* Arcs in the order of from, then to; free() them. *cut_short: there were too many. */
 size_t order_arcs(const OrderFacts *facts, OrderArc **arc, bool *cut_short);
-/* Marks arcs whose end is also reached by another way, save those with a lag. false when the arcs hold a loop. */
-bool order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool needless[]);
+/* Marks arcs whose end is also reached by another way. An arc with a lag is kept; but where all_lags is false only when no other
+ * way begins with the longest lag out of its task. false when the arcs hold a loop. */
+bool order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool all_lags, bool needless[]);
 /* Fills reach[n]: whether a task comes behind `from` by one arc or several. */
 void order_reach(size_t n, size_t arcs, const OrderArc arc[], size_t from, bool reach[]);
 /* As order_task_loop of the arcs: see task_loop. */

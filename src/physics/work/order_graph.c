@@ -38,40 +38,65 @@ arcs_by_task(size_t n, size_t arcs, const OrderArc arc[])
     return first;
 }
 
-/* Goes through the tasks from the last to the first with the set of all that each reaches: an arc is needless when its end is
- * in the set of another end. */
+typedef struct {
+    size_t words;
+    uint64_t *reach; /* [n][words] what comes behind each task */
+    uint64_t *far;   /* [words] what comes behind the tasks at hand that wait longest */
+} Reach;
+
 static void
-reduce_in_order(size_t n, const OrderArc arc[], const size_t order[], const size_t first[],
-                bool needless[])
+join(Reach *r, uint64_t *into, size_t task)
 {
-    size_t words = (n + 63) / 64;
-    uint64_t *reach = fresh(n * words, sizeof *reach);
-    for (size_t at = n; at-- > 0;) {
-        size_t i = order[at];
-        uint64_t *mine = reach + i * words;
-        for (size_t k = first[i]; k < first[i + 1]; k++)
-            for (size_t w = 0; w < words; w++)
-                mine[w] |= reach[arc[k].to * words + w];
-        for (size_t k = first[i]; k < first[i + 1]; k++) {
-            size_t to = arc[k].to;
-            needless[k] = (mine[to / 64] >> (to % 64) & 1u) != 0 && !(arc[k].lag_h > 0.0);
-        }
-        for (size_t k = first[i]; k < first[i + 1]; k++)
-            mine[arc[k].to / 64] |= (uint64_t) 1 << (arc[k].to % 64);
+    for (size_t w = 0; w < r->words; w++)
+        into[w] |= r->reach[task * r->words + w];
+}
+
+static bool
+holds(const uint64_t *set, size_t task)
+{
+    return (set[task / 64] >> (task % 64) & 1u) != 0;
+}
+
+/* The arcs of one task; what lies behind their ends is known. */
+static void
+reduce_task(Reach *r, size_t task, size_t n, const OrderArc arc[], bool all_lags, bool needless[])
+{
+    uint64_t *mine = r->reach + task * r->words;
+    double longest_h = 0.0;
+    memset(r->far, 0, r->words * sizeof *r->far);
+    for (size_t k = 0; k < n; k++)
+        longest_h = fmax(longest_h, arc[k].lag_h);
+    for (size_t k = 0; k < n; k++) {
+        join(r, mine, arc[k].to);
+        if (!(arc[k].lag_h < longest_h))
+            join(r, r->far, arc[k].to);
     }
-    free(reach);
+    for (size_t k = 0; k < n; k++)
+        needless[k] =
+            arc[k].lag_h > 0.0 ? !all_lags && holds(r->far, arc[k].to) : holds(mine, arc[k].to);
+    for (size_t k = 0; k < n; k++)
+        mine[arc[k].to / 64] |= (uint64_t) 1 << (arc[k].to % 64);
 }
 
 bool
-order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool needless[])
+order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool all_lags, bool needless[])
 {
     Tie *ties;
     TaskNetwork net = network_of(n, arcs, arc, &ties);
     size_t *order = fresh(n, sizeof(size_t)), *first = arcs_by_task(n, arcs, arc);
     bool possible = task_order(&net, order);
     memset(needless, 0, arcs * sizeof needless[0]);
-    if (possible)
-        reduce_in_order(n, arc, order, first, needless);
+    if (possible) {
+        size_t words = (n + 63) / 64;
+        Reach r = {words, fresh(n * words, sizeof(uint64_t)), fresh(words, sizeof(uint64_t))};
+        for (size_t at = n; at-- > 0;) {
+            size_t i = order[at];
+            reduce_task(&r, i, first[i + 1] - first[i], arc + first[i], all_lags,
+                        needless + first[i]);
+        }
+        free(r.reach);
+        free(r.far);
+    }
     free(ties);
     free(order);
     free(first);
