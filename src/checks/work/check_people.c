@@ -58,7 +58,7 @@ lacks(const WorkPlan *plan, const WorkTask *task)
             there += plan->hand[h].people;
     }
     if (able == 0.0 && task->who.n > 0)
-        return "\"{about}\" can only be done by somebody who does not work on her any more";
+        return "\"{about}\" can only be done by somebody who has no hours on her any more";
     if (able == 0.0)
         return "\"{about}\" asks for {0}, which nobody can do";
     if (all < task->people)

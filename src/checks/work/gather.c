@@ -341,6 +341,29 @@ fill_berth(Work *work)
     }
 }
 
+/* Somebody of a trade is called for what asks for his skill; else your own hands do it, when there are any. */
+static void
+leave_trades_out(WorkPlan *plan, WorkTask *task)
+{
+    g_autoptr(GArray) own = g_array_new(FALSE, FALSE, sizeof(size_t));
+    size_t trades = 0;
+    for (size_t i = 0; i < plan->n_hands; i++) {
+        trades += plan->hand[i].kind == HAND_TRADE;
+        if (plan->hand[i].kind != HAND_TRADE && work_hand_has_skill(&plan->hand[i], task->skill))
+            g_array_append_val(own, i);
+    }
+    if (trades > 0 && own->len > 0)
+        task->who = indices_of(plan, own);
+}
+
+static void
+fill_who(WorkPlan *plan)
+{
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        if (plan->task[i].who.n == 0)
+            leave_trades_out(plan, &plan->task[i]);
+}
+
 /* --- what is bought, what must be true by when ------------------------------------------------------------------------ */
 
 static WorkIndices
@@ -442,6 +465,7 @@ work_gather(Work *work, Date today)
 {
     fill_tasks(work);
     fill_hands(work);
+    fill_who(work->plan);
     fill_berth(work);
     fill_purchases(work);
     fill_milestones(work);

@@ -43,16 +43,20 @@ fill_spaces(Work *work)
     const Record *const *space = boat_records(work->boat, &section_spaces, &spaces);
     const Record *const *house = boat_records(work->boat, &section_houses, &houses);
     plan->space = work_plan_block(plan, spaces + houses, sizeof *plan->space);
+    work->space_record = work_plan_block(plan, spaces + houses, sizeof *work->space_record);
     for (size_t i = 0; i < spaces; i++) {
         const Space *typed = space[i]->data;
+        work->space_record[plan->n_spaces] = space[i];
         plan->space[plan->n_spaces++] =
             space_of(plan, space[i], typed->what, typed->along, typed->across, typed->height);
     }
     for (size_t i = 0; i < houses; i++) {
         const House *typed = house[i]->data;
-        if (boat_find(work->boat, &section_spaces, house[i]->id) == NULL)
-            plan->space[plan->n_spaces++] =
-                space_of(plan, house[i], NULL, typed->along, typed->across, typed->height);
+        if (boat_find(work->boat, &section_spaces, house[i]->id) != NULL)
+            continue;
+        work->space_record[plan->n_spaces] = house[i];
+        plan->space[plan->n_spaces++] =
+            space_of(plan, house[i], NULL, typed->along, typed->across, typed->height);
     }
 }
 
@@ -66,10 +70,9 @@ within(Range range, double value)
 }
 
 static bool
-holds_point(const Boat *boat, const WorkSpace *space, double x_m, double y_m, double z_m)
+holds_point(const Record *record, double x_m, double y_m, double z_m)
 {
-    const Record *record = boat_find(boat, &section_spaces, space->id);
-    if (record == NULL || isnan(x_m))
+    if (record->section != &section_spaces || isnan(x_m))
         return false;
     const Space *typed = record->data;
     return within(typed->along, x_m) && within(typed->across, y_m) && within(typed->height, z_m);
@@ -83,7 +86,7 @@ space_at(const Work *work, double x_m, double y_m, double z_m)
     size_t best = NO_TASK;
     for (size_t i = 0; i < plan->n_spaces; i++) {
         const WorkSpace *space = &plan->space[i];
-        if (holds_point(work->boat, space, x_m, y_m, z_m) &&
+        if (holds_point(work->space_record[i], x_m, y_m, z_m) &&
             (best == NO_TASK || space->high_x_m - space->low_x_m <
                                     plan->space[best].high_x_m - plan->space[best].low_x_m))
             best = i;

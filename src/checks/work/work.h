@@ -21,10 +21,11 @@ struct Work {
     bool cut_short; /* more tasks in one place than an order is made of */
     double log_factor, log_factor_sd;
     /* While the plan is made: */
-    GHashTable *things; /* id of a thing to GArray of tasks that work on it */
-    GArray *stated;     /* Tie */
-    GArray *reason;     /* WorkReason, of each stated tie */
-    ZonePair *pair;     /* of zones.h */
+    GHashTable *things;          /* id of a thing to GArray of tasks that work on it */
+    GArray *stated;              /* Tie */
+    GArray *reason;              /* WorkReason, of each stated tie */
+    const Record **space_record; /* [n_spaces] the plan's block */
+    ZonePair *pair;              /* of zones.h */
     size_t pairs;
 };
 

@@ -23,14 +23,6 @@ adjoin(const Record *a, const Record *b)
            touch(x->across, y->across) && touch(x->height, y->height);
 }
 
-static const Record *
-record_of(const Work *work, size_t space)
-{
-    const char *id = work->plan->space[space].id;
-    const Record *record = boat_find(work->boat, &section_spaces, id);
-    return record != NULL ? record : boat_find(work->boat, &section_houses, id);
-}
-
 /* A well under the open sky airs itself. */
 static bool
 is_open_air(const Record *record)
@@ -45,14 +37,14 @@ zones_pairs(const Work *work, size_t *n)
     size_t spaces = work->plan->n_spaces;
     GArray *pairs = g_array_new(FALSE, FALSE, sizeof(ZonePair));
     for (size_t s = 0; s < spaces; s++) {
-        const Record *record = record_of(work, s);
+        const Record *record = work->space_record[s];
         for (int side = SIDE_OUTSIDE; side <= SIDE_ON_DECK; side++) {
             ZonePair pair = {zone_of(s, SIDE_INSIDE), zone_of(s, side), true, false};
             g_array_append_val(pairs, pair);
         }
         /* Hostile files have thousands of spaces: only those of a boat are compared. */
         for (size_t t = s + 1; t < spaces && spaces < 500; t++) {
-            const Record *other = record_of(work, t);
+            const Record *other = work->space_record[t];
             ZonePair pair = {zone_of(s, SIDE_INSIDE), zone_of(t, SIDE_INSIDE), true,
                              !is_open_air(record) && !is_open_air(other)};
             if (adjoin(record, other))

@@ -49,12 +49,13 @@ typedef struct {
     ThreePoint takes_h; /* of the whole task; NAN: nobody knows */
     ThreePoint left_h;  /* what is left of it: 0 when done or dropped */
     Basis basis;
-    Source source;               /* of its hours; text NULL: the owner's */
-    double spent_h, done_frac;   /* hours spent so far (0: none) */
-    double people;               /* at once */
-    unsigned needs, tags;        /* WorkNeed, WorkTag */
-    const char *skill, *hire;    /* or NULL */
-    WorkIndices who;             /* hands that alone can do it; none: anybody with the skill */
+    Source source;             /* of its hours; text NULL: the owner's */
+    double spent_h, done_frac; /* hours spent so far (0: none) */
+    double people;             /* at once */
+    unsigned needs, tags;      /* WorkNeed, WorkTag */
+    const char *skill, *hire;  /* or NULL */
+    WorkIndices
+        who; /* hands that do it, as stated or because trades are left out; none: anybody with the skill */
     WorkIndices spaces;          /* it is done in, or on the outside of; none: the whole boat */
     int layer, side;             /* WorkLayer or -1, WorkSide */
     double x_m, y_m, z_m;        /* NAN: nowhere in particular */
