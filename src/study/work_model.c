@@ -287,7 +287,9 @@ add_delivery(WorkModel *m, Making *make, size_t i)
     make->risk[i] = (RiskTask){.takes = work_model_curve(left, 0.0, 0.0, 0.0),
                                .key = work_model_key("purchase", b->id),
                                .scale = 1.0};
-    make->task[i] = (PlanTask){.work_min = minutes_of(left.likely), .due_min = PLAN_NEVER};
+    make->task[i] = (PlanTask){.work_min = minutes_of(left.likely),
+                               .due_min = PLAN_NEVER,
+                               .under_way = b->state == PURCHASE_ORDERED};
     for (size_t k = 0; k < b->tasks.n; k++) {
         size_t to = m->index[b->tasks.at[k]];
         if (to != NO_TASK)

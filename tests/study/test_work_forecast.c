@@ -268,6 +268,32 @@ the_last_day_to_begin_is_counted(void **state)
     assert_true(later && hand);
 }
 
+/* What is ordered comes when it comes, whenever the work begins; what is only wanted is ordered then. */
+static void
+ordered_things_come_by_themselves(void **state)
+{
+    (void) state;
+    static const size_t all[] = {0};
+    for (int ordered = 0; ordered < 2; ordered++) {
+        g_autoptr(WorkPlan) p = plan_new_by_hand(1);
+        add_hands(p, 1, 1080, 1200);
+        sure_pace(p);
+        p->task[0].left_h = (ThreePoint){9.0, 9.0, 9.0};
+        add_milestone(p, TODAY + 30, 1, all);
+        p->purchase = work_plan_block(p, 1, sizeof *p->purchase);
+        p->purchase[0] = (WorkPurchase){.id = "heater",
+                                        .name = "the heater",
+                                        .tasks = {1, all},
+                                        .state = ordered ? PURCHASE_ORDERED : PURCHASE_WANTED,
+                                        .price_money = {NAN, NAN, NAN},
+                                        .delivery_h = {240, 240, 240}};
+        p->n_purchases = 1;
+        g_autoptr(WorkForecast) f = forecast(p);
+        assert_int_equal(task_of(f, 0)->awaits, AWAITS_DELIVERY);
+        is_near(f->option[0].no_return_day, TODAY + (ordered ? 26 : 16), 1e-9);
+    }
+}
+
 /* The chance of a date against the distribution of the pace alone. */
 static void
 chances_follow_the_pace(void **state)
@@ -425,6 +451,7 @@ main(void)
         cmocka_unit_test(slots_are_waited_for),
         cmocka_unit_test(a_cold_coat_waits_longer),
         cmocka_unit_test(the_last_day_to_begin_is_counted),
+        cmocka_unit_test(ordered_things_come_by_themselves),
         cmocka_unit_test(chances_follow_the_pace),
         cmocka_unit_test(threads_make_no_difference),
         cmocka_unit_test(what_lacks_is_said),

@@ -39,7 +39,8 @@ typedef struct {
     const Calendar *where; /* open besides the hours of the hands: daylight, a slot; NULL: always */
     bool
         unbroken; /* in one opening; longer than any opening: from the beginning of a longest one, over time */
-    bool weather;                 /* not on a day lost to the weather */
+    bool under_way; /* began already: a later beginning of the rest does not move it */
+    bool weather;   /* not on a day lost to the weather */
     int32_t release_min, due_min; /* due PLAN_NEVER: none */
     unsigned
         turn; /* 0: as urgent as what waits for it; work of a higher turn stands behind all of a lower one where it may */

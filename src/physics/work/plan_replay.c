@@ -124,7 +124,8 @@ bounds_of(const PlanReplay *r, size_t task)
     const Plan *plan = r->plan;
     Bounds b = {
         .start_min = plan->work->begin_min, .finish_min = INT32_MIN, .finish_tie = PLAN_NONE};
-    if (r->chance != NULL && r->chance->begin_min > b.start_min)
+    if (r->chance != NULL && r->chance->begin_min > b.start_min &&
+        !plan->work->task[task].under_way)
         b.start_min = r->chance->begin_min;
     start_after(&b, plan->work->task[task].release_min, WAIT_FOR_RELEASE, task);
     for (uint32_t e = plan->in.from[task]; e < plan->in.from[task + 1]; e++)
