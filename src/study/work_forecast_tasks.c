@@ -6,6 +6,8 @@
 #include "physics/work/dates.h"
 #include "study/work_forecast_parts.h"
 
+enum { SWAY_TRIALS = 4000 };
+
 /* --- why ------------------------------------------------------------------------------------------------------------------------- */
 
 static const char *
@@ -254,11 +256,12 @@ work_forecast_tasks(Reckoning *r)
     ForecastTask *all = work_forecast_block(r->out, m->n, sizeof *all);
     g_autofree double *criticality = g_new0(double, m->n + 1);
     g_autofree double *cruciality = g_new0(double, m->n + 1);
+    g_autofree double *early = g_new0(double, m->n + 1), *late = g_new0(double, m->n + 1);
     g_autofree bool *drives = g_new0(bool, m->n + 1);
     size_t n = 0;
     risk_criticality(r->trials, criticality);
-    if (!r->asked->brief)
-        risk_cruciality(&m->risk, r->trials, 4000, cruciality);
+    risk_cruciality(&m->risk, r->trials, SWAY_TRIALS, cruciality);
+    risk_sway(&m->risk, r->trials, SWAY_TRIALS, early, late);
     plan_drivers(r->replay, drives);
     for (size_t i = 0; i < m->n; i++) {
         if (m->task[i] == NO_TASK)
@@ -272,6 +275,8 @@ work_forecast_tasks(Reckoning *r)
         t->drives = drives[i];
         t->criticality_frac = criticality[i];
         t->cruciality_frac = cruciality[i];
+        t->early_days = early[i] / MINUTES_A_DAY;
+        t->late_days = late[i] / MINUTES_A_DAY;
         kept_range(r, r->trials->kept_start, i, &t->start_low_day, &t->start_high_day);
         kept_range(r, r->trials->kept_finish, i, &t->finish_low_day, &t->finish_high_day);
         fill_hands(r, i, t);

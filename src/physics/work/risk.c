@@ -254,6 +254,58 @@ risk_cruciality(const RiskModel *m, const RiskTrials *t, size_t most, double val
     free(luck);
 }
 
+/* Mean of the finishes of trials whose rank lies within, less `middle`; 0 where there is none. */
+static double
+mean_within(const RiskTrials *t, size_t n, const double rank[], double low, double high,
+            double middle)
+{
+    double sum = 0.0;
+    size_t met = 0;
+    for (size_t trial = 0; trial < n; trial++) {
+        if (t->finish_min[trial] == PLAN_NEVER || rank[trial] < low || rank[trial] > high)
+            continue;
+        sum += (double) t->finish_min[trial];
+        met++;
+    }
+    return met > 0 ? sum / (double) met - middle : 0.0;
+}
+
+static bool
+all_alike(size_t n, const double value[])
+{
+    for (size_t i = 1; i < n; i++)
+        if (value[i] != value[0])
+            return false;
+    return true;
+}
+
+void
+risk_sway(const RiskModel *m, const RiskTrials *t, size_t most, double early_min[],
+          double late_min[])
+{
+    size_t n = most < t->n ? most : t->n;
+    double *hours = fresh(2 * n, sizeof(double)), *rank = hours + n;
+    Luck *luck = fresh(n, sizeof(Luck));
+    for (size_t trial = 0; trial < n; trial++) {
+        luck[trial] = luck_of(m, trial);
+        luck[trial].pace = 1.0;
+    }
+    double middle = mean_within(t, n, rank, -INFINITY, INFINITY, 0.0);
+    for (size_t i = 0; i < t->n_tasks; i++) {
+        for (size_t trial = 0; trial < n; trial++)
+            hours[trial] = hours_of(m, &luck[trial], i, trial);
+        early_min[i] = late_min[i] = 0.0;
+        if (n == 0 || all_alike(n, hours))
+            continue;
+        rank_of(n, hours, rank);
+        double tenth = (double) n / 10.0, first = 1.0; /* ranks begin at 1 */
+        early_min[i] = mean_within(t, n, rank, -INFINITY, first + tenth, middle);
+        late_min[i] = mean_within(t, n, rank, (double) n - tenth, INFINITY, middle);
+    }
+    free(hours);
+    free(luck);
+}
+
 static int
 rising(const void *a, const void *b)
 {

@@ -88,6 +88,12 @@ void risk_criticality(const RiskTrials *trials, double frac[]);
  * them share, is left out: it would make every task look as if it mattered. */
 void risk_cruciality(const RiskModel *model, const RiskTrials *trials, size_t most, double value[]);
 
+/* What each task can do to the finish: its mean over the tenth of the first `most` trials in which the task took the fewest hours, and over
+ * that in which it took the most, less the mean of all of these trials; minutes. Trials that never finish are left out, and so is the
+ * pace. 0 for a task whose hours are sure. */
+void risk_sway(const RiskModel *model, const RiskTrials *trials, size_t most, double early_min[],
+               double late_min[]);
+
 /* Sorts a copy; free(). A number of the sorted list below which the share lies: the least one that at least the share reaches. */
 int32_t *risk_sorted(size_t n, const int32_t value_min[]);
 int32_t risk_quantile(size_t n, const int32_t sorted_min[], double share);
