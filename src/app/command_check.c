@@ -13,6 +13,8 @@
 #include "study/answers.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
+#include "study/work_answers.h"
+#include "study/work_forecast.h"
 
 static bool
 found_bad(const Result *result)
@@ -25,7 +27,7 @@ found_bad(const Result *result)
 
 /* Remedies are found for the boat as solved; then the studied spreads take the place of its own. */
 static Remedies *
-study_whole(Loaded *loaded, Result *result, Doubt **doubt)
+study_whole(Loaded *loaded, Result *result, Doubt **doubt, WorkForecast **forecast)
 {
     PlanText text = loaded_text(loaded);
     Remedies *remedies = remedies_find(&loaded->input, &text, result, NULL, NULL);
@@ -34,6 +36,8 @@ study_whole(Loaded *loaded, Result *result, Doubt **doubt)
     doubt_apply(*doubt, result);
     study_answers_give(*doubt, result);
     loaded->asked.doubt = *doubt;
+    loaded->asked.forecast = *forecast = work_forecast_find(&loaded->input, &text, NULL, NULL);
+    work_answers_give(*forecast, result);
     return remedies;
 }
 
@@ -41,12 +45,19 @@ study_whole(Loaded *loaded, Result *result, Doubt **doubt)
 static void
 study_named(const Loaded *loaded, Result *result, size_t n, const char *const names[])
 {
-    bool named = false;
-    for (size_t i = 0; i < n; i++)
+    bool named = false, dated = false;
+    for (size_t i = 0; i < n; i++) {
         named |= study_answer_known(names[i]);
+        dated |= work_answer_known(names[i]);
+    }
     g_autoptr(Doubt) doubt = named ? doubt_find(&loaded->input, result, NULL) : NULL;
     if (doubt != NULL)
         study_answers_give(doubt, result);
+    PlanText text = loaded_text(loaded);
+    g_autoptr(WorkForecast) forecast =
+        dated ? work_forecast_find(&loaded->input, &text, NULL, NULL) : NULL;
+    if (forecast != NULL)
+        work_answers_give(forecast, result);
 }
 
 /* A table for a spreadsheet into the file that -o names; takes the text over. */
@@ -72,7 +83,9 @@ command_check(const CommandLine *line, GString *out)
         return code;
     g_autoptr(Result) result = solve(&loaded->input);
     g_autoptr(Doubt) doubt = NULL;
-    g_autoptr(Remedies) remedies = line->full ? study_whole(loaded, result, &doubt) : NULL;
+    g_autoptr(WorkForecast) forecast = NULL;
+    g_autoptr(Remedies) remedies =
+        line->full ? study_whole(loaded, result, &doubt, &forecast) : NULL;
     if (line->output != NULL) {
         GString *table = g_string_new(NULL);
         write_findings_csv(result, loaded->style.units, table);

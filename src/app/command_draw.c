@@ -8,18 +8,42 @@
 #include "checks/figures.h"
 #include "draw/draw.h"
 #include "report/svg_pdf.h"
+#include "study/work_forecast.h"
 
 enum { PNG_WIDTH_px = 1600 };
 
-/* NULL and complained of when the boat does not give the picture. */
-static Figure *
+/* A picture with what it is drawn from. */
+typedef struct {
+    FigureSet *set;
+    WorkForecast *forecast; /* NULL: it needs none */
+    Figure *figure;
+} Drawn;
+
+static void
+drawn_clear(Drawn *drawn)
+{
+    figure_free(drawn->figure);
+    figure_set_free(drawn->set);
+    work_forecast_free(drawn->forecast);
+}
+G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(Drawn, drawn_clear)
+
+/* No figure, and complained of, when the boat does not give the picture. */
+static Drawn
 make_figure(const Loaded *loaded, const PictureInfo *info, const char *record)
 {
     g_autofree char *why_not = NULL;
-    Figure *figure = figure_new(info->name, record, &loaded->input, &why_not);
-    if (figure == NULL)
+    Drawn drawn = {.set = figure_set_new(&loaded->input)};
+    if (figure_needs_forecast(info->name)) {
+        PlanText text = loaded_text(loaded);
+        drawn.forecast =
+            work_forecast_find(&loaded->input, &text, &(ForecastAsked){.brief = true}, NULL);
+        drawn.figure = figure_from_forecast(drawn.set, info->name, drawn.forecast, &why_not);
+    } else
+        drawn.figure = figure_from(drawn.set, info->name, record, &why_not);
+    if (drawn.figure == NULL)
         console_complain(EXIT_INPUT, "%s: %s", info->name, why_not);
-    return figure;
+    return drawn;
 }
 
 static int
@@ -75,6 +99,6 @@ command_draw(const CommandLine *line, GString *out)
                                 line->output);
     if (line->output != NULL && !output_allowed(line->output, file))
         return EXIT_INPUT;
-    g_autoptr(Figure) figure = make_figure(loaded, info, record);
-    return figure != NULL ? write_picture(line, loaded, info, figure, out) : EXIT_INPUT;
+    g_auto(Drawn) drawn = make_figure(loaded, info, record);
+    return drawn.figure != NULL ? write_picture(line, loaded, info, drawn.figure, out) : EXIT_INPUT;
 }

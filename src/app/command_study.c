@@ -13,6 +13,7 @@
 #include "study/compare.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
+#include "study/work_forecast.h"
 
 int
 command_doubt(const CommandLine *line, GString *out)
@@ -47,6 +48,19 @@ finding_known(const Result *result, const char *id)
     return false;
 }
 
+/* What helps against the date belongs to the findings of the work, and to none of the others. */
+static bool
+asks_for_time(const Result *result, const char *finding)
+{
+    for (size_t i = 0; i < result_findings(result); i++) {
+        const Finding *f = result_finding(result, i);
+        if (strcmp(f->check->discipline, "work") == 0 && f->level <= LEVEL_FAULT &&
+            (finding == NULL || strcmp(f->id, finding) == 0))
+            return true;
+    }
+    return false;
+}
+
 int
 command_remedies(const CommandLine *line, GString *out)
 {
@@ -60,6 +74,10 @@ command_remedies(const CommandLine *line, GString *out)
         return EXIT_INPUT;
     PlanText text = loaded_text(loaded);
     g_autoptr(Remedies) remedies = remedies_find(&loaded->input, &text, result, finding, NULL);
+    g_autoptr(WorkForecast) forecast = asks_for_time(result, finding)
+                                           ? work_forecast_find(&loaded->input, &text, NULL, NULL)
+                                           : NULL;
+    loaded->asked.forecast = forecast;
     if (line->json)
         write_remedies_json(result, remedies, &loaded->asked, out);
     else

@@ -7,6 +7,8 @@
 #include "checks/afloat/figures.h"
 #include "checks/solve_parts.h"
 #include "checks/wiring/figures.h"
+#include "checks/work/figures.h"
+#include "checks/work/work.h"
 
 typedef struct {
     const Wiring *wiring;
@@ -21,6 +23,7 @@ struct FigureSet {
     const Result *answered; /* what was solved with the parts, or NULL */
     gsize fine;             /* an Afloat with curves by the degree, made when first asked for */
     gsize wired;            /* a Wired, made when first asked for */
+    gsize worked;           /* a WorkPlan, made when first asked for */
     const char *stage;      /* in words */
 };
 
@@ -33,8 +36,8 @@ struct Figure {
 typedef struct {
     const char *picture;
     void *(*fill)(FigureStore *store);
-    enum { PLAIN, FINE, WIRED } from; /* fine: drawn from curves by the degree */
-    const char *of;                   /* "device": what it shows one of, or NULL */
+    enum { PLAIN, FINE, WIRED, WORKED, FORECAST } from; /* fine: drawn from curves by the degree */
+    const char *of; /* "device": what it shows one of, or NULL */
     void (*list)(const Wiring *wiring, GPtrArray *records);
 } Filler;
 
@@ -55,6 +58,10 @@ static const Filler fillers[] = {
     {"voltage-path", figure_voltage_path, WIRED, "device", list_devices},
     {"fuse-curve", figure_fuse_curve, WIRED, "circuit", list_guarded},
     {"cable-routes", figure_cable_routes, WIRED, NULL, NULL},
+    {"closing-up", figure_closing_up, WORKED, NULL, NULL},
+    {"timeline", figure_timeline, FORECAST, NULL, NULL},
+    {"order-aboard", figure_order_aboard, FORECAST, NULL, NULL},
+    {"tornado", figure_tornado, FORECAST, NULL, NULL},
 };
 
 static FigureSet *
@@ -114,6 +121,17 @@ set_wired(FigureSet *set)
     return wired;
 }
 
+static const WorkPlan *
+set_worked(FigureSet *set)
+{
+    if (set->parts.work != NULL)
+        return set->parts.work->plan;
+    if (g_once_init_enter(&set->worked))
+        g_once_init_leave(&set->worked,
+                          GPOINTER_TO_SIZE(work_plan_of(set->input.boat, set->input.today)));
+    return GSIZE_TO_POINTER(set->worked);
+}
+
 static void
 wired_free(Wired *wired)
 {
@@ -130,6 +148,7 @@ figure_set_free(FigureSet *set)
     if (set == NULL)
         return;
     wired_free(GSIZE_TO_POINTER(set->wired));
+    work_plan_free(GSIZE_TO_POINTER(set->worked));
     solve_parts_clear(&set->parts);
     afloat_free(GSIZE_TO_POINTER(set->fine));
     g_free(set);
@@ -185,7 +204,8 @@ record_of(FigureSet *set, const Filler *filler, const char *id, char **why_not)
 }
 
 static Figure *
-figure_fill(FigureSet *set, const Filler *filler, const Record *record, char **why_not)
+figure_fill(FigureSet *set, const Filler *filler, const Record *record,
+            const WorkForecast *forecast, char **why_not)
 {
     const Wired *wired = filler->from == WIRED ? set_wired(set) : NULL;
     g_autoptr(Figure) figure = g_new0(Figure, 1);
@@ -194,6 +214,8 @@ figure_fill(FigureSet *set, const Filler *filler, const Record *record, char **w
                       .afloat = filler->from == FINE ? fine_afloat(set) : set->parts.afloat,
                       .wiring = wired != NULL ? wired->wiring : NULL,
                       .answered = wired != NULL ? wired->answered : NULL,
+                      .work = filler->from == WORKED ? set_worked(set) : NULL,
+                      .forecast = forecast,
                       .record = record,
                       .stage = set->stage};
     figure->data = filler->fill(&figure->store);
@@ -218,7 +240,26 @@ figure_from(FigureSet *set, const char *picture, const char *record, char **why_
     const Record *found = record != NULL ? record_of(set, filler, record, why_not) : NULL;
     if (record != NULL && found == NULL)
         return NULL;
-    return figure_fill(set, filler, found, why_not);
+    if (filler->from == FORECAST) {
+        *why_not = g_strdup("the work has not been scheduled yet");
+        return NULL;
+    }
+    return figure_fill(set, filler, found, NULL, why_not);
+}
+
+bool
+figure_needs_forecast(const char *picture)
+{
+    const Filler *filler = filler_find(picture);
+    return filler != NULL && filler->from == FORECAST;
+}
+
+Figure *
+figure_from_forecast(FigureSet *set, const char *picture, const WorkForecast *forecast,
+                     char **why_not)
+{
+    *why_not = NULL;
+    return figure_fill(set, filler_find(picture), NULL, forecast, why_not);
 }
 
 Figure *

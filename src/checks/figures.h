@@ -2,6 +2,7 @@
 #pragma once
 
 #include "checks/solve.h"
+#include "result/work/forecast.h"
 
 typedef struct Figure Figure;
 
@@ -16,6 +17,11 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(FigureSet, figure_set_free)
 
 /* As figure_new, from a set. */
 Figure *figure_from(FigureSet *set, const char *picture, const char *record, char **why_not);
+/* Pictures of the work that show when: a study makes the forecast. */
+bool figure_needs_forecast(const char *picture);
+/* One of them; forecast must outlive it. */
+Figure *figure_from_forecast(FigureSet *set, const char *picture, const WorkForecast *forecast,
+                             char **why_not);
 /* The things of which a picture shows one, in the order of the file: const Record *, borrowed from the boat. Empty for other
  * pictures. g_ptr_array_unref. */
 GPtrArray *figure_records(FigureSet *set, const char *picture);

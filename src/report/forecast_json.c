@@ -53,8 +53,8 @@ milestones(Json *json, const WorkForecast *forecast)
     json_end(json, ']');
 }
 
-static void
-helps(Json *json, const WorkForecast *forecast)
+void
+json_helps(Json *json, const WorkForecast *forecast)
 {
     static const char *const kinds[] = {[HELPS_HAND] = "hand",
                                         [HELPS_DROP] = "drop",
@@ -122,7 +122,7 @@ json_forecast(Json *json, const WorkForecast *forecast)
     json_number(json, "asked", forecast->asked_frac);
     tasks(json, forecast);
     milestones(json, forecast);
-    helps(json, forecast);
+    json_helps(json, forecast);
     options(json, forecast);
     months(json, forecast);
     json_number(json, "cost-p50", forecast->cost_p50_money);

@@ -6,3 +6,5 @@
 
 /* The member "forecast" of a report. */
 void json_forecast(Json *json, const WorkForecast *forecast);
+/* The member "helps": what was tried to be done in time, the most gained first. */
+void json_helps(Json *json, const WorkForecast *forecast);

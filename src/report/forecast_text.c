@@ -61,6 +61,7 @@ finish(const WorkForecast *forecast, const Style *style, GString *out)
     study_heading("When it is done, and how likely in time", style, out);
     for (size_t i = 0; i < forecast->n_milestones; i++)
         detail(reached_words(forecast, &forecast->milestone[i]), style, out);
+    detail(stuck_words(forecast), style, out);
     detail(pace_words(forecast), style, out);
     if (isfinite(forecast->no_slot_frac) && forecast->no_slot_frac >= 0.005) {
         g_autofree char *missed = share_words(forecast->no_slot_frac);
@@ -70,13 +71,14 @@ finish(const WorkForecast *forecast, const Style *style, GString *out)
     }
 }
 
-static void
-helps(const WorkForecast *forecast, const Style *style, GString *out)
+void
+write_helps_text(const WorkForecast *forecast, const Style *style, GString *out)
 {
-    study_heading("What would help most", style, out);
-    for (size_t i = 0; i < forecast->n_helps && i < MOST_HELPS; i++)
+    study_heading("What would help most to be done in time", style, out);
+    size_t n = helps_that_count(forecast, MOST_HELPS);
+    for (size_t i = 0; i < n; i++)
         detail(help_words(forecast, &forecast->help[i]), style, out);
-    if (forecast->n_helps == 0)
+    if (n == 0)
         study_detail("Nothing that was tried makes a difference.", 0, style, out);
 }
 
@@ -116,7 +118,7 @@ write_forecast_text(const WorkForecast *forecast, const Style *style, GString *o
     }
     next(forecast, style, out);
     finish(forecast, style, out);
-    helps(forecast, style, out);
+    write_helps_text(forecast, style, out);
     options(forecast, style, out);
     money(forecast, style, out);
 }

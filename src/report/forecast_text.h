@@ -5,3 +5,5 @@
 #include "result/work/forecast.h"
 
 void write_forecast_text(const WorkForecast *forecast, const Style *style, GString *out);
+/* What would help most, under its heading. */
+void write_helps_text(const WorkForecast *forecast, const Style *style, GString *out);

@@ -38,8 +38,14 @@ char *
 reached_words(const WorkForecast *forecast, const ForecastMilestone *reached)
 {
     g_autofree char *name = milestone_words(forecast, reached->milestone);
+    if (isnan(reached->p50_day)) {
+        *name = g_ascii_toupper(*name);
+        return g_strdup_printf("%s: in most trials it is never reached.", name);
+    }
     g_autofree char *middle = day_words(reached->p50_day);
-    g_autofree char *early = day_words(reached->p10_day), *late = day_words(reached->p90_day);
+    g_autofree char *early = day_words(reached->p10_day);
+    g_autofree char *late =
+        isnan(reached->p90_day) ? g_strdup("never") : day_words(reached->p90_day);
     g_autoptr(GString) out = g_string_new(name);
     *out->str = g_ascii_toupper(*out->str);
     g_string_append_printf(out,
@@ -49,10 +55,25 @@ reached_words(const WorkForecast *forecast, const ForecastMilestone *reached)
         return g_string_free(g_steal_pointer(&out), FALSE);
     g_autofree char *chance = share_words(reached->chance_frac),
                     *date = day_words(reached->date_day - 0.5);
-    g_string_append_printf(out, " %s to make %s (%.0f to %.0f by the count of trials alone).",
-                           chance, date, 100.0 * reached->chance_low_frac,
-                           100.0 * reached->chance_high_frac);
+    g_string_append_printf(
+        out, " The chance to make %s: %s (%.0f to %.0f by the count of trials alone).", date,
+        chance, 100.0 * reached->chance_low_frac, 100.0 * reached->chance_high_frac);
     return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+stuck_words(const WorkForecast *forecast)
+{
+    g_autoptr(GString) out = g_string_new(NULL);
+    for (size_t i = 0; i < forecast->n_tasks; i++) {
+        const ForecastTask *task = &forecast->task[i];
+        if (task->awaits != AWAITS_FOREVER || out->len > 0)
+            continue;
+        g_string_append_printf(out, "\u201c%s\u201d cannot be done by this plan: %s.",
+                               forecast->plan->task[task->task].name,
+                               task->why != NULL ? task->why : "nothing says why");
+    }
+    return out->len > 0 ? g_strdup(out->str) : NULL;
 }
 
 char *
@@ -86,17 +107,16 @@ option_words(const WorkForecast *forecast, const ForecastOption *option)
 {
     if (option->fault != NULL)
         return g_strdup(option->fault);
+    if (isnan(option->p50_day))
+        return g_strdup("begun now it is in most trials never done");
     g_autofree char *chance = share_words(option->chance_frac),
                     *asked = share_words(forecast->asked_frac),
                     *middle = day_words(option->p50_day), *last = day_words(option->no_return_day);
+    g_autofree char *now =
+        g_strdup_printf("begun now %s to be done in time, as likely as not by %s", chance, middle);
     return isnan(option->no_return_day)
-               ? g_strdup_printf(
-                     "begun now it has %s to be done in time, most likely by %s: already "
-                     "below the %s that are wanted",
-                     chance, middle, asked)
-               : g_strdup_printf("begun now it has %s to be done in time, most likely by %s; begun "
-                                 "after %s it falls below %s",
-                                 chance, middle, last, asked);
+               ? g_strdup_printf("%s; the %s that are wanted are out of reach already", now, asked)
+               : g_strdup_printf("%s; begun after %s less than %s", now, last, asked);
 }
 
 char *
@@ -124,6 +144,15 @@ hands_words(const WorkForecast *forecast, const ForecastTask *task)
                                                        : " and ",
                                forecast->plan->hand[task->hand[i]].name);
     return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+size_t
+helps_that_count(const WorkForecast *forecast, size_t room)
+{
+    size_t n = 0;
+    while (n < room && n < forecast->n_helps && forecast->help[n].gained_frac >= 0.01)
+        n++;
+    return n;
 }
 
 size_t

@@ -10,6 +10,8 @@ char *milestone_words(const WorkForecast *forecast, size_t milestone);
 /* "All the work: as likely as not done by 12 March 2028; in 8 of 10 cases between ... and .... 37 in 100 to make 31 October 2027 (34 to 40
  * from so many trials)." */
 char *reached_words(const WorkForecast *forecast, const ForecastMilestone *reached);
+/* The first task that cannot be done at all, and why; NULL: there is none. */
+char *stuck_words(const WorkForecast *forecast);
 /* "A second pair of hands on ...: 45 in 100, 8 more." */
 char *help_words(const WorkForecast *forecast, const ForecastHelp *help);
 /* "12 April 2027 to 14 April 2027", one day where both are the same */
@@ -20,5 +22,7 @@ char *option_words(const WorkForecast *forecast, const ForecastOption *option);
 char *pace_words(const WorkForecast *forecast);
 /* Who does it: "the owner and the welder"; NULL: nobody is needed. */
 char *hands_words(const WorkForecast *forecast, const ForecastTask *task);
+/* How many of the first helps gain at least one in a hundred. */
+size_t helps_that_count(const WorkForecast *forecast, size_t room);
 /* Open tasks that begin on the first day on which any work is planned: what comes next. Indices of forecast->task; at most room. */
 size_t forecast_next(const WorkForecast *forecast, size_t room, size_t index[]);

@@ -3,6 +3,7 @@
 
 #include <string.h>
 
+#include "report/forecast_words.h"
 #include "report/words.h"
 
 /* Which disciplines a line needs: what is missing of them is said. */
@@ -21,6 +22,16 @@ typedef struct {
     const Finding *worst;
 } Tally;
 
+/* Of equally bad ones the first; whether it is done in time is the work's to say before all others. */
+static bool
+comes_first(const Finding *f, const Finding *than, FrontLine line)
+{
+    if (than == NULL || f->level != than->level)
+        return than == NULL || f->level < than->level;
+    return line == LINE_DONE && strcmp(f->check->discipline, "work") == 0 &&
+           strcmp(than->check->discipline, "work") != 0;
+}
+
 static Tally
 tally_of(const Result *result, FrontLine line)
 {
@@ -37,7 +48,7 @@ tally_of(const Result *result, FrontLine line)
             if (f->check != check)
                 continue;
             doubt |= f->level == LEVEL_DOUBT;
-            if (f->level <= LEVEL_FAULT && (tally.worst == NULL || f->level < tally.worst->level))
+            if (f->level <= LEVEL_FAULT && comes_first(f, tally.worst, line))
                 tally.worst = f;
         }
         tally.answered += !doubt;
@@ -87,6 +98,10 @@ front_line(const Result *result, const Asked *asked, FrontLine line, UnitsChoice
                                missing != NULL ? " (not built: " : "",
                                missing != NULL ? missing : "", missing != NULL ? ")" : "");
         return g_string_free(g_steal_pointer(&out), FALSE);
+    }
+    if (line == LINE_DONE && asked->forecast != NULL && asked->forecast->n_milestones > 0) {
+        g_autofree char *chance = share_words(asked->forecast->milestone[0].chance_frac);
+        g_string_append_printf(out, " Chance: %s.", chance);
     }
     append_count(out, tally.count[LEVEL_DANGER], "danger");
     append_count(out, tally.count[LEVEL_FAULT], "fault");

@@ -1,5 +1,6 @@
 /* Remedies as JSON. Member names and nesting are a contract: outside programs read them. */
 #include "report/remedies_json.h"
+#include "report/forecast_json.h"
 
 #include <math.h>
 
@@ -102,6 +103,8 @@ write_remedies_json(const Result *result, const Remedies *remedies, const Asked 
     for (size_t i = 0; i < remedies->n; i++)
         of_finding(&json, result, &remedies->of[i]);
     json_end(&json, ']');
+    if (asked->forecast != NULL)
+        json_helps(&json, asked->forecast);
     json_end(&json, '}');
     g_string_append_c(out, '\n');
 }

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/colour.h"
+#include "report/forecast_text.h"
 #include "report/study_head.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -241,4 +242,6 @@ write_remedies_text(const Result *result, const Remedies *remedies, const Asked 
     wrap_text(out, tried, 0, 0, style_width(style));
     for (size_t i = 0; i < remedies->n; i++)
         of_finding(result, &remedies->of[i], style, out);
+    if (asked->forecast != NULL)
+        write_helps_text(asked->forecast, style, out);
 }

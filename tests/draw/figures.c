@@ -737,6 +737,131 @@ cable_routes(FigureKind kind)
     return fig;
 }
 
+static const void *
+timeline(FigureKind kind)
+{
+    TimelinePicture *fig = kept(g_new0(TimelinePicture, 1));
+    bool gaps = kind == FIGURE_GAPS;
+    size_t n = kind == FIGURE_CROWDED ? 90 : 6;
+    double *day = kept(g_new0(double, 20)), *chance = kept(g_new0(double, 20));
+    for (int i = 0; i < 20; i++) {
+        day[i] = 2461500.0 + 9.0 * i;
+        chance[i] = (i + 1) / 20.0;
+    }
+    TimelineBar *bar = kept(g_new0(TimelineBar, n));
+    for (size_t i = 0; i < n; i++) {
+        double start = kind == FIGURE_HOSTILE ? 1e300 : 2461400.3 + 200.0 * (double) i / (double) n;
+        bar[i] = (TimelineBar){kept(g_strdup_printf("work.t%zu", i)),
+                               word(kind, "weld the insert of the bow"),
+                               gaps && i == 1 ? NAN : start,
+                               start + 0.1 + (double) (i % 9),
+                               i % 4 == 0   ? 1.0
+                               : i % 4 == 1 ? 0.4
+                                            : 0.0,
+                               i % 3 == 0,
+                               i % 5 == 0,
+                               i % 7 == 0,
+                               i % 2 == 0 ? word(kind, "waits for the slot") : NULL};
+    }
+    TimelineSpan *span = kept(g_new0(TimelineSpan, 2));
+    span[0] = (TimelineSpan){word(kind, "slot in spring"), 2461450.0, 2461464.0, false};
+    span[1] = (TimelineSpan){word(kind, "away"), 2461480.0, gaps ? NAN : 2461487.0, true};
+    TimelineMark *mark = kept(g_new0(TimelineMark, 2));
+    mark[0] = (TimelineMark){"berth.until", word(kind, "end of the berth"), 2461640.0, true};
+    mark[1] =
+        (TimelineMark){"milestones.launch", word(kind, "launch"), gaps ? NAN : 2461500.0, false};
+    *fig = (TimelinePicture){caption(kind),
+                             gaps ? NULL : word(kind, "4 in 10 to be done in time"),
+                             gaps ? NAN : 2461405.0,
+                             n,
+                             2,
+                             2,
+                             gaps ? 0 : 20,
+                             bar,
+                             span,
+                             mark,
+                             day,
+                             chance,
+                             gaps ? NAN : 2461520.0,
+                             gaps ? NAN : 2461590.0,
+                             gaps ? NAN : 2461660.0};
+    return fig;
+}
+
+static const void *
+closing_up(FigureKind kind)
+{
+    ClosingUpPicture *fig = kept(g_new0(ClosingUpPicture, 1));
+    bool gaps = kind == FIGURE_GAPS;
+    size_t n = kind == FIGURE_CROWDED ? 30 : 3;
+    double *deck = kept(g_new0(double, 5));
+    for (int i = 0; i < 5; i++)
+        deck[i] = station_y[i][2];
+    OpenSpace *space = kept(g_new0(OpenSpace, n));
+    for (size_t i = 0; i < n; i++) {
+        size_t reasons = i % 3 == 2 ? 0 : kind == FIGURE_CROWDED ? 9 : 2;
+        OpenReason *reason = kept(g_new0(OpenReason, reasons + 1));
+        for (size_t k = 0; k < reasons; k++)
+            reason[k] = (OpenReason){kept(g_strdup_printf("work.r%zu-%zu", i, k)),
+                                     word(kind, "test the cables"),
+                                     word(kind, "it is not tested yet"), k == 1};
+        double x = 13.0 * (double) i / (double) n;
+        space[i] =
+            (OpenSpace){{kept(g_strdup_printf("spaces.s%zu", i)), word(kind, "fore cabin"),
+                         gaps && i == 1 ? NAN : x, x + 13.0 / (double) n, NAN, NAN, NAN, NAN},
+                        "work.line",
+                        gaps ? NULL : word(kind, "line the fore cabin"),
+                        reasons,
+                        reason,
+                        i % 3 == 2};
+    }
+    *fig = (ClosingUpPicture){caption(kind), gaps ? 0 : 5, station_x, deck, n, space};
+    return fig;
+}
+
+static const void *
+order_aboard(FigureKind kind)
+{
+    OrderAboardPicture *fig = kept(g_new0(OrderAboardPicture, 1));
+    bool gaps = kind == FIGURE_GAPS;
+    size_t n = kind == FIGURE_CROWDED ? 90 : 5;
+    double *deck = kept(g_new0(double, 5));
+    for (int i = 0; i < 5; i++)
+        deck[i] = station_y[i][2];
+    OrderTask *task = kept(g_new0(OrderTask, n));
+    OrderTie *tie = kept(g_new0(OrderTie, n));
+    for (size_t i = 0; i < n; i++) {
+        double x =
+            kind == FIGURE_HOSTILE ? INFINITY : 0.5 + (double) (i * 7 % n) * 13.0 / (double) n;
+        task[i] = (OrderTask){kept(g_strdup_printf("work.t%zu", i)),
+                              word(kind, "weld the insert of the bow"),
+                              {gaps && i == 1 ? NAN : x, 0.3 * (double) (i % 5) - 0.6, 1.0},
+                              i,
+                              i % 3 == 0,
+                              i % 4 == 0,
+                              i % 5 == 0,
+                              i % 6 == 0};
+        tie[i] =
+            (OrderTie){i, (i + 1) % n, word(kind, "hot work comes before paint there"), i % 2 == 0};
+    }
+    *fig = (OrderAboardPicture){caption(kind), gaps ? 0 : 5, station_x, deck, n, n, task, tie};
+    return fig;
+}
+
+static const void *
+tornado(FigureKind kind)
+{
+    TornadoPicture *fig = kept(g_new0(TornadoPicture, 1));
+    size_t n = kind == FIGURE_CROWDED ? 20 : kind == FIGURE_GAPS ? 0 : 5;
+    TornadoBar *bar = kept(g_new0(TornadoBar, n + 1));
+    for (size_t i = 0; i < n; i++)
+        bar[i] = (TornadoBar){
+            kept(g_strdup_printf("work.t%zu", i)), word(kind, "weld the insert of the bow"),
+            kind == FIGURE_HOSTILE ? NAN : -3.0 / (double) (i + 1), 8.0 / (double) (i + 1), 0.4};
+    *fig = (TornadoPicture){caption(kind), n, bar, 3};
+    return fig;
+}
+
 const void *
 figure_of(const char *picture, FigureKind kind)
 {
@@ -758,7 +883,11 @@ figure_of(const char *picture, FigureKind kind)
                   {"one-line", one_line},
                   {"voltage-path", voltage_path},
                   {"fuse-curve", fuse_curve},
-                  {"cable-routes", cable_routes}};
+                  {"cable-routes", cable_routes},
+                  {"timeline", timeline},
+                  {"closing-up", closing_up},
+                  {"order-aboard", order_aboard},
+                  {"tornado", tornado}};
     static const void *made[G_N_ELEMENTS(makers)][FIGURES];
     for (size_t i = 0; i < G_N_ELEMENTS(makers); i++) {
         if (strcmp(makers[i].name, picture) != 0)

@@ -89,6 +89,20 @@ figure_open(Page *page, const PictureInfo *info)
     page_text(page, "p", "quiet", info->question);
 }
 
+/* Of a picture that needs a forecast the one that was reckoned, if it was; *view holds it. */
+static Figure *
+make_figure(Page *page, const char *picture, const char *record, StudyView *view, char **why_not)
+{
+    if (!figure_needs_forecast(picture))
+        return figure_from(page->shown->figures, picture, record, why_not);
+    *view =
+        studies_get(site_studies(page->site), page->desk, page->shown, STUDY_FORECAST, NULL, false);
+    if (view->forecast != NULL)
+        return figure_from_forecast(page->shown->figures, picture, view->forecast, why_not);
+    *why_not = g_strdup("the work is not reckoned through yet");
+    return NULL;
+}
+
 bool
 page_figure(Page *page, const char *picture, const char *mark)
 {
@@ -96,7 +110,8 @@ page_figure(Page *page, const char *picture, const char *mark)
     const char *asked = info->of != NULL ? params_get(page->query, info->name) : NULL;
     const char *record = asked != NULL && *asked != '\0' ? asked : NULL;
     g_autofree char *why_not = NULL;
-    g_autoptr(Figure) figure = figure_from(page->shown->figures, picture, record, &why_not);
+    g_auto(StudyView) view = {0};
+    g_autoptr(Figure) figure = make_figure(page, picture, record, &view, &why_not);
     figure_open(page, info);
     if (info->of != NULL)
         choose_record(page, info, record);

@@ -104,15 +104,20 @@ pictures(Page *page, const char *discipline)
 }
 
 void
-page_discipline(Page *page)
+page_discipline_rest(Page *page, const char *discipline)
 {
-    page->still = true;
-    const char *discipline = page->info->path + 1;
-    page_title(page, "%s", page->info->menu);
     findings(page, discipline);
     pictures(page, discipline);
     answers(page, discipline);
     page_heading(page, "Records");
     page_sections_menu(page, NULL);
     page_cautions(page, discipline);
+}
+
+void
+page_discipline(Page *page)
+{
+    page->still = true;
+    page_title(page, "%s", page->info->menu);
+    page_discipline_rest(page, page->info->path + 1);
 }

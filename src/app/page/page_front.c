@@ -27,10 +27,15 @@ line_item(Page *page, char *href, const char *text)
 static void
 five_lines(Page *page)
 {
+    /* The chance where it was reckoned already: nobody waits for it here. */
+    g_auto(StudyView) view =
+        studies_get(site_studies(page->site), page->desk, page->shown, STUDY_FORECAST, NULL, false);
+    Asked asked_of = page->shown->loaded->asked;
+    asked_of.forecast = view.forecast;
     markup_open(page->out, "ol", "class", "five", NULL);
     for (size_t i = 0; i < G_N_ELEMENTS(front_words); i++) {
         g_autofree char *text =
-            front_line(page->result, &page->shown->loaded->asked, front_words[i].line, page->units);
+            front_line(page->result, &asked_of, front_words[i].line, page->units);
         line_item(page, page_link(page, "/findings", "line", front_words[i].word, NULL), text);
     }
     g_autofree char *next = next_line(page->result, false);

@@ -6,6 +6,7 @@ static const char *const told[N_STUDIES] = {
     "Moving every number that is not settled, and solving her again each time",
     "Trying what a builder can change, and solving her again each time",
     "Solving every plan at both stages",
+    "Finding an order, and working through it again and again as the hours may fall",
 };
 
 static char *

@@ -297,10 +297,12 @@ write_inside(Page *page)
     return markup_steal(g_steal_pointer(&inside));
 }
 
+/* With every forecast that is reckoned, views may have more to say. */
 static char *
 view_key(const Page *page, gint64 number)
 {
-    return g_strdup_printf("%p %" G_GINT64_FORMAT " %s", (void *) page->desk, number, page->here);
+    return g_strdup_printf("%p %" G_GINT64_FORMAT " %d %s", (void *) page->desk, number,
+                           studies_forecasts(site_studies(page->site)), page->here);
 }
 
 /* <main>: written now, or as it was written for another page that shows the same. With its end, it is a text. *kept: it stays at

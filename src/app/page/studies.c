@@ -5,6 +5,7 @@
 #include <string.h>
 
 #include "study/cache.h"
+#include "study/work_forecast.h"
 
 typedef struct {
     const void *desk;
@@ -18,6 +19,7 @@ typedef struct {
     Doubt *doubt;
     Remedies *remedies;
     Comparison *comparison;
+    WorkForecast *forecast; /* speaks of the boat that is shown */
 } Entry;
 
 struct Studies {
@@ -25,10 +27,11 @@ struct Studies {
     GMutex mutex;
     GPtrArray *entries; /* Entry, the one asked for last stands last; each a reference */
     GThreadPool *pool;
+    gint forecasts;    /* atomic: reckoned so far */
     StudyCache *cache; /* by the text: an undo finds what was reckoned before */
 };
 
-static const char *const words[N_STUDIES] = {"doubt", "remedies", "compare"};
+static const char *const words[N_STUDIES] = {"doubt", "remedies", "compare", "forecast"};
 
 const char *
 study_word(StudyKind kind)
@@ -54,6 +57,7 @@ entry_clear(void *data)
     doubt_free(entry->doubt);
     remedies_free(entry->remedies);
     comparison_free(entry->comparison);
+    work_forecast_free(entry->forecast);
     shown_unref(entry->shown);
     g_free(entry->key);
     g_free(entry->about);
@@ -106,11 +110,16 @@ run(gpointer data, gpointer user)
         entry->doubt = study_cache_doubt(home->cache, &asked, &how);
     else if (wanted && entry->kind == STUDY_REMEDIES)
         entry->remedies = study_cache_remedies(home->cache, &asked, entry->about, &how);
+    else if (wanted && entry->kind == STUDY_FORECAST)
+        entry->forecast = work_forecast_find(asked.solve, asked.text, NULL, &how);
     else if (wanted)
         entry->comparison = compare(home->cache, &asked, &how);
     g_mutex_lock(&home->mutex);
-    bool found = entry->doubt != NULL || entry->remedies != NULL || entry->comparison != NULL;
+    bool found = entry->doubt != NULL || entry->remedies != NULL || entry->comparison != NULL ||
+                 entry->forecast != NULL;
     entry->state = found ? STUDY_DONE : STUDY_STOPPED;
+    if (entry->forecast != NULL)
+        g_atomic_int_inc(&home->forecasts);
     g_mutex_unlock(&home->mutex);
     entry_unref(entry);
 }
@@ -220,10 +229,11 @@ studies_get(Studies *studies, const void *desk, Shown *shown, StudyKind kind, co
                            .doubt = entry->doubt,
                            .remedies = entry->remedies,
                            .comparison = entry->comparison,
+                           .forecast = entry->forecast,
                            .held = g_atomic_rc_box_acquire(entry)};
     g_mutex_unlock(&studies->mutex);
     if (view.state != STUDY_DONE)
-        view.doubt = NULL, view.remedies = NULL, view.comparison = NULL;
+        view.doubt = NULL, view.remedies = NULL, view.comparison = NULL, view.forecast = NULL;
     return view;
 }
 
@@ -243,4 +253,10 @@ studies_stop(Studies *studies, const void *desk, const Shown *shown, StudyKind k
     if (at != G_MAXUINT)
         g_atomic_int_set(&((Entry *) g_ptr_array_index(studies->entries, at))->cancel, 1);
     g_mutex_unlock(&studies->mutex);
+}
+
+int
+studies_forecasts(const Studies *studies)
+{
+    return g_atomic_int_get(&studies->forecasts);
 }

@@ -7,8 +7,9 @@
 #include "result/study/compare.h"
 #include "result/study/doubt.h"
 #include "result/study/remedy.h"
+#include "result/work/forecast.h"
 
-typedef enum { STUDY_DOUBT, STUDY_REMEDIES, STUDY_COMPARE, N_STUDIES } StudyKind;
+typedef enum { STUDY_DOUBT, STUDY_REMEDIES, STUDY_COMPARE, STUDY_FORECAST, N_STUDIES } StudyKind;
 const char *study_word(StudyKind kind); /* "doubt": of an address */
 bool study_find(const char *word, StudyKind *kind);
 
@@ -24,6 +25,7 @@ typedef struct {
     const Doubt *doubt;
     const Remedies *remedies;
     const Comparison *comparison;
+    const WorkForecast *forecast;
     void *held;
 } StudyView;
 void study_view_clear(StudyView *view);
@@ -34,5 +36,7 @@ void studies_free(Studies *studies); /* stops what runs and waits for it */
 /* Its state; begins it when start is true and it is not there (or was stopped). about: of remedies, the finding, else NULL. */
 StudyView studies_get(Studies *studies, const void *desk, Shown *shown, StudyKind kind,
                       const char *about, bool start);
+/* How many forecasts have been reckoned so far. */
+int studies_forecasts(const Studies *studies);
 void studies_stop(Studies *studies, const void *desk, const Shown *shown, StudyKind kind,
                   const char *about);

@@ -353,6 +353,20 @@ figure_outline(FigureStore *store)
     return (SideOutline){hull->stations, deck.x_m, deck.z_m, bottom};
 }
 
+void
+figure_deck(FigureStore *store, size_t *n, const double **x_m, const double **y_m)
+{
+    const Loft *hull = store->afloat->hull;
+    if (hull == NULL)
+        return;
+    double *y = figure_block(store, hull->stations * sizeof *y);
+    for (size_t s = 0; s < hull->stations; s++)
+        y[s] = hull->y_m[s * hull->points + hull->points - 1];
+    *n = hull->stations;
+    *x_m = figure_outline(store).x_m;
+    *y_m = y;
+}
+
 /* ---- weight plan ---- */
 
 void *

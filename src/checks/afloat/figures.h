@@ -14,6 +14,8 @@ const Case *figure_case(const Afloat *afloat);
 Lie figure_lie(const Case *c);
 HalfSection figure_section(FigureStore *store, double x_m); /* of the joined hull */
 SideOutline figure_outline(FigureStore *store);
+/* The deck from above, half of it, aft to forward; 0 points where the hull is not known. */
+void figure_deck(FigureStore *store, size_t *n, const double **x_m, const double **y_m);
 const char *figure_words(FigureStore *store, const Record *record,
                          const char *what); /* what, or its id in words */
 Block figure_box(const char *path, const char *name, const Range *along, const Range *across,

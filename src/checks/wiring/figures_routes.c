@@ -143,20 +143,6 @@ hand_over(Gather *g, CableRoutesPicture *fig)
     fig->route = route;
 }
 
-static void
-fill_deck(FigureStore *store, CableRoutesPicture *fig)
-{
-    const Loft *hull = store->afloat->hull;
-    if (hull == NULL)
-        return;
-    double *y = figure_block(store, hull->stations * sizeof *y);
-    for (size_t s = 0; s < hull->stations; s++)
-        y[s] = hull->y_m[s * hull->points + hull->points - 1];
-    fig->deck_points = hull->stations;
-    fig->deck_x_m = figure_outline(store).x_m;
-    fig->deck_y_m = y;
-}
-
 void *
 figure_cable_routes(FigureStore *store)
 {
@@ -181,7 +167,7 @@ figure_cable_routes(FigureStore *store)
     const Vessel *vessel = boat_single(boat, &section_boat)->data;
     fig->caption = figure_text(store, "%s: %u of %zu circuits", vessel->name, routes->len, n);
     fig->unplaced = unplaced_words(&g);
-    fill_deck(store, fig);
+    figure_deck(store, &fig->deck_points, &fig->deck_x_m, &fig->deck_y_m);
     hand_over(&g, fig);
     return fig;
 }
