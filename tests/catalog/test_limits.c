@@ -75,8 +75,10 @@ unknown_limits(void **state)
 static void
 cautions_are_whole(void **state)
 {
-    static const char *const ids[] = {"AF1", "AF2", "AF3", "AF4", "AF5", "AF6", "AF7", "PO1",
-                                      "PO2", "HA1", "UW2", "WI1", "WI2", "WI3", "WI4", "WI5"};
+    static const char *const ids[] = {"AF1", "AF2", "AF3", "AF4", "AF5", "AF6", "AF7", "UW2",
+                                      "HA1", "WI1", "WI2", "WI3", "WI4", "WI5", "PO1", "PO2",
+                                      "ST1", "ST2", "ST4", "ST6", "ST7", "ST8", "SA1", "SA2",
+                                      "SA3", "WM3", "WM4", "WO1", "WO2", "WO3"};
     for (size_t i = 0; i < sizeof ids / sizeof *ids; i++) {
         const Caution *caution = catalog_caution(*state, ids[i]);
         assert_non_null(caution);

@@ -164,6 +164,8 @@ one_set_gives_every_picture(void **state)
         g_thread_join(thread[t]);
     for (size_t i = 0; i < picture_count(); i++) {
         g_autofree char *why_not = NULL;
+        if (figure_needs_forecast(picture_info(i)->name))
+            continue; /* of a study: tests/study */
         g_autoptr(Figure) figure = figure_new(picture_info(i)->name, NULL, &input, &why_not);
         assert_non_null(figure);
         g_autofree char *alone = drawn_from(figure, picture_info(i));
