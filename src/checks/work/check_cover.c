@@ -160,8 +160,8 @@ run_covered(const Work *work, Result *result)
     if (covers > 0 && bad == 0) {
         Finding *f = result_say(result, &check_covered.info, NULL, "work", LEVEL_FINE, NULL);
         finding_rests_on(result, f, &cover_rule);
-        finding_text(result, f, "What the {0} covering tasks hide is tested before",
-                     result_text(result, "%zu", covers), NULL);
+        finding_text(result, f, "What is hidden is tested before ({0})", tasks_text(result, covers),
+                     NULL);
     }
 }
 
@@ -280,9 +280,10 @@ run_heat(const Work *work, Result *result)
         Finding *f = result_say(result, &check_heat.info, NULL, "work",
                                 looks >= MOST_LOOKS ? LEVEL_DOUBT : LEVEL_FINE, NULL);
         finding_rests_on(result, f, &heat_rule);
-        finding_text(result, f,
-                     "Nothing that heat would spoil stands before the {0} hot tasks, as far as the "
-                     "tasks say",
-                     result_text(result, "%zu", hot), NULL);
+        finding_text(
+            result, f,
+            "Nothing that heat would spoil stands before the hot work ({0}), as far as the "
+            "tasks say",
+            tasks_text(result, hot), NULL);
     }
 }

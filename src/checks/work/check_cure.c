@@ -141,10 +141,10 @@ run_cure(const Work *work, Result *result)
                             assumed > 0 ? LEVEL_DOUBT : LEVEL_FINE, NULL);
     finding_rests_on(result, f, &cold_rule);
     finding_text(result, f,
-                 assumed > 0 ? "The {0} tasks that cure can be warm enough, if the months are the "
-                               "usual ones"
-                             : "The {0} tasks that cure can be warm enough",
-                 result_text(result, "%zu", cures), NULL);
+                 assumed > 0
+                     ? "All that cures can be warm enough ({0}), if the months are the usual ones"
+                     : "All that cures can be warm enough ({0})",
+                 tasks_text(result, cures), NULL);
     if (assumed > 0)
         finding_settle(result, f, "berth.temperatures",
                        "write the usual temperatures of your months");

@@ -68,8 +68,8 @@ run_past(const Work *work, Result *result)
     if (dated > 0 && bad == 0) {
         Finding *f = result_say(result, &check_past_dates.info, NULL, "work", LEVEL_FINE, NULL);
         finding_rests_on(result, f, &calendar);
-        finding_text(result, f, "The dates of {0} tasks are still to come",
-                     result_text(result, "%zu", dated), NULL);
+        finding_text(result, f, "The dates that are written are still to come ({0})",
+                     tasks_text(result, dated), NULL);
     }
 }
 
@@ -254,7 +254,7 @@ run_window(const Work *work, Result *result)
     if (needy > 0 && bad == 0) {
         Finding *f = result_say(result, &check_window.info, NULL, "work", LEVEL_FINE, NULL);
         finding_rests_on(result, f, &written);
-        finding_text(result, f, "The {0} tasks that need something get it some time",
-                     result_text(result, "%zu", needy), NULL);
+        finding_text(result, f, "What needs something gets it some time ({0})",
+                     tasks_text(result, needy), NULL);
     }
 }

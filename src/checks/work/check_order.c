@@ -106,8 +106,8 @@ run_fixed(const Work *work, Result *result)
     if (fixed > 1 && broken == 0) {
         Finding *f = result_say(result, &check_fixed_dates.info, NULL, "work", LEVEL_FINE, NULL);
         finding_rests_on(result, f, &rule);
-        finding_text(result, f, "The {0} starts that are fixed keep the order",
-                     result_text(result, "%zu", fixed), NULL);
+        finding_text(result, f, "The starts that are fixed keep the order ({0})",
+                     tasks_text(result, fixed), NULL);
     }
 }
 
@@ -136,15 +136,14 @@ run_hours(const Work *work, Result *result)
         result_say(result, &check_task_hours.info, NULL, told != NULL ? told->path : "work",
                    told != NULL ? LEVEL_DOUBT : LEVEL_FINE, NULL);
     if (unknown != NULL)
-        finding_text(result, f,
-                     "{0} tasks have no hours, the first is \"{1}\": they count as nothing",
-                     result_text(result, "%zu", n_unknown), unknown->name, NULL);
+        finding_text(result, f, "Nothing is counted for {0} without hours; the first is \"{1}\"",
+                     tasks_text(result, n_unknown), unknown->name, NULL);
     else if (proposed != NULL)
-        finding_text(
-            result, f,
-            "{0} tasks follow from the boat and bear usual hours that nobody has looked at; "
-            "the first is \"{1}\"",
-            result_text(result, "%zu", n_proposed), proposed->name, NULL);
+        finding_text(result, f,
+                     "Usual hours, which nobody has looked at, are taken for {0} proposed from the "
+                     "boat: \"{1}\" "
+                     "is the first",
+                     tasks_text(result, n_proposed), proposed->name, NULL);
     else
         finding_text(result, f, "Every task has hours of its own", NULL);
     if (told != NULL)

@@ -96,6 +96,12 @@ work_thing_name(const Work *work, const char *id)
     return work_plan_text(work->plan, "%s", words);
 }
 
+const char *
+tasks_text(Result *result, size_t n)
+{
+    return n == 1 ? "1 task" : result_text(result, "%zu tasks", n);
+}
+
 bool
 task_is_of_trade(const WorkPlan *plan, const WorkTask *task)
 {
