@@ -72,16 +72,6 @@ circuit_is_tested(const Work *work, const char *thing)
     return record != NULL && ((const Circuit *) record->data)->tested.year != 0;
 }
 
-static const char *
-cover_overruled(const WorkPlan *plan, const WorkTask *test, const WorkTask *cover)
-{
-    for (size_t k = 0; k < plan->n_ties; k++)
-        if (plan->tie[k].overruled != NULL && &plan->task[plan->tie[k].from] == test &&
-            &plan->task[plan->tie[k].to] == cover)
-            return plan->tie[k].overruled;
-    return NULL;
-}
-
 /* Whether the thing would go under the cover without a test; says how. */
 static bool
 goes_under(const Work *work, const WorkTask *cover, const char *thing, Hidden *hidden)
@@ -102,7 +92,7 @@ goes_under(const Work *work, const WorkTask *cover, const char *thing, Hidden *h
         return true;
     bool begun = cover->state == WORK_DOING || cover->state == WORK_DONE;
     bool dated = cover->start_day > 0 && hidden->test->start_day >= cover->start_day;
-    hidden->overruled = cover_overruled(work->plan, hidden->test, cover);
+    hidden->overruled = work_overruled(hidden->test, cover, RULE_TEST);
     hidden->late = begun || dated;
     return hidden->late || hidden->overruled != NULL;
 }
@@ -168,7 +158,7 @@ run_covered(const Work *work, Result *result)
 /* --- heat ------------------------------------------------------------------------------------------------------------ */
 
 #define REMOVE_SHARE 0.4
-enum { MOST_LOOKS = 200000 }; /* pairs of tasks: more are no refit */
+enum { MOST_LOOKS = 1000000 }; /* pairs of places: more are no refit */
 
 typedef struct {
     size_t n, faces;
@@ -245,8 +235,9 @@ judge_hot(const Work *work, const WorkTask *hot, const GArray *there, size_t *lo
     g_autofree const char **names = g_new(const char *, room);
     g_autofree double *redo_h = g_new(double, room);
     Spoilt s = {.present = present, .face = face, .names = names, .redo_h = redo_h};
-    for (guint k = 0; k < there->len && *looks < MOST_LOOKS; k++, (*looks)++) {
+    for (guint k = 0; k < there->len && *looks < MOST_LOOKS; k++) {
         const WorkTask *task = &work->plan->task[g_array_index(there, size_t, k)];
+        *looks += 1 + hot->spaces.n * task->spaces.n;
         int meet = task == hot || !is_there_before(task, hot) ? 0 : zones_meet(work, hot, task);
         if (meet > 0)
             spoil(&s, task, meet, redo_h);

@@ -75,32 +75,39 @@ judge_warmth(const WorkPlan *plan, const WorkTask *task, int month, Result *resu
     return true;
 }
 
-/* The tie out of the task whose fixed end comes before the wait is over. */
-static const WorkTie *
-hasty_tie(const WorkPlan *plan, size_t i, double factor)
+static double
+cold_factor(const WorkPlan *plan, const WorkTask *task, int month)
 {
-    const WorkTask *task = &plan->task[i];
+    return work_wait_factor(task->wait_at_K, task->wait_least_K,
+                            work_plan_temperature_K(plan, task, month));
+}
+
+/* Of each task the first tie whose fixed end comes before the wait is over; g_free. */
+static const WorkTie **
+hasty_ties(const WorkPlan *plan)
+{
+    const WorkTie **hasty = g_new0(const WorkTie *, plan->n_tasks + 1);
     for (size_t k = 0; k < plan->n_ties; k++) {
         const WorkTie *tie = &plan->tie[k];
-        if (tie->from != i || !tie->cures || tie->overruled != NULL ||
-            plan->task[tie->to].start_day == 0)
+        const WorkTask *from = &plan->task[tie->from], *to = &plan->task[tie->to];
+        if (!tie->cures || tie->overruled != NULL || from->start_day == 0 || to->start_day == 0 ||
+            hasty[tie->from] != NULL)
             continue;
         /* Counted from the start: the work itself takes time too, but how much of a day is not known here. */
-        if (24.0 * (plan->task[tie->to].start_day + 1 - task->start_day) < tie->lag_h * factor)
-            return tie;
+        double given_h = 24.0 * (to->start_day + 1 - from->start_day);
+        if (given_h < tie->lag_h * cold_factor(plan, from, month_of(from->start_day)))
+            hasty[tie->from] = tie;
     }
-    return NULL;
+    return hasty;
 }
 
 static bool
-judge_time(const WorkPlan *plan, size_t i, int month, Result *result)
+judge_time(const WorkPlan *plan, const WorkTie *tie, int month, Result *result)
 {
-    const WorkTask *task = &plan->task[i];
-    double warm_K = work_plan_temperature_K(plan, task, month);
-    double factor = work_wait_factor(task->wait_at_K, task->wait_least_K, warm_K);
-    const WorkTie *tie = task->start_day > 0 ? hasty_tie(plan, i, factor) : NULL;
     if (tie == NULL)
         return false;
+    const WorkTask *task = &plan->task[tie->from];
+    double factor = cold_factor(plan, task, month);
     const WorkTask *next = &plan->task[tie->to];
     double given_h = 24.0 * (next->start_day + 1 - task->start_day), needed_h = tie->lag_h * factor;
     Working *w = working_warmth(plan, task, month, result);
@@ -124,6 +131,7 @@ static void
 run_cure(const Work *work, Result *result)
 {
     const WorkPlan *plan = work->plan;
+    g_autofree const WorkTie **hasty = hasty_ties(plan);
     size_t cures = 0, bad = 0, assumed = 0;
     for (size_t i = 0; i < plan->n_tasks; i++) {
         const WorkTask *task = &plan->task[i];
@@ -133,7 +141,7 @@ run_cure(const Work *work, Result *result)
             continue;
         cures++;
         assumed += !plan->air_stated && !(plan->indoors_K > plan->air_K[month]);
-        bad += judge_warmth(plan, task, month, result) || judge_time(plan, i, month, result);
+        bad += judge_warmth(plan, task, month, result) || judge_time(plan, hasty[i], month, result);
     }
     if (cures == 0 || bad > 0)
         return;

@@ -19,18 +19,33 @@ const Check check_enough_time = {
 
 static const Source hands = {"hours of the hands, as the boat file says", STANDING_OWNER};
 
-/* Open tasks from which a tie leads to one that counts, and so on. */
+enum { MOST_SLOTS = 20 }; /* nobody books more */
+
+/* Open tasks from which a tie leads to one that counts, and so on: from each that counts back along its ties. */
 static void
 add_what_comes_before(const WorkPlan *plan, bool counts[])
 {
-    for (bool more = true; more;) {
-        more = false;
-        for (size_t k = plan->n_ties; k-- > 0;) {
+    g_autofree size_t *next = g_new(size_t, plan->n_ties + 1); /* the next tie into the same task */
+    g_autofree size_t *into = g_new(size_t, plan->n_tasks + 1);
+    g_autofree size_t *stack = g_new(size_t, plan->n_tasks + 1);
+    size_t n = 0;
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        into[i] = plan->n_ties;
+        if (counts[i])
+            stack[n++] = i;
+    }
+    for (size_t k = 0; k < plan->n_ties; k++) {
+        next[k] = into[plan->tie[k].to];
+        into[plan->tie[k].to] = k;
+    }
+    while (n > 0) {
+        size_t to = stack[--n];
+        for (size_t k = into[to]; k < plan->n_ties; k = next[k]) {
             const WorkTie *tie = &plan->tie[k];
-            if (tie->kind != WORK_TIE_AFTER || tie->overruled != NULL || !counts[tie->to] ||
-                counts[tie->from])
+            if (tie->kind != WORK_TIE_AFTER || tie->overruled != NULL || counts[tie->from])
                 continue;
-            counts[tie->from] = more = true;
+            counts[tie->from] = true;
+            stack[n++] = tie->from;
         }
     }
 }
@@ -153,12 +168,13 @@ static void
 run_slot(const Work *work, Result *result)
 {
     const WorkPlan *plan = work->plan;
+    size_t judged = 0;
     for (size_t i = 0; plan->today > 0 && plan->n_hands > 0 && i < plan->n_slots; i++) {
         const WorkSlot *slot = &plan->slot[i];
         bool water = slot->kind == SLOT_LAUNCH
                          ? plan->lies == LIES_ASHORE
                          : slot->kind == SLOT_HAUL_OUT && plan->lies != LIES_ASHORE;
-        if (water && slot->booked && slot->from_day >= plan->today)
+        if (water && slot->booked && slot->from_day >= plan->today && judged++ < MOST_SLOTS)
             judge_slot(work, slot, result);
     }
 }

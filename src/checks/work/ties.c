@@ -229,8 +229,8 @@ overruled_by(const WorkTask *task, WorkRule rule, const char *other)
     return NULL;
 }
 
-static const char *
-overruled(const WorkTask *from, const WorkTask *to, WorkRule rule)
+const char *
+work_overruled(const WorkTask *from, const WorkTask *to, WorkRule rule)
 {
     const char *said = rule == RULE_STATED ? NULL : overruled_by(to, rule, from->id);
     return said != NULL || rule == RULE_STATED ? said : overruled_by(from, rule, to->id);
@@ -306,7 +306,7 @@ shorten(const Maker *m, OrderArc *arc)
     const WorkTask *from = &m->plan->task[m->task[arc->from]],
                    *to = &m->plan->task[m->task[arc->to]];
     for (size_t i = 0; i < G_N_ELEMENTS(waits); i++)
-        if (arc->lag_rule == waits[i].lag && overruled(from, to, waits[i].rule) != NULL)
+        if (arc->lag_rule == waits[i].lag && work_overruled(from, to, waits[i].rule) != NULL)
             arc->lag_h = 0.0;
 }
 
@@ -318,7 +318,7 @@ take_overruled(Maker *m, OrderArc arc[], size_t arcs)
     for (size_t k = 0; k < arcs; k++) {
         const WorkTask *from = &m->plan->task[m->task[arc[k].from]],
                        *to = &m->plan->task[m->task[arc[k].to]];
-        const char *said = overruled(from, to, work_rule(m->work, &arc[k]));
+        const char *said = work_overruled(from, to, work_rule(m->work, &arc[k]));
         if (said != NULL) {
             add_tie(m, &arc[k], said);
         } else {
@@ -407,7 +407,7 @@ fill_exclusion(const Maker *m, const OrderApart *apart, WorkExclusion *exclusion
                         .lag_h = apart->lag_h,
                         .rule = rules[apart->kind],
                         .why = work_plan_text(m->plan, why[apart->kind], first->name, other->name),
-                        .overruled = overruled(first, other, rules[apart->kind])};
+                        .overruled = work_overruled(first, other, rules[apart->kind])};
 }
 
 static void
@@ -461,7 +461,7 @@ work_tie(Work *work)
                .opening_id = g_ptr_array_new(),
                .by_id = g_hash_table_new(g_str_hash, g_str_equal),
                .ties = g_array_new(FALSE, TRUE, sizeof(WorkTie))};
-    work->pair = zones_pairs(work, &work->pairs);
+    zones_note(work);
     take_open(&m);
     state_all(&m);
     state_proposed(&m);

@@ -40,6 +40,7 @@ work_free(Work *work)
     g_array_unref(work->stated);
     g_array_unref(work->reason);
     g_free(work->pair);
+    g_clear_pointer(&work->faces, g_hash_table_unref);
     g_free(work);
 }
 

@@ -27,6 +27,7 @@ struct Work {
     const Record **space_record; /* [n_spaces] the plan's block */
     ZonePair *pair;              /* of zones.h */
     size_t pairs;
+    GHashTable *faces; /* of zones.h: keys of pairs that are faces of a plate */
 };
 
 /* Never NULL. today year 0: the last day of the log. */
@@ -51,6 +52,8 @@ double three_sd(ThreePoint points);   /* (high - low)/6 */
 double work_factor(const Work *work); /* median of own pace */
 /* People times hours that are left, at own pace; 0 for what is no longer open. */
 double task_left_h(const Work *work, size_t i);
+/* The owner's reason why the rule does not bind the two; NULL: it does. */
+const char *work_overruled(const WorkTask *from, const WorkTask *to, WorkRule rule);
 /* Only somebody of a trade does it: his hours are not yours. */
 bool task_is_of_trade(const WorkPlan *plan, const WorkTask *task);
 /* What a thing aboard is called: its own words, else its id. */

@@ -31,7 +31,7 @@ is_open_air(const Record *record)
            ((const Space *) record->data)->cover == COVER_NONE;
 }
 
-ZonePair *
+static ZonePair *
 zones_pairs(const Work *work, size_t *n)
 {
     size_t spaces = work->plan->n_spaces;
@@ -76,21 +76,38 @@ zone_words(WorkPlan *plan, size_t zone)
     return work_plan_text(plan, forms[zone % SIDES], name);
 }
 
+static gpointer
+key_of(const WorkPlan *plan, size_t a, size_t b)
+{
+    return GSIZE_TO_POINTER(a * SIDES * plan->n_spaces + b + 1);
+}
+
+void
+zones_note(Work *work)
+{
+    work->pair = zones_pairs(work, &work->pairs);
+    work->faces = g_hash_table_new(NULL, NULL);
+    for (size_t k = 0; k < work->pairs; k++) {
+        const ZonePair *pair = &work->pair[k];
+        if (!pair->face)
+            continue;
+        g_hash_table_add(work->faces, key_of(work->plan, pair->a, pair->b));
+        g_hash_table_add(work->faces, key_of(work->plan, pair->b, pair->a));
+    }
+}
+
 int
 zones_meet(const Work *work, const WorkTask *a, const WorkTask *b)
 {
     size_t n, m;
     g_autofree size_t *x = zones_of_task(work->plan, a, &n), *y = zones_of_task(work->plan, b, &m);
-    const ZonePair *pair = work->pair;
     int meet = 0;
     for (size_t i = 0; i < n; i++)
         for (size_t k = 0; k < m; k++) {
             if (x[i] == y[k])
                 return 1;
-            for (size_t p = 0; p < work->pairs && meet == 0; p++)
-                if (pair[p].face && ((pair[p].a == x[i] && pair[p].b == y[k]) ||
-                                     (pair[p].b == x[i] && pair[p].a == y[k])))
-                    meet = 2;
+            if (meet == 0 && g_hash_table_contains(work->faces, key_of(work->plan, x[i], y[k])))
+                meet = 2;
         }
     return meet;
 }

@@ -11,8 +11,8 @@ zone_of(size_t space, int side)
     return SIDES * space + (size_t) side;
 }
 
-/* Pairs of zones that are two faces of a plate or share air; g_free. */
-ZonePair *zones_pairs(const Work *work, size_t *n);
+/* Fills pair and faces of the work: zones that are two faces of a plate or share air. */
+void zones_note(Work *work);
 /* Zones of a task; what is done outside or on deck of no space in particular is done on all of them. g_free. */
 size_t *zones_of_task(const WorkPlan *plan, const WorkTask *task, size_t *n);
 /* "the engine room", "the outside of the saloon". */

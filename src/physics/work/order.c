@@ -307,7 +307,7 @@ order_arcs(const OrderFacts *facts, OrderArc **arc, bool *cut_short)
     for (size_t i = 0; i < facts->n; i++)
         if ((facts->task[i].tags & (ORDER_HAUL | ORDER_LAUNCH)) != 0)
             mark_task[marked++] = i;
-    for (size_t i = 0; i < facts->n; i++)
+    for (size_t i = 0; i < facts->n && !m.cut_short; i++)
         arcs_of(&m, i, marked, mark_task);
     *arc = m.arc;
     *cut_short = m.cut_short;
