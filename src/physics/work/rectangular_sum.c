@@ -113,10 +113,12 @@ lower_end(Spline *s, double share)
 static bool
 widths_hold(size_t n, const double half_width[])
 {
+    if (n == 0 || n > RECTANGLES_MOST)
+        return false;
     for (size_t i = 0; i < n; i++)
         if (!is_positive(half_width[i]))
             return false;
-    return n > 0 && n <= RECTANGLES_MOST;
+    return true;
 }
 
 double
