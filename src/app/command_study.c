@@ -124,6 +124,8 @@ command_compare(const CommandLine *line, GString *out)
     g_autoptr(Result) result = solve(&loaded->input);
     PlanText text = loaded_text(loaded);
     g_autoptr(Comparison) comparison = compare_plans(&loaded->input, &text, n, options, NULL);
+    g_autoptr(WorkForecast) forecast = work_forecast_find(&loaded->input, &text, NULL, NULL);
+    loaded->asked.forecast = forecast;
     if (line->json)
         write_compare_json(result, comparison, &loaded->asked, out);
     else

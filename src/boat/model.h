@@ -43,7 +43,7 @@ typedef struct { /* berth */
     EarthPosition place;
     Date until;
     int lies; /* BerthLies */
-    double cost_money_per_day, overrun_money_per_day, rain_m, indoors_K;
+    double cost_money_per_day, overrun_money_per_day, chance_frac, rain_m, indoors_K;
     Map hours, closed, temperatures; /* by weekday, by name, by month */
 } Berth;
 

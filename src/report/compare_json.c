@@ -1,4 +1,5 @@
 /* Plans side by side as JSON. Member names and nesting are a contract: outside programs read them. */
+#include "report/forecast_json.h"
 #include "report/compare_json.h"
 
 #include "report/json_out.h"
@@ -94,6 +95,8 @@ write_compare_json(const Result *result, const Comparison *comparison, const Ask
     for (size_t i = 0; i < comparison->n; i++)
         one(&json, &comparison->plan[i]);
     json_end(&json, ']');
+    if (asked->forecast != NULL)
+        json_last_days(&json, asked->forecast);
     json_end(&json, '}');
     g_string_append_c(out, '\n');
 }

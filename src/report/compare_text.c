@@ -6,6 +6,7 @@
 #include <string.h>
 
 #include "report/colour.h"
+#include "report/forecast_text.h"
 #include "report/study_head.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -176,4 +177,6 @@ write_compare_text(const Result *result, const Comparison *comparison, const Ask
             continue;
         one(result, &comparison->plan[i], comparison->currency, style, out);
     }
+    if (asked->forecast != NULL)
+        write_last_days_text(asked->forecast, style, out);
 }

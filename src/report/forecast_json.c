@@ -75,10 +75,10 @@ json_helps(Json *json, const WorkForecast *forecast)
     json_end(json, ']');
 }
 
-static void
-options(Json *json, const WorkForecast *forecast)
+void
+json_last_days(Json *json, const WorkForecast *forecast)
 {
-    json_begin(json, "options", '[');
+    json_begin(json, "chances", '[');
     for (size_t i = 0; i < forecast->n_options; i++) {
         const ForecastOption *option = &forecast->option[i];
         json_begin(json, NULL, '{');
@@ -86,6 +86,8 @@ options(Json *json, const WorkForecast *forecast)
         json_number(json, "chance", option->chance_frac);
         json_quantity(json, "p50", option->p50_day, Q_DATE);
         json_number(json, "cost", option->cost_money);
+        json_number(json, "cost-mean", option->mean_money);
+        json_number(json, "regret", option->regret_money);
         json_number(json, "mean-cost", option->mean_money);
         json_number(json, "regret", option->regret_money);
         json_quantity(json, "no-return", option->no_return_day, Q_DATE);
@@ -123,7 +125,7 @@ json_forecast(Json *json, const WorkForecast *forecast)
     tasks(json, forecast);
     milestones(json, forecast);
     json_helps(json, forecast);
-    options(json, forecast);
+    json_last_days(json, forecast);
     months(json, forecast);
     json_number(json, "cost-p50", forecast->cost_p50_money);
     json_number(json, "cost-p80", forecast->cost_p80_money);

@@ -6,5 +6,7 @@
 
 /* The member "forecast" of a report. */
 void json_forecast(Json *json, const WorkForecast *forecast);
+/* The member "chances": each option in time or not, its last day to begin, its costs. */
+void json_last_days(Json *json, const WorkForecast *forecast);
 /* The member "helps": what was tried to be done in time, the most gained first. */
 void json_helps(Json *json, const WorkForecast *forecast);

@@ -82,15 +82,17 @@ write_helps_text(const WorkForecast *forecast, const Style *style, GString *out)
         study_detail("Nothing that was tried makes a difference.", 0, style, out);
 }
 
-static void
-options(const WorkForecast *forecast, const Style *style, GString *out)
+void
+write_last_days_text(const WorkForecast *forecast, const Style *style, GString *out)
 {
-    study_heading("The last day to begin", style, out);
+    study_heading("In time, the last day to begin, and what it costs", style, out);
+    if (forecast->fault != NULL) {
+        detail(g_strdup(forecast->fault), style, out);
+        return;
+    }
     for (size_t i = 0; i < forecast->n_options; i++) {
-        const ForecastOption *option = &forecast->option[i];
-        g_autofree char *words = option_words(forecast, option);
-        g_autofree char *name =
-            option->option != NULL ? name_words(option->option) : g_strdup("the plan as it stands");
+        g_autofree char *words = option_words(forecast, &forecast->option[i]);
+        g_autofree char *name = option_name(&forecast->option[i]);
         detail(g_strdup_printf("%s: %s.", name, words), style, out);
     }
 }
@@ -119,6 +121,6 @@ write_forecast_text(const WorkForecast *forecast, const Style *style, GString *o
     next(forecast, style, out);
     finish(forecast, style, out);
     write_helps_text(forecast, style, out);
-    options(forecast, style, out);
+    write_last_days_text(forecast, style, out);
     money(forecast, style, out);
 }

@@ -5,6 +5,8 @@
 #include <math.h>
 
 #include "base/date.h"
+#include "base/number.h"
+#include "report/words.h"
 
 #define TWO_SIGMA 1.96
 
@@ -102,21 +104,47 @@ help_words(const WorkForecast *forecast, const ForecastHelp *help)
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
+/* "; costs about 24 000 on average, 300 more than the cheapest plan with the same luck" */
+static void
+append_costs(GString *out, const ForecastOption *option)
+{
+    if (isnan(option->mean_money))
+        return;
+    g_autofree char *mean = number_show(option->mean_money, NAN, Q_MONEY, UNITS_METRIC);
+    g_autofree char *regret = number_show(option->regret_money, NAN, Q_MONEY, UNITS_METRIC);
+    g_string_append_printf(out, "; costs %s on average", mean);
+    if (option->regret_money >= 1.0)
+        g_string_append_printf(out, ", %s more than the cheapest plan with the same luck", regret);
+}
+
 char *
 option_words(const WorkForecast *forecast, const ForecastOption *option)
 {
     if (option->fault != NULL)
         return g_strdup(option->fault);
+    g_autoptr(GString) out = g_string_new(NULL);
     if (isnan(option->p50_day))
-        return g_strdup("begun now it is in most trials never done");
-    g_autofree char *chance = share_words(option->chance_frac),
-                    *asked = share_words(forecast->asked_frac),
-                    *middle = day_words(option->p50_day), *last = day_words(option->no_return_day);
-    g_autofree char *now =
-        g_strdup_printf("begun now %s to be done in time, as likely as not by %s", chance, middle);
-    return isnan(option->no_return_day)
-               ? g_strdup_printf("%s; the %s that are wanted are out of reach already", now, asked)
-               : g_strdup_printf("%s; begun after %s less than %s", now, last, asked);
+        g_string_append(out, "begun now it is in most trials never done");
+    else {
+        g_autofree char *chance = share_words(option->chance_frac),
+                        *asked = share_words(forecast->asked_frac),
+                        *middle = day_words(option->p50_day),
+                        *last = day_words(option->no_return_day);
+        g_string_append_printf(out, "begun now %s to be done in time, as likely as not by %s",
+                               chance, middle);
+        if (isnan(option->no_return_day))
+            g_string_append_printf(out, "; the %s that are wanted are out of reach already", asked);
+        else
+            g_string_append_printf(out, "; begun after %s less than %s", last, asked);
+    }
+    append_costs(out, option);
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+char *
+option_name(const ForecastOption *option)
+{
+    return option->option != NULL ? name_words(option->option) : g_strdup("the plan as it stands");
 }
 
 char *

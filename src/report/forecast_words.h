@@ -18,6 +18,8 @@ char *help_words(const WorkForecast *forecast, const ForecastHelp *help);
 char *days_words(double from_day, double to_day);
 /* "begun before 3 May 2027 it still has 80 in 100; begun today 91 in 100, most likely done by ..." */
 char *option_words(const WorkForecast *forecast, const ForecastOption *option);
+/* "electric drive", "the plan as it stands" */
+char *option_name(const ForecastOption *option);
 /* Own pace: "Things take 1.3 times as long as written (1.0 to 1.7), learned from 9 finished tasks." NULL: nothing is finished. */
 char *pace_words(const WorkForecast *forecast);
 /* Who does it: "the owner and the welder"; NULL: nobody is needed. */

@@ -318,7 +318,7 @@ work_forecast_keep(const WorkPlan *plan, const ForecastAsked *asked, const Study
     WorkForecast *f = work_forecast_new(plan);
     Reckoning r = {.asked = asked != NULL ? asked : &usual, .how = how, .out = f};
     f->seed = how != NULL ? how->seed : 0;
-    f->asked_frac = r.asked->asked_frac > 0.0 ? r.asked->asked_frac : 0.8;
+    f->asked_frac = r.asked->asked_frac > 0.0 ? r.asked->asked_frac : plan->chance_frac;
     f->no_slot_frac = f->cost_p50_money = f->cost_p80_money = f->contingency_money = NAN;
     f->likely_money = f->hours_p50_h = f->hours_p90_h = NAN;
     r.model = work_model_new(plan, r.asked->milestone, &f->fault);

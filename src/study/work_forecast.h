@@ -7,7 +7,7 @@
 
 /* What is asked; all of it may be left zero. StudyHow gives seed, trials (samples, 10,000 as usual) and threads. */
 typedef struct {
-    double asked_frac; /* the chance that is asked for; 0: 80 % */
+    double asked_frac; /* the chance that is asked for; 0: the one that the owner wants */
     const char *
         milestone; /* id; NULL: the smallest finish, else the end of the berth, else the launch, else all the work */
     bool brief; /* dates and chances alone: no help, no point of no return, no money by month */

@@ -219,6 +219,19 @@ stage_part(Page *page, const Comparison *comparison, Stage stage)
         plan_part(page, plans[i]);
 }
 
+/* Where the work is reckoned through already; it takes longer than the rest, so nobody waits for it here. */
+static void
+chances(Page *page)
+{
+    g_auto(StudyView) view =
+        studies_get(site_studies(page->site), page->desk, page->shown, STUDY_FORECAST, NULL, false);
+    if (view.forecast != NULL && view.forecast->fault == NULL)
+        page_last_days(page, view.forecast);
+    else
+        page_anchor(page, page_link(page, "/work", NULL), "more",
+                    "Which plan is done in time, and the last day to begin it");
+}
+
 void
 page_plans(Page *page)
 {
@@ -241,5 +254,6 @@ page_plans(Page *page)
               "then what each plan makes worse and better.");
     stage_part(page, view.comparison, STAGE_DONE);
     stage_part(page, view.comparison, STAGE_NOW);
+    chances(page);
     page_cautions(page, NULL);
 }

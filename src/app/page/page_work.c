@@ -86,18 +86,16 @@ helps(Page *page, const WorkForecast *forecast)
     markup_close(page->out);
 }
 
-static void
-options(Page *page, const WorkForecast *forecast)
+void
+page_last_days(Page *page, const WorkForecast *forecast)
 {
-    page_heading(page, "The last day to begin");
+    page_heading(page, "In time, the last day to begin, and what it costs");
     markup_open(page->out, "dl", "class", "facts", NULL);
     for (size_t i = 0; i < forecast->n_options; i++) {
-        const ForecastOption *option = &forecast->option[i];
-        g_autofree char *name =
-            option->option != NULL ? name_words(option->option) : g_strdup("The plan as it stands");
+        g_autofree char *name = option_name(&forecast->option[i]);
         markup_open(page->out, "div", NULL);
         markup_element(page->out, "dt", name, NULL);
-        say(page, "dd", option_words(forecast, option));
+        say(page, "dd", option_words(forecast, &forecast->option[i]));
         markup_close(page->out);
     }
     markup_close(page->out);
@@ -156,7 +154,7 @@ forecast(Page *page)
     next(page, view.forecast);
     finish(page, view.forecast);
     helps(page, view.forecast);
-    options(page, view.forecast);
+    page_last_days(page, view.forecast);
     months(page, view.forecast);
 }
 

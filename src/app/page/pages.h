@@ -13,6 +13,8 @@ extern const size_t n_pages;
 void page_boats(Page *page); /* of a folder */
 /* Findings, pictures, answers, records and cautions of a discipline. */
 void page_discipline_rest(Page *page, const char *discipline);
+/* Each option: in time or not, the last day to begin it, its costs. */
+void page_last_days(Page *page, const WorkForecast *forecast);
 /* The sections of the boat file with the number of their records; here: the one that is shown, or NULL. */
 void page_sections_menu(Page *page, const Section *here);
 /* The finding that the address names; NULL, and told, when it is not made any more. */

@@ -18,6 +18,11 @@ static const Field berth[] = {
     MONEY_RATE(Berth, overrun_money_per_day, "overrun", .min = 0.0, .max = 1e6,
                .label = "Cost of an overrun",
                .help = "What is asked when she is still there afterwards, per day, week or month."),
+    QUANTITY(Berth, chance_frac, "chance", Q_FRACTION, "%", .min = 0.01, .max = 0.99,
+             .standard = 0.8, .has_standard = true, .label = "Chance wanted",
+             .help =
+                 "How likely you want to be done in time: the last day to begin a plan is reckoned "
+                 "from it."),
     CHOICE(Berth, lies, "lies", lying, .standard_word = "afloat", .label = "Lies",
            .help = "How she lies there today."),
     MAP(Berth, hours, "hours", Q_NONE, "", NULL, .label = "Hours of the yard",

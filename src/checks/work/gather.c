@@ -318,6 +318,7 @@ fill_berth(Work *work)
     plan->until_day = day_of(berth->until);
     plan->cost_money_per_day = berth->cost_money_per_day;
     plan->overrun_money_per_day = berth->overrun_money_per_day;
+    plan->chance_frac = berth->chance_frac;
     plan->indoors_K = berth->indoors_K;
     plan->latitude_rad = berth->place.latitude_rad;
     plan->longitude_rad = berth->place.longitude_rad;

@@ -177,6 +177,7 @@ typedef struct {
     int lies;                                         /* BerthLies */
     int until_day;                                    /* 0: without end */
     double cost_money_per_day, overrun_money_per_day; /* NAN: not said */
+    double chance_frac;                               /* that the owner wants to have */
     double air_K[12], indoors_K;                      /* by month; indoors NAN: as the air */
     bool air_stated;                                  /* else usual ones are taken */
     double latitude_rad, longitude_rad;               /* NAN: not said */
