@@ -18,16 +18,13 @@ typedef GBytes *(*Write)(const WorkSource *source, GError **error);
 
 /* The text as it flows, lines joined by single blanks; NULL: no pdftotext here. */
 static char *
-words_of(Write write, const char *name, bool hostile, bool dated)
+text_from(Write write, const WorkSource *source, const char *name)
 {
-    DemoWork *demo = demo_work_new(hostile);
-    WorkSource source = demo_work_source(demo, dated);
     g_autoptr(GError) error = NULL;
-    g_autoptr(GBytes) pdf = write(&source, &error), again = write(&source, &error);
+    g_autoptr(GBytes) pdf = write(source, &error), again = write(source, &error);
     assert_null(error);
     assert_non_null(pdf);
     assert_true(g_bytes_equal(pdf, again));
-    demo_work_free(demo);
     g_autofree char *path = g_build_filename(g_get_tmp_dir(), name, NULL);
     assert_true(g_file_set_contents(path, g_bytes_get_data(pdf, NULL),
                                     (gssize) g_bytes_get_size(pdf), NULL));
@@ -44,6 +41,16 @@ words_of(Write write, const char *name, bool hostile, bool dated)
         if (**part != '\0')
             g_string_append_printf(out, "%s ", *part);
     return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
+static char *
+words_of(Write write, const char *name, bool hostile, bool dated)
+{
+    DemoWork *demo = demo_work_new(hostile);
+    WorkSource source = demo_work_source(demo, dated);
+    char *text = text_from(write, &source, name);
+    demo_work_free(demo);
+    return text;
 }
 
 static const char *
@@ -170,6 +177,28 @@ wall(void **state)
     assert_true(strstr(bare, "9:00") == NULL);
 }
 
+/* What stands in the way of dates is said on the paper, a circle with its reasons. */
+static void
+no_dates_say_why(void **state)
+{
+    (void) state;
+    DemoWork *demo = demo_work_new(false);
+    WorkSource source = demo_work_source(demo, true);
+    demo->forecast->fault = "nobody has an hour for it";
+    g_autofree char *fault = text_from(write_day_sheet, &source, "careen-fault.pdf");
+    demo->plan->n_cycle = 2;
+    static const size_t tasks[] = {DEMO_CABLES, DEMO_TEST}, ties[] = {3, 4};
+    demo->plan->cycle = tasks;
+    demo->plan->cycle_tie = ties;
+    g_autofree char *circle = text_from(write_lift_list, &source, "careen-circle.pdf");
+    demo_work_free(demo);
+    if (fault == NULL)
+        skip();
+    says(fault, "No dates: nobody has an hour for it.");
+    says(circle, "goes in a circle");
+    says(circle, "the lining hides the cables");
+}
+
 /* No line stands before what it waits for; a circle loses no task. */
 static void
 lines_follow_their_ties(void **state)
@@ -215,6 +244,7 @@ main(void)
         cmocka_unit_test(buying_without_dates),
         cmocka_unit_test(covers),
         cmocka_unit_test(wall),
+        cmocka_unit_test(no_dates_say_why),
         cmocka_unit_test(lines_follow_their_ties),
         cmocka_unit_test(hostile_texts_are_only_texts),
     };

@@ -190,6 +190,7 @@ work_lines_new(const WorkPlan *plan, const WorkForecast *forecast, Date day)
     bool dated = forecast != NULL && forecast->fault == NULL;
     lines->plan = plan;
     lines->forecast = dated ? forecast : NULL;
+    lines->fault = forecast != NULL ? forecast->fault : NULL;
     lines->day = date_day(day);
     lines->line = g_new0(WorkLine, plan->n_tasks + 1);
     lines->into = tie_index(plan, true);

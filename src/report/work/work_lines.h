@@ -24,6 +24,7 @@ typedef struct { /* ties that hold, of task i: plan->tie[tie[first[i]]] to tie[f
 typedef struct {
     const WorkPlan *plan;
     const WorkForecast *forecast; /* NULL: not reckoned, or not to be reckoned */
+    const char *fault;            /* why it could not be; NULL: nobody tried */
     double day;                   /* that of the paper; NAN: not given */
     size_t n;
     WorkLine *line;

@@ -64,14 +64,44 @@ never_words(const WorkForecast *forecast, const ForecastMilestone *reached)
     return g_strdup_printf("%s: not by this plan.", name);
 }
 
+/* "A" before "B", because ...; ... */
+static void
+say_circle(WorkSheet *s)
+{
+    const WorkPlan *plan = s->lines->plan;
+    g_autoptr(GString) out =
+        g_string_new("The order goes in a circle, and cannot be done as it is: ");
+    for (size_t i = 0; i < plan->n_cycle; i++) {
+        const WorkTie *tie = &plan->tie[plan->cycle_tie[i]];
+        g_string_append_printf(out, "%s\"%s\" before \"%s\"%s%s", i > 0 ? "; " : "",
+                               plan->task[tie->from].name, plan->task[tie->to].name,
+                               tie->why != NULL ? ": " : "", tie->why != NULL ? tie->why : "");
+    }
+    g_string_append(out, ". One of these has to give.");
+    g_autofree char *clean = text_clean(out->str);
+    flow_paragraph(&s->flow, FONT_BOLD, clean);
+}
+
+static void
+no_dates(WorkSheet *s)
+{
+    if (s->lines->plan->n_cycle > 0) {
+        say_circle(s);
+        return;
+    }
+    g_autofree char *fault =
+        text_clean(s->lines->fault != NULL ? s->lines->fault : "the plan is not reckoned");
+    g_autofree char *words = g_strdup_printf(
+        "No dates: %s. What follows stands in an order in which nothing must be undone.", fault);
+    flow_paragraph(&s->flow, FONT_TEXT, words);
+}
+
 void
 work_paper_dates(WorkSheet *s)
 {
     const WorkForecast *forecast = s->lines->forecast;
     if (forecast == NULL) {
-        flow_paragraph(&s->flow, FONT_TEXT,
-                       "No dates: the plan is not reckoned. What follows stands in an order in "
-                       "which nothing must be undone.");
+        no_dates(s);
         return;
     }
     for (size_t i = 0; i < forecast->n_milestones && i < 2; i++) {
