@@ -150,14 +150,32 @@ give_no_return(const WorkForecast *f, Result *result)
     }
 }
 
+/* There is work, and yet no date: the working says what lacks. */
+static void
+give_fault(const WorkForecast *f, Result *result)
+{
+    static const size_t lacking[] = {FINISH, CHANCE, NO_RETURN};
+    bool open = false;
+    for (size_t i = 0; i < f->plan->n_tasks; i++)
+        open |= work_task_is_open(&f->plan->task[i]);
+    for (size_t i = 0; open && i < G_N_ELEMENTS(lacking); i++) {
+        const AnswerKind *kind = &kinds[lacking[i]];
+        Working *w = result_working(result, result_text(result, "%s: %s", kind->label, f->fault));
+        working_given(w, "x", f->fault, NAN, kind->kind, 0.0, BASIS_ASSUMED, &derived);
+        result_give(result, kind, NULL, NULL, NULL, NAN, 0.0, BASIS_ASSUMED, w);
+    }
+}
+
 void
 work_answers_give(const WorkForecast *f, Result *result)
 {
     if (f->fault != NULL)
-        return;
-    give_finish(f, result);
-    give_chance(f, result);
-    give_contingency(f, result);
-    give_no_return(f, result);
+        give_fault(f, result);
+    else {
+        give_finish(f, result);
+        give_chance(f, result);
+        give_contingency(f, result);
+        give_no_return(f, result);
+    }
     result_settle(result);
 }

@@ -6,5 +6,6 @@
 
 /* Whether a name is one of them, with an option behind it or not: whoever is asked for it makes the forecast first. */
 bool work_answer_known(const char *name);
-/* Gives them, with their workings, to a result that was solved; once. Nothing when the forecast has a fault. */
+/* Gives them, with their workings, to a result that was solved; once. With a fault they do not exist, and say why; nothing at all where no work is
+ * left. */
 void work_answers_give(const WorkForecast *forecast, Result *result);

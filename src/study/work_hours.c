@@ -41,6 +41,16 @@ usual_week(double hours, WeekHours week[])
     return n;
 }
 
+/* Hired people come for whole days, from Monday on. */
+static size_t
+trade_week(double hours, WeekHours week[])
+{
+    size_t n = 0;
+    for (int day = 0; day < 7 && hours > 0.0; day++, hours -= 8.0)
+        n = add_hours(week, n, day, 480, fmin(hours, 8.0));
+    return n;
+}
+
 static size_t
 spans_of(const size_t n_spans[7], WorkHours span[7][MAX_WORK_HOURS], WeekHours week[])
 {
@@ -97,7 +107,8 @@ hand_hours(const WorkModel *m, WorkHand *hand, const Calendar *yard)
     WeekHours week[MOST_SPANS];
     size_t n = spans_of(hand->n_spans, hand->span, week);
     if (n == 0 && hand->hours_h > 0.0)
-        n = usual_week(hand->hours_h, week);
+        n = hand->kind == HAND_TRADE ? trade_week(hand->hours_h, week)
+                                     : usual_week(hand->hours_h, week);
     Calendar *own = week_of(m, n, week, hand->n_away, hand->away, hand->from_day, hand->until_day);
     if (yard == NULL || own == NULL)
         return own;

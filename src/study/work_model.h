@@ -4,7 +4,7 @@
  * What nobody said is taken as usual, and said so here once:
  * - a hand with hours a week and no spans works them on Saturday and Sunday, up to 8 h each from 9:00, the rest on weekdays from 18:00; from
  *   30 h a week on, on weekdays from 8:00;
- * - hired trades do only what names them or asks for their skill;
+ * - hired trades come for whole days of 8 h from Monday on, and do only what names them or asks for their skill;
  * - a task whose hours nobody knows takes 1 h / 4 h / 16 h; a purchase without time of delivery 3 / 10 / 28 days;
  * - when the last slot that is written down is past, more of them come at the same distance, of one alone every 28 days;
  * - for a slot of the yard everybody it takes has the day off, 8:00 to 18:00, unless away; it is done in one spell;

@@ -49,6 +49,21 @@ def test_remedies():
     run("remedies", EXAMPLES / "dunlin.yaml", "afloat.openings.engine-vnt", status=2)
 
 
+def test_answers_of_the_forecast():
+    boat, today = EXAMPLES / "dunlin.yaml", ("--today", "2026-11-26")
+    names = ["finish", "finish-p10", "finish-p90", "chance", "hours-left", "cost", "contingency", "no-return", "factor"]
+    options = ["no-return.second-hand-diesel", "no-return.electric-drive"]
+    named = read("answers", boat, *(f"work.{name}" for name in names + options), *today)
+    assert all(named[f"work.{name}"]["value"] is not None for name in names + options), named
+    assert named["work.finish"]["unit"] == "date" and named["work.finish-p10"]["value"] < named["work.finish-p90"]["value"]
+    assert 0 < named["work.chance"]["value"] < 1 and "2026-11-26" <= named["work.no-return"]["value"]
+    assert read("why", boat, "work.finish", *today)["steps"]
+    assert named == read("answers", boat, *(f"work.{name}" for name in names + options), *today)
+    circle = EXAMPLES.parent / "tests" / "checks" / "work-circle.yaml"
+    assert read("answers", circle, "work.finish", *today)["work.finish"]["value"] is None
+    assert "circle" in run("why", circle, "work.finish", *today).stdout
+
+
 def test_answers_of_study():
     """A name of study brings the study it needs; what is counted is what doubt and check --full tell."""
     boat = EXAMPLES / "punt.yaml"

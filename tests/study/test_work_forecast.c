@@ -190,6 +190,34 @@ waits_say_why(void **state)
     assert_true(f->cost_p50_money >= 100.0 && f->likely_money >= 100.0);
 }
 
+/* Twenty hours a week: a trade fills Monday, Tuesday and half of Wednesday, an owner both days of the weekend and some evenings. */
+static void
+usual_weeks_are_taken(void **state)
+{
+    (void) state;
+    for (int trade = 0; trade < 2; trade++) {
+        g_autoptr(WorkPlan) p = plan_new_by_hand(1);
+        add_hands(p, 1, 0, 0);
+        memset(p->hand[0].n_spans, 0, sizeof p->hand[0].n_spans);
+        p->hand[0].hours_h = 20.0;
+        p->hand[0].kind = trade ? HAND_TRADE : HAND_OWNER;
+        static const size_t self[] = {0};
+        p->task[0].who = (WorkIndices){1, self};
+        p->task[0].left_h = (ThreePoint){40.0, 40.0, 40.0};
+        sure_pace(p);
+        g_autoptr(WorkForecast) f = forecast(p);
+        double weekend = 0.0, first = 0.0; /* TODAY is a Saturday */
+        for (size_t i = 0; i < f->n_spells; i++) {
+            double hours = 24.0 * (f->spell[i].to_day - f->spell[i].from_day);
+            long day = (long) floor(f->spell[i].from_day) - TODAY;
+            weekend += day % 7 < 2 ? hours : 0.0;
+            first += day < 7 ? hours : 0.0;
+        }
+        is_near(first, 20.0, 1e-6);
+        is_near(weekend, trade ? 0.0 : 32.0, 1e-6);
+    }
+}
+
 static void
 slots_are_waited_for(void **state)
 {
@@ -448,6 +476,7 @@ main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(work_is_done_in_its_order),
         cmocka_unit_test(waits_say_why),
+        cmocka_unit_test(usual_weeks_are_taken),
         cmocka_unit_test(slots_are_waited_for),
         cmocka_unit_test(a_cold_coat_waits_longer),
         cmocka_unit_test(the_last_day_to_begin_is_counted),
