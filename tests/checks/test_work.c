@@ -292,6 +292,26 @@ a_coat_needs_its_warmth(void **state)
                      "work.cure.coat"));
 }
 
+/* Finished yesterday: what follows begins when it has cured, and she is launched when it may go under water. */
+static void
+a_fresh_coat_holds_up_the_rest(void **state)
+{
+    (void) state;
+    g_autoptr(Boat) boat = boat_of_text(HEAD SPACES YARD(
+        "20 degC") "work:\n"
+                   "  coat: {takes: 2 h / 2 h / 2 h, where: [fore-cabin], layer: surface, state: "
+                   "done, finished: "
+                   "2027-03-01, wait: 48 h, launch-wait: 5 d}\n"
+                   "  cable: {takes: 2 h / 2 h / 2 h, where: [fore-cabin], layer: services}\n"
+                   "  other: {takes: 2 h / 2 h / 2 h, where: [engine-room], layer: services}\n"
+                   "  launch: {takes: 2 h / 2 h / 2 h, kind: [launch]}\n" TODAY);
+    g_autoptr(WorkPlan) plan = work_plan_of(boat, (Date){0});
+    int today = (int) date_day((Date){2027, 3, 1});
+    assert_int_equal(plan->task[1].not_before_day, today + 2);
+    assert_int_equal(plan->task[2].not_before_day, 0);
+    assert_int_equal(plan->task[3].not_before_day, today + 5);
+}
+
 /* docs/methods/work.md W3.14: 8 h at 20 degC are 16 h at 10 degC; here 30 h become 60 h. */
 static void
 a_cold_coat_takes_longer(void **state)
@@ -452,6 +472,7 @@ main(void)
         cmocka_unit_test(a_cover_waits_for_the_test),
         cmocka_unit_test(heat_behind_foam_is_undone),
         cmocka_unit_test(a_coat_needs_its_warmth),
+        cmocka_unit_test(a_fresh_coat_holds_up_the_rest),
         cmocka_unit_test(a_cold_coat_takes_longer),
         cmocka_unit_test(hands_and_needs),
         cmocka_unit_test(time_before_a_slot),

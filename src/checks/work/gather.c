@@ -46,6 +46,17 @@ places_of(const Work *work, const List *list, const Section *section)
 
 /* --- tasks ----------------------------------------------------------------------------------------------------------- */
 
+static bool
+is_for_a_trade(const Boat *boat, const List *who)
+{
+    bool trade = false;
+    for (size_t i = 0; i < who->n && !trade; i++) {
+        const Record *hand = boat_find(boat, &section_hands, who->id[i]);
+        trade = hand != NULL && ((const Hand *) hand->data)->kind == HAND_TRADE;
+    }
+    return trade;
+}
+
 static const char *const *
 cautions_of(Work *work, const WorkSection *typed, size_t *n)
 {
@@ -62,6 +73,8 @@ cautions_of(Work *work, const WorkSection *typed, size_t *n)
         g_ptr_array_add(ids, (gpointer) "ST4");
     if (typed->layer == LAYER_LINING)
         g_ptr_array_add(ids, (gpointer) "WM4");
+    if (is_for_a_trade(work->boat, &typed->who))
+        g_ptr_array_add(ids, (gpointer) "WO3");
     g_auto(GStrv) own = g_strsplit(typed->cautions == NULL ? "" : typed->cautions, ",", -1);
     for (size_t i = 0; own[i] != NULL; i++)
         if (*g_strstrip(own[i]) != '\0' &&

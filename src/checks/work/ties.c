@@ -422,6 +422,53 @@ exclude(Maker *m, const OrderFacts *facts)
     free(apart);
 }
 
+/* --- what cures still ------------------------------------------------------------------------------------------------- */
+
+enum { MOST_LOOKS = 1000000 };
+
+/* Whether the open task must wait until the finished one has cured. */
+static bool
+must_wait(const Maker *m, const WorkTask *done, const WorkTask *task)
+{
+    const WorkSection *typed = typed_of(task);
+    for (size_t k = 0; typed != NULL && k < typed->after.n; k++)
+        if (strcmp(typed->after.id[k], done->id) == 0)
+            return true;
+    return done->layer >= 0 && task->layer > done->layer && zones_meet(m->work, done, task) == 1;
+}
+
+static int
+cured_day(const WorkPlan *plan, const WorkTask *done, double wait_h)
+{
+    double warm_K = work_plan_temperature_K(plan, done, month_of(done->finished_day));
+    double days = wait_h * work_wait_factor(done->wait_at_K, done->wait_least_K, warm_K) / 24.0;
+    return days < 3660.0 ? done->finished_day + (int) ceil(days) : 0;
+}
+
+/* A coat that was finished yesterday holds up what follows it, and the launch. */
+static void
+wait_for_cures(Maker *m)
+{
+    WorkPlan *plan = m->plan;
+    size_t looks = 0;
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        const WorkTask *done = &plan->task[i];
+        bool cures = done->wait_h > 0.0 || done->launch_wait_h > 0.0;
+        if (done->state != WORK_DONE || done->finished_day == 0 || !cures)
+            continue;
+        int next = cured_day(plan, done, done->wait_h);
+        int launch = cured_day(plan, done, done->launch_wait_h);
+        for (size_t k = 0; MAX(next, launch) > plan->today && k < m->n && looks++ < MOST_LOOKS;
+             k++) {
+            WorkTask *task = &plan->task[m->task[k]];
+            bool launches = (task->tags & TAG_LAUNCH) != 0;
+            int day = MAX(launches ? launch : 0, must_wait(m, done, task) ? next : 0);
+            if (day > plan->today)
+                task->not_before_day = MAX(task->not_before_day, day);
+        }
+    }
+}
+
 static void
 take_open(Maker *m)
 {
@@ -463,6 +510,7 @@ work_tie(Work *work)
                .ties = g_array_new(FALSE, TRUE, sizeof(WorkTie))};
     zones_note(work);
     take_open(&m);
+    wait_for_cures(&m);
     state_all(&m);
     state_proposed(&m);
     fill_facts(&m);
