@@ -15,7 +15,8 @@ required_answers_exist(void **state)
     static const char *const names[] = {
         "afloat.displacement", "afloat.lcg",    "afloat.vcg",      "afloat.draught-aft",
         "afloat.draught-fore", "afloat.trim",   "afloat.list",     "afloat.freeboard",
-        "afloat.gm",           "afloat.gz-max", "afloat.gz-range", "afloat.air-draught"};
+        "afloat.gm",           "afloat.gz-max", "afloat.gz-range", "afloat.air-draught",
+        "work.hours-left",     "work.cost",     "work.factor"};
     for (Stage stage = STAGE_NOW; stage <= STAGE_DONE; stage++) {
         Solved s = solve_boat(boat_of_example("dunlin", NULL), stage);
         for (size_t i = 0; i < G_N_ELEMENTS(names); i++)
