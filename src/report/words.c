@@ -234,13 +234,17 @@ limit_words(const Finding *finding, UnitsChoice units)
     return g_strdup_printf("%s %s", finding->sense == AT_MOST ? "at most" : "at least", limit);
 }
 
-/* A margin is known no better than the value it is taken from. */
+/* A margin is known no better than the value it is taken from, yet is never shown as nothing: "0 h too much" explains nothing. A date
+ * without a spread is a day. */
 char *
 margin_words(const Finding *finding, UnitsChoice units)
 {
+    double margin = fabs(finding->value - finding->limit);
     bool followed = isfinite(finding->spread) && finding->spread > 0.0;
-    double spread = followed ? finding->spread : 0.025 * fabs(finding->value);
-    return value_words(fabs(finding->value - finding->limit), spread,
+    double spread = followed                  ? finding->spread
+                    : finding->kind == Q_DATE ? 2.5
+                                              : 0.025 * fabs(finding->value);
+    return value_words(margin, margin > 0.0 ? fmin(spread, margin) : spread,
                        kind_difference(finding->kind), units);
 }
 
