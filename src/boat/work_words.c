@@ -12,12 +12,13 @@ static bool
 read_clock(const char *text, int *minute)
 {
     g_autofree char *padded = strlen(text) == 4 ? g_strconcat("0", text, NULL) : g_strdup(text);
+    g_autofree char *unsaid = NULL; /* the whole span is complained of */
     double second;
     if (strcmp(padded, "24:00") == 0) {
         *minute = 24 * 60;
         return true;
     }
-    if (!words_time(padded, &second, NULL))
+    if (!words_time(padded, &second, &unsaid))
         return false;
     *minute = (int) (second / 60.0);
     return true;
@@ -50,13 +51,20 @@ work_hours_parse(const char *text, WorkHours hours[static MAX_WORK_HOURS], char 
     return 0;
 }
 
+static bool
+read_day(char *text, Date *date)
+{
+    g_autofree char *unsaid = NULL; /* both days are complained of together */
+    return words_date(g_strstrip(text), date, &unsaid);
+}
+
 bool
 work_days_parse(const char *text, Date *first, Date *last, char **problem)
 {
     g_auto(GStrv) ends = g_strsplit(text, " to ", -1);
     size_t n = g_strv_length(ends);
-    bool good = (n == 1 || n == 2) && words_date(g_strstrip(ends[0]), first, NULL) &&
-                (n == 1 || words_date(g_strstrip(ends[1]), last, NULL));
+    bool good =
+        (n == 1 || n == 2) && read_day(ends[0], first) && (n == 1 || read_day(ends[1], last));
     if (good && n == 1)
         *last = *first;
     if (good && date_day(*first) <= date_day(*last))
