@@ -85,9 +85,25 @@ await main(async () => {
     for (const where of ["/", "/plans", ...disciplines.map(d => `/${d}`)]) {
       await go(page, boat, where);
       await settled(page);
+      if (where === "/work") await page.waitForSelector("#fig-timeline svg"); /* when it is reckoned through */
       for (const id of await page.locator("figure svg").evaluateAll(all => all.map(svg => svg.id))) drawn.add(id);
     }
     assert.deepEqual(list.filter(name => !drawn.has(name)), []);
+  });
+
+  await check("what the forecast of the work says can be asked why", async () => {
+    await go(page, boat, "/work");
+    await page.waitForSelector("#fig-timeline svg");
+    const words = await page.locator("main").innerText();
+    for (const head of ["Do this next", "When it is done, and how likely in time", "What would help most", "In time, the last day to begin", "Money by month"])
+      assert.ok(words.includes(head), head);
+    const asked = await page.locator("main dl.few a").evaluateAll(all => all.map(a => a.getAttribute("href")));
+    assert.ok(asked.length >= 5, asked.join());
+    for (const href of asked) {
+      const answer = await boat.fetch(href);
+      assert.equal(answer.status, 200, href);
+      assert.match(await answer.text(), /<math/, href);
+    }
   });
 
   const disciplines = [...new Set([...found.findings.map(f => f.discipline), ...Object.keys(found.answers).map(name => name.split(".")[0])])];
@@ -97,7 +113,7 @@ await main(async () => {
       assert.equal(await page.locator(`nav a[href^="/${discipline}"]`).count(), 1, "in the menu");
       await go(page, boat, `/${discipline}`);
       const words = await page.locator("main").innerText();
-      if (discipline === "afloat") /* the one that has pictures so far */
+      if (["afloat", "wiring", "work"].includes(discipline)) /* those that have pictures so far */
         assert.ok(await page.locator("figure svg").count() > 0, "pictures");
       assert.ok(await page.locator("li.finding").count() > 0, "findings");
       assert.ok(await page.locator('a[href*="/why?name="]').count() > 0, "answers");

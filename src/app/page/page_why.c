@@ -2,12 +2,11 @@
 #include "app/page/pages.h"
 #include "report/why_text.h"
 #include "report/words.h"
+#include "study/work_answers.h"
 
-void
-page_why(Page *page)
+static void
+show_why(Page *page, const char *name)
 {
-    page->still = true;
-    const char *name = params_get(page->query, "name");
     const Answer *answer = name != NULL ? result_answer_find(page->result, name) : NULL;
     const Finding *f = name != NULL ? result_finding_find(page->result, name) : NULL;
     if (answer == NULL && f == NULL) {
@@ -29,4 +28,31 @@ page_why(Page *page)
     }
     page_working(page, name, 2);
     page_cautions(page, NULL);
+}
+
+/* An answer that only the forecast gives: the work alone is solved again, and its answers given to that. */
+static void
+why_of_forecast(Page *page, const char *name)
+{
+    g_auto(StudyView) view = {0};
+    page_title(page, "Work");
+    if (!page_study(page, STUDY_FORECAST, NULL, &view))
+        return;
+    const Result *shown = page->result;
+    g_autoptr(Result) result = page_forecast_result(page, view.forecast);
+    page->result = result;
+    show_why(page, name);
+    page->result = shown;
+}
+
+void
+page_why(Page *page)
+{
+    const char *name = params_get(page->query, "name");
+    if (name != NULL && work_answer_known(name)) {
+        why_of_forecast(page, name);
+        return;
+    }
+    page->still = true;
+    show_why(page, name);
 }

@@ -6,6 +6,7 @@
 #include "base/number.h"
 #include "report/forecast_words.h"
 #include "report/words.h"
+#include "study/work_answers.h"
 
 enum { MOST_NEXT = 6, MOST_HELPS = 8 };
 
@@ -56,10 +57,43 @@ next(Page *page, const WorkForecast *forecast)
     markup_close(page->out);
 }
 
+Result *
+page_forecast_result(const Page *page, const WorkForecast *forecast)
+{
+    SolveInput input = page->shown->loaded->input;
+    input.only = "work";
+    Result *result = solve(&input);
+    work_answers_give(forecast, result);
+    return result;
+}
+
+/* The answers of the forecast, each with its working behind it. */
+static void
+forecast_answers(Page *page, const WorkForecast *forecast)
+{
+    g_autoptr(Result) result = page_forecast_result(page, forecast);
+    markup_open(page->out, "dl", "class", "facts few", NULL);
+    for (size_t i = 0; i < result_answers(result); i++) {
+        const Answer *answer = result_answer(result, i);
+        if (!work_answer_known(answer->name) || answer->record != NULL)
+            continue;
+        g_autofree char *value =
+            value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
+        markup_open(page->out, "div", NULL);
+        markup_element(page->out, "dt", answer->kind->label, NULL);
+        markup_open(page->out, "dd", NULL);
+        page_anchor(page, page_why_link(page, answer->name), NULL, value);
+        markup_close(page->out);
+        markup_close(page->out);
+    }
+    markup_close(page->out);
+}
+
 static void
 finish(Page *page, const WorkForecast *forecast)
 {
     page_heading(page, "When it is done, and how likely in time");
+    forecast_answers(page, forecast);
     markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < forecast->n_milestones; i++)
         say(page, "li", reached_words(forecast, &forecast->milestone[i]));
