@@ -107,8 +107,7 @@ judge_inverter(const Wiring *wiring, size_t root, const Start *start, Result *re
     double most_A = mains_source_V(wiring, source) / loop.ohm;
     double needs_A = start->start_A + start->rest_A;
     double spread = hypot(start->spread_A, most_A * loop.spread_ohm / loop.ohm);
-    static const Source stated = {"what the inverter gives at most for a moment (fault-current)",
-                                  STANDING_OWNER},
+    static const Source stated = {"what the inverter gives at most for a moment", STANDING_OWNER},
                         recalled = {"twice its rated current, as recalled; docs/methods/wires.md "
                                     "5.4",
                                     STANDING_MEMORY};
