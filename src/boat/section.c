@@ -85,7 +85,7 @@ const Field *
 section_field(const Section *section, const char *key)
 {
     for (size_t i = 0; i < section->n_fields; i++)
-        if (strcmp(section->fields[i].key, key) == 0)
+        if (*section->fields[i].key == *key && strcmp(section->fields[i].key, key) == 0)
             return &section->fields[i];
     return NULL;
 }

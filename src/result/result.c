@@ -206,9 +206,9 @@ add_answer(Result *result, const Answer *from, const char *name)
 {
     Answer *answer = g_memdup2(from, sizeof *from);
     answer->name = result_keep(result, name);
-    g_assert(!g_hash_table_contains(result->answer_by_name, answer->name));
     g_ptr_array_add(result->answers, answer);
-    g_hash_table_insert(result->answer_by_name, (gpointer) answer->name, answer);
+    bool fresh = g_hash_table_insert(result->answer_by_name, (gpointer) answer->name, answer);
+    g_assert(fresh);
     return answer;
 }
 

@@ -267,9 +267,69 @@ try_word(RemedyWork *work, RemedyList *list, const char *path, const char *from,
     add_tried(list, tried);
 }
 
+/* The field of every choice that the finding names, when it names several of one kind: one alone leaves the rest as it is. NULL: it
+ * does not. */
+static const Field *
+field_of_all(const RemedyWork *work, const Finding *finding)
+{
+    const Field *shared = NULL;
+    size_t n = 0;
+    for (size_t i = 0; i < finding->levers; i++) {
+        const Field *field = NULL;
+        if (finding->lever[i].way != LEVER_CHOICE ||
+            boat_at(work->solve->boat, finding->lever[i].path, &field) == NULL || field == NULL ||
+            field->type != FIELD_CHOICE || (n > 0 && field != shared))
+            continue;
+        shared = field;
+        n++;
+    }
+    return n > 1 ? shared : NULL;
+}
+
+/* The same word for all of them, such as another class for every fuse of a board. */
+static void
+try_word_of_all(RemedyWork *work, RemedyList *list, const Finding *finding, const Field *field,
+                int word)
+{
+    g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
+    g_autoptr(GArray) parts = g_array_new(FALSE, FALSE, sizeof(RemedyPart));
+    for (size_t i = 0; i < finding->levers; i++) {
+        const Field *own = NULL;
+        const char *path = finding->lever[i].path;
+        const Record *record = boat_at(work->solve->boat, path, &own);
+        if (record == NULL || own != field)
+            continue;
+        int now = *(const int *) ((const char *) record->data + field->offset);
+        Edit edit = {path, field->choices[word].word};
+        RemedyPart part = {.kind = REMEDY_CHOICE,
+                           .path = path,
+                           .from = now >= 0 ? field->choices[now].word : "",
+                           .to = field->choices[word].word};
+        if (now == word)
+            continue;
+        g_array_append_val(edits, edit);
+        g_array_append_val(parts, part);
+    }
+    Tried *tried = edits->len > 0 ? try_edits(work, list, edits) : NULL;
+    if (tried == NULL)
+        return;
+    for (guint i = 0; i < parts->len; i++) {
+        RemedyPart part = g_array_index(parts, RemedyPart, i);
+        part.path = keep(tried, part.path);
+        g_array_append_val(tried->part, part);
+    }
+    add_tried(list, tried);
+}
+
 void
 remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding)
 {
+    const Field *shared = field_of_all(work, finding);
+    for (int w = 0; shared != NULL && shared->choices[w].word != NULL && list->good->len == 0; w++)
+        if (!study_cancelled(work->how))
+            try_word_of_all(work, list, finding, shared, w);
+    if (shared != NULL)
+        return;
     for (size_t i = 0; i < finding->levers; i++) {
         const Field *field;
         const Lever *lever = &finding->lever[i];

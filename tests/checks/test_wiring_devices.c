@@ -110,6 +110,31 @@ thin_copper_burns_before_its_fuse(void **state)
     }
 }
 
+#define BREAKER(rating) "      kind: breaker\n      curve: C\n      rating: " rating "\n"
+
+/* By hand: 12 V over 12 V / 1581 A and 10 m of 8.21 ohm/km 1.334 (at 105 degC) with 1 mohm are 101.6 A at the far end. A C50 may take
+ * 9.9 s for twice its rating at the quickest, a C40 1.0 s for 2.5 times; 10 A melt at once. */
+static void
+a_short_at_the_far_end_is_cut_off(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *device, *id;
+        int level; /* -1: not asked */
+    } cases[] = {{BREAKER("50 A"), "wiring.far-short.lamp-feed", LEVEL_FAULT},
+                 {BREAKER("40 A"), "wiring.far-short.lamp-feed", -1},
+                 {BREAKER("40 A"), "wiring.far-short", LEVEL_DOUBT},
+                 {FUSE("2000 A"), "wiring.far-short", -1}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        Solved s = two_circuits(cases[i].device, FUSE("2000 A"), "");
+        const Finding *f = result_finding_find(s.result, cases[i].id);
+        assert_int_equal(f != NULL ? (int) f->level : -1, cases[i].level);
+        if (f != NULL && f->working != NULL)
+            assert_true(fabs(working_last(f->working)->value[0] - 101.6) < 0.2);
+        solved_clear(&s);
+    }
+}
+
 /* Blade fuses are made for 32 V (data/fuse-families.csv): on a bank of 36 V their arc may burn on, on one of 24 V it does not. */
 static void
 a_fuse_is_made_for_its_voltage(void **state)
@@ -134,8 +159,6 @@ a_fuse_is_made_for_its_voltage(void **state)
         solved_clear(&s);
     }
 }
-
-#define BREAKER(rating) "      kind: breaker\n      curve: C\n      rating: " rating "\n"
 
 /* A breaker of 0.1 s at most: sqrt(1581^2 0.1) / 143 = 3.5 mm2, so that 2.5 mm2 is a question and no fault. */
 static void
@@ -241,6 +264,7 @@ main(void)
         cmocka_unit_test(devices_of_one_board_are_one_finding),
         cmocka_unit_test(a_limit_read_by_the_owner_counts),
         cmocka_unit_test(thin_copper_burns_before_its_fuse),
+        cmocka_unit_test(a_short_at_the_far_end_is_cut_off),
         cmocka_unit_test(a_fuse_is_made_for_its_voltage),
         cmocka_unit_test(a_breaker_is_asked_for_its_let_through),
         cmocka_unit_test(a_dark_board_is_said_where_it_matters),

@@ -271,6 +271,38 @@ a_bulkhead_saves_what_a_hold_would_lose(void **state)
     opened_free(o);
 }
 
+#define FUSED(id, to)                                                                              \
+    "  " id ":\n    from: bank\n    to: " to                                                       \
+    "\n    one-way: 3 m\n    area: 6 mm2\n    insulation: "                                        \
+    "105 degC\n    protect:\n      kind: fuse\n      class: blade\n      rating: 10 A\n"
+
+/* 12.65 V over 8 mohm are 1581 A, and blade fuses break 1000 A: one of two changed leaves the other. Of 10 A only class T and the
+ * knife-blade fuse are made besides (data/fuse-families.csv). */
+static void
+all_fuses_of_a_board_change_together(void **state)
+{
+    (void) state;
+    static const char text[] =
+        "careen: 1\nboat:\n  name: X\nitems:\n  bank:\n    battery:\n      voltage: 12 V\n      "
+        "capacity: 100 Ah\n      charge: 100 % (measured)\n      resistance: 8 mohm (maker)\n"
+        "  lamp:\n    load:\n      draws: resistance\n      use: other\n      voltage: 12 V\n      "
+        "power: 60 W\n  horn:\n    load:\n      draws: resistance\n      use: other\n      "
+        "voltage: 12 V\n      power: 60 W\nsources:\n  house:\n    kind: bank\n    of: bank\n"
+        "circuits:\n" FUSED("lamp-feed", "lamp") FUSED("horn-feed", "horn");
+    Opened *o = open_text(text, NULL, STAGE_DONE);
+    assert_int_equal(result_finding_find(o->result, "wiring.breaking.bank")->level, LEVEL_DANGER);
+    g_autoptr(Remedies) remedies =
+        remedies_find(&o->input, &o->plan, o->result, "wiring.breaking.bank", NULL);
+    const RemediesOf *of = remedies_for(remedies, "wiring.breaking.bank");
+    assert_int_equal(of->n_remedies, 1);
+    const Remedy *remedy = &of->remedy[0];
+    assert_int_equal(remedy->n_edits, 2);
+    assert_string_equal(remedy->edit[0].value, "class-t");
+    assert_string_equal(remedy->edit[1].value, "class-t");
+    assert_remedy(o, "wiring.breaking.bank", remedy, false);
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -281,6 +313,7 @@ main(void)
                                        cmocka_unit_test(ballast_is_whole_bricks_low_in_her),
                                        cmocka_unit_test(the_same_from_run_to_run),
                                        cmocka_unit_test(a_bulkhead_saves_what_a_hold_would_lose),
+                                       cmocka_unit_test(all_fuses_of_a_board_change_together),
                                        cmocka_unit_test(it_stops_when_asked)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -154,7 +154,6 @@ settle(const Wiring *wiring, const Group *group, Finding *f, Result *result)
 static void
 judge_group(const Wiring *wiring, const Group *group, Result *result)
 {
-    const Cable *first = g_ptr_array_index(group->cables, 0);
     const Record *about = about_whom(wiring, group, result);
     bool one = group->cables->len == 1;
     double fault = wiring->fault_A[group->at];
@@ -167,9 +166,12 @@ judge_group(const Wiring *wiring, const Group *group, Result *result)
                               fault, spread, AT_MOST, group->capacity_A, Q_CURRENT, &group->source);
     finding_text(result, f, sentence(group, one), one ? NULL : devices_words(wiring, group, result),
                  NULL);
-    if (one && cable_device(first)->kind == PROTECT_FUSE && isnan(cable_device(first)->breaking_A))
-        finding_lever(result, f, result_text(result, "%s.class", first->protect->path),
-                      LEVER_CHOICE, NAN, NAN);
+    for (guint i = 0; i < group->cables->len; i++) {
+        const Cable *cable = g_ptr_array_index(group->cables, i);
+        if (cable_device(cable)->kind == PROTECT_FUSE && isnan(cable_device(cable)->breaking_A))
+            finding_lever(result, f, result_text(result, "%s.class", cable->protect->path),
+                          LEVER_CHOICE, NAN, NAN);
+    }
     settle(wiring, group, f, result);
 }
 

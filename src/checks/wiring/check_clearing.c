@@ -113,6 +113,97 @@ run_withstand(const Wiring *wiring, Result *result)
         say_recalled(recalled, result);
 }
 
+/* ---- cut off at the far end too ---- */
+
+static void run_far(const Wiring *wiring, Result *result);
+const Check check_far_short = {{"wiring", "far-short",
+                                "Is a dead short at the far end of each circuit cut off in time?",
+                                LINE_BURN, cautions},
+                               .wired = run_far};
+
+#define CLEARS_S 5.0 /* as far as heat stays in the copper: docs/methods/wires.md 3.1e */
+
+typedef struct {
+    double feed_A, far_A, ohm, nominal_V;
+    FuseTime time;
+    Source source;
+} FarShort;
+
+/* Banks as they are, the cable as hot as it bears; the voltage is taken as the nominal one, which is less than what is there. */
+static bool
+far_short(const Wiring *wiring, const Cable *cable, FarShort *far)
+{
+    const Protection *device = cable_device(cable);
+    far->feed_A = wiring->weak_fault_A[cable->from];
+    far->ohm = cable_ohm(cable, cable->typed->insulation_K);
+    far->nominal_V = wiring_place(wiring, cable->from)->nominal_V;
+    far->far_A = far->nominal_V / (far->nominal_V / far->feed_A + far->ohm);
+    return device != NULL && !cable->cranks && cable->typed->wires != WIRES_NEGATIVE &&
+           isfinite(far->far_A) &&
+           device_time(wiring->catalog, device, true, far->far_A, &far->time, &far->source);
+}
+
+/* A time that is not given: at that current it need not act at all. */
+static bool
+longer(double time_s)
+{
+    return !(time_s <= CLEARS_S);
+}
+
+static void
+say_far(const Wiring *wiring, const Cable *cable, const FarShort *far, Result *result)
+{
+    Working *w = result_working(result, "A dead short at the far end, at the least");
+    working_given(w, "U", "nominal voltage", far->nominal_V, Q_VOLTAGE, 0.0, BASIS_STATED, NULL);
+    working_given(w, "I_from", "dead short where it is fed, banks as they are", far->feed_A,
+                  Q_CURRENT, 0.0, BASIS_STATED, &source_network);
+    working_given(w, "R", "of the cable, as hot as it bears", far->ohm, Q_RESISTANCE, 0.0,
+                  BASIS_STATED, &cable->resistance_source);
+    working_reckon(w, "I_far", "dead short at its far end", "U / (U / I_from + R)", far->far_A,
+                   Q_CURRENT, 0.0, &source_network);
+    Finding *f = result_say(result, &check_far_short.info, cable->record->id, cable->record->path,
+                            LEVEL_FAULT, w);
+    finding_rests_on(result, f, &far->source);
+    finding_text(
+        result, f,
+        "A dead short at the far end of {about} draws {0}: its {1} of {2} does not cut that "
+        "off within {3}, and the cable burns along its way",
+        wiring_shown(wiring, result, far->far_A, Q_CURRENT),
+        cable_device(cable)->kind == PROTECT_FUSE ? "fuse" : "breaker",
+        result_text(result, "%g A", cable_device(cable)->rating_A),
+        wiring_shown(wiring, result, CLEARS_S, Q_TIME), NULL);
+    lever_thicker(result, f, cable);
+}
+
+static void
+run_far(const Wiring *wiring, Result *result)
+{
+    g_autoptr(GPtrArray) perhaps = g_ptr_array_new();
+    const Record *first = NULL;
+    enum { NAMED = 3 };
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        FarShort far;
+        if (!far_short(wiring, cable, &far))
+            continue; /* a recalled time is never shown to be met */
+        if (longer(far.time.fastest_s))
+            say_far(wiring, cable, &far, result);
+        else if (longer(far.time.slowest_s)) {
+            g_ptr_array_add(perhaps, (gpointer) cable->record);
+            first = first != NULL ? first : cable->protect;
+        }
+    }
+    if (first == NULL)
+        return;
+    Finding *f = result_say(result, &check_far_short.info, NULL, "circuits", LEVEL_DOUBT, NULL);
+    finding_text(result, f,
+                 "Whether a dead short at its far end is cut off before the cable burns is not "
+                 "known of {0}",
+                 named_records(result, perhaps, NAMED), NULL);
+    finding_settle(result, f, first->path,
+                   "compare the time-current sheet of the fuse or breaker with that current");
+}
+
 /* ---- one fault, one device ---- */
 
 static void run_selective(const Wiring *wiring, Result *result);

@@ -148,8 +148,10 @@ protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *sourc
     if (isfinite(typed->breaking_A) || typed->kind != PROTECT_FUSE || typed->family < 0 ||
         (size_t) typed->family >= table->n)
         return typed->breaking_A;
+    bool made = isnan(typed->rating_A) || (typed->rating_A >= table->figure[1][typed->family] &&
+                                           typed->rating_A <= table->figure[2][typed->family]);
     *source = table->source[typed->family];
-    return table->figure[table->figures - 1][typed->family];
+    return made ? table->figure[table->figures - 1][typed->family] : NAN;
 }
 
 double

@@ -19,7 +19,8 @@ bool devices_may_both_act(const Catalog *catalog, const Protection *before,
  * says counts as pvc. */
 double cable_withstand_constant(const Circuit *typed);
 
-/* The greatest current a device can break: the maker's figure, else the usual one of its class; NAN: not known. */
+/* The greatest current a device can break: the maker's figure, else the usual one of its class, if it is made with that rating; NAN:
+ * not known. */
 double protection_breaks_A(const Wiring *wiring, const Protection *typed, Source *source);
 
 /* The greatest voltage that fuses of its class are made for; NAN: not known, or no fuse. */

@@ -428,11 +428,11 @@ find_starts(Wiring *wiring)
 
 /* Where cables begin; all banks feed into the short. */
 static void
-find_faults(Wiring *wiring)
+find_faults(const Wiring *wiring, bool best, double fault_A_at[])
 {
     size_t n = wiring->places->len, points = 0;
     Flow *cold = flow_new(wiring, "");
-    g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, true);
+    g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, best);
     flow_free(cold);
     Network network = network_of(wiring, elements);
     g_autofree size_t *at = g_new(size_t, n + 1), *back = g_new(size_t, n + 1),
@@ -449,10 +449,10 @@ find_faults(Wiring *wiring)
         back[points++] = negative(from);
     }
     for (size_t i = 0; i < n; i++)
-        wiring->fault_A[i] = NAN;
+        fault_A_at[i] = NAN;
     network_faults(&network, points, at, back, fault_A);
     for (size_t k = 0; k < points; k++)
-        wiring->fault_A[place[k]] = fault_A[k];
+        fault_A_at[place[k]] = fault_A[k];
 }
 
 /* Situations of the file first; then each load that runs in none of them, with nothing else. */
@@ -461,6 +461,7 @@ wiring_flow_all(Wiring *wiring)
 {
     g_autofree bool *tried = g_new0(bool, wiring->places->len + 1);
     wiring->fault_A = g_new0(double, wiring->places->len + 1);
+    wiring->weak_fault_A = g_new0(double, wiring->places->len + 1);
     if (wiring->cables->len == 0)
         return;
     size_t n;
@@ -479,7 +480,8 @@ wiring_flow_all(Wiring *wiring)
         g_ptr_array_add(wiring->flows, flow);
     }
     find_starts(wiring);
-    find_faults(wiring);
+    find_faults(wiring, true, wiring->fault_A);
+    find_faults(wiring, false, wiring->weak_fault_A);
 }
 
 double

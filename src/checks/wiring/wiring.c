@@ -76,6 +76,7 @@ wiring_free(Wiring *wiring)
     g_ptr_array_unref(wiring->flows);
     g_ptr_array_unref(wiring->starts);
     g_free(wiring->fault_A);
+    g_free(wiring->weak_fault_A);
     g_free(wiring);
 }
 

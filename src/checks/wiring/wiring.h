@@ -74,7 +74,8 @@ struct Wiring {
     GArray *links;          /* Cable: as cables, but usually apart; nothing flows in them */
     GPtrArray *
         starts; /* Flow *: each motor once, as it starts in the situation in which most else runs */
-    double *fault_A; /* [places]: a dead short there, all banks new, full and warm; NAN none */
+    double *fault_A;      /* [places]: a dead short there, all banks new, full and warm; NAN none */
+    double *weak_fault_A; /* [places]: the same with the banks as they are */
 };
 
 Wiring *wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *situation);
