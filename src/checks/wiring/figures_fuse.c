@@ -114,9 +114,7 @@ static void
 fill_wire(const Cable *cable, Samples *s)
 {
     const Ampacity *ampacity = &cable->ampacity;
-    LoadedCable loaded = {cable->typed->area_m2, ampacity->allowed_A, cable->typed->insulation_K,
-                          ampacity->ambient_K,
-                          cable->ohm_per_m * conductor_warmth(false, cable->typed->insulation_K)};
+    LoadedCable loaded = cable_loaded(cable, ampacity->allowed_A, ampacity->ambient_K);
     double tau_s = cable_time_constant_s(&loaded);
     double let_A2s = withstand_A2s(cable_withstand_constant(cable->typed), cable->typed->area_m2);
     for (size_t i = 0; i < SAMPLES; i++) {
