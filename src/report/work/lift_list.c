@@ -176,16 +176,31 @@ tasks(WorkSheet *s)
         "of the hull if it was never measured, the name and the draught marks.");
 }
 
+static bool
+any_task(const WorkLines *lines)
+{
+    for (size_t i = 0; i < lines->n; i++)
+        if (work_task_of_lift(lines->line[i].task))
+            return true;
+    return false;
+}
+
 static void
 body(WorkSheet *s)
 {
+    bool any = any_task(s->lines);
     work_paper_dates(s);
-    say_days(s);
-    say_hours(s);
+    if (any) {
+        say_days(s);
+        say_hours(s);
+    }
     tasks(s);
-    parts(s);
+    if (any)
+        parts(s);
     slots(s);
     flow_space(&s->flow, 2.0);
+    if (!any)
+        return;
     work_paper_caution(s, "AF6");
     work_paper_caution(s, "ST4");
     work_paper_caution(s, "SA2");
