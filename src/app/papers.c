@@ -241,12 +241,20 @@ writer_of(const char *name, const char *ending)
     g_assert_not_reached(); /* paper_table and writers name the same papers: the tests print each */
 }
 
+static Print *
+print_new(const Loaded *loaded, Date today, bool fine)
+{
+    Print *print = g_new0(Print, 1);
+    *print = (Print){.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
+    print->asked.today = print->input.today = today;
+    print->input.fine = fine;
+    return print;
+}
+
 GBytes *
 paper_write(const char *name, const char *ending, const Loaded *loaded, Date today, GError **error)
 {
     size_t writer = writer_of(name, ending);
-    Print print = {.loaded = loaded, .input = loaded->input, .asked = loaded->asked};
-    print.asked.today = print.input.today = today;
-    print.input.fine = writers[writer].fine;
-    return writers[writer].write(&print, error);
+    g_autofree Print *print = print_new(loaded, today, writers[writer].fine);
+    return writers[writer].write(print, error);
 }
