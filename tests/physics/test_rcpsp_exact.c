@@ -50,10 +50,11 @@ one_tick_less_is_refuted(void **state)
         for (int side = 0; side < 2; side++)
             for (int more = -1; more <= 0; more++) {
                 RcpspWindow window;
+                RcpspLags lags;
                 int start[WINDOW_TASKS];
                 RcpspGiven given = psplib_given(&projects[k]);
                 Rcpsp *p = project_new(&given);
-                rcpsp_window(p, 1.0, projects[k].column[1] + more, side == 1, &window);
+                rcpsp_window(p, 1.0, projects[k].column[1] + more, side == 1, &lags, &window);
                 bool possible = rcpsp_window_shave(&window);
                 RcpspRefuter *r = possible ? rcpsp_refuter_new(&window) : NULL;
                 RefuteOutcome outcome = r != NULL ? rcpsp_refute(r, 3000000, start) : REFUTE_NONE;
@@ -74,9 +75,9 @@ typedef struct {
     size_t ties;
 } Small;
 
-/* Tasks of quarters of an hour, two kinds of capacity, ties from lower to higher numbers. */
+/* Tasks of quarters of an hour, two kinds of capacity, ties from lower to higher numbers, with waits or without. */
 static void
-small_draw(Dice *dice, Small *s)
+small_draw(Dice *dice, bool lags, Small *s)
 {
     *s = (Small){.capacity = {3, 2}};
     for (size_t i = 0; i < SMALL; i++) {
@@ -85,7 +86,8 @@ small_draw(Dice *dice, Small *s)
         s->need[i][1] = (unsigned) dice_below(dice, 3);
         for (size_t j = 0; j < i; j++)
             if (dice_share(dice) < 0.2)
-                s->tie[s->ties++] = (Tie){j, i, TIE_FINISH_START, 0.0};
+                s->tie[s->ties++] =
+                    (Tie){j, i, TIE_FINISH_START, lags ? 0.5 * (double) dice_below(dice, 9) : 0.0};
     }
 }
 
@@ -121,12 +123,12 @@ small_projects_by_all_lists(void **state)
 {
     (void) state;
     Dice dice = {20261126};
-    for (int k = 0; k < 200; k++) {
+    for (int k = 0; k < 300; k++) {
         Small s;
         double start_h[SMALL];
         size_t list[SMALL] = {0, 1, 2, 3, 4, 5, 6}, order[SMALL];
         bool proven;
-        small_draw(&dice, &s);
+        small_draw(&dice, k >= 150, &s);
         RcpspGiven given = small_given(&s);
         Rcpsp *p = project_new(&given);
         double least_h = least_of_lists(p, list, 0);
@@ -138,8 +140,9 @@ small_projects_by_all_lists(void **state)
         int ticks = (int) lround(least_h / 0.25);
         for (int more = -1; more <= 0; more++) {
             RcpspWindow window;
+            RcpspLags lags;
             int start[WINDOW_TASKS];
-            rcpsp_window(p, 0.25, ticks + more, k % 2 == 1, &window);
+            rcpsp_window(p, 0.25, ticks + more, k % 2 == 1, &lags, &window);
             RcpspRefuter *r = rcpsp_window_narrow(&window) ? rcpsp_refuter_new(&window) : NULL;
             assert_int_equal(r != NULL ? rcpsp_refute(r, 1000000, start) : REFUTE_NONE,
                              more < 0 ? REFUTE_NONE : REFUTE_FOUND);

@@ -14,13 +14,20 @@ enum { START_SCHEDULES = 2000, FIRST_STATES = 20000, ALL_STATES = 20000000, MOST
 /* --- ticks ---------------------------------------------------------------------------------------------------------- */
 
 static bool
+is_whole(double ticks)
+{
+    return fabs(ticks - round(ticks)) <= 1e-6;
+}
+
+static bool
 divides(const Rcpsp *p, double tick_h)
 {
-    for (size_t i = 0; i < p->n; i++) {
-        double ticks = p->duration_h[i] / tick_h;
-        if (fabs(ticks - round(ticks)) > 1e-6)
+    for (size_t i = 0; i < p->n; i++)
+        if (!is_whole(p->duration_h[i] / tick_h))
             return false;
-    }
+    for (size_t k = 0; k < p->first[1][p->n]; k++)
+        if (!is_whole(p->lead[1][k].lag_h / tick_h))
+            return false;
     return true;
 }
 
@@ -35,7 +42,7 @@ common(long a, long b)
     return a;
 }
 
-/* The greatest tick all durations are whole numbers of; 0 when whole seconds do not do, or there were too many. */
+/* The greatest tick all durations and lags are whole numbers of; 0 when whole seconds do not do, or there were too many. */
 static double
 tick_of(const Rcpsp *p, double longest_h)
 {
@@ -46,25 +53,19 @@ tick_of(const Rcpsp *p, double longest_h)
         long all = 0;
         for (size_t i = 0; i < p->n; i++)
             all = common(lround(p->duration_h[i] / finest[k]), all);
+        for (size_t q = 0; q < p->first[1][p->n]; q++)
+            all = common(lround(p->lead[1][q].lag_h / finest[k]), all);
         double tick_h = (all > 0 ? (double) all : 1.0) * finest[k];
         return longest_h / tick_h < MOST_TICKS ? tick_h : 0.0;
     }
     return 0.0;
 }
 
-static bool
-has_lags(const Rcpsp *p)
-{
-    for (size_t k = 0; k < p->first[1][p->n]; k++)
-        if (p->lead[1][k].lag_h > 0.0)
-            return true;
-    return false;
-}
-
 /* --- one deadline --------------------------------------------------------------------------------------------------- */
 
 /* The same question forwards and backwards in time, which may differ much in difficulty. */
 typedef struct {
+    RcpspLags lags[2];
     RcpspWindow window[2];
     RcpspRefuter *refuter[2];
 } Question;
@@ -76,7 +77,7 @@ question_new(Rcpsp *p, double tick_h, int deadline, bool shave, Question *q)
     *q = (Question){0};
     for (int side = 0; side < 2; side++) {
         RcpspWindow *w = &q->window[side];
-        rcpsp_window(p, tick_h, deadline, side == 1, w);
+        rcpsp_window(p, tick_h, deadline, side == 1, &q->lags[side], w);
         if (!(shave ? rcpsp_window_shave(w) : rcpsp_window_narrow(w)))
             return false;
         q->refuter[side] = rcpsp_refuter_new(w);
@@ -136,7 +137,7 @@ rcpsp_exact(Rcpsp *project, size_t states, size_t list[], double start_h[], bool
     double bound_h = rcpsp_bound(p), tick_h = tick_of(p, best_h);
     size_t left = states > 0 ? states : ALL_STATES;
     *proven = best_h <= bound_h + 1e-9;
-    bool decidable = p->n <= WINDOW_TASKS && !has_lags(p) && tick_h > 0.0;
+    bool decidable = p->n <= WINDOW_TASKS && tick_h > 0.0;
     while (decidable && !*proven) {
         RefuteOutcome outcome =
             question_ask(p, tick_h, (int) lround(best_h / tick_h) - 1, &left, start_h);

@@ -11,14 +11,14 @@
 #define BIT(i) (UINT64_C(1) << (i))
 
 /* Kinds of capacity, and sets of tasks of which only one can run at a time as further kinds. */
-enum { LANES = 12, MOST_RUNNING = 12, MOST_KEPT = 1 << 20, BUCKETS = 1 << 20 };
+enum { LANES = 12, MOST_OPEN = 16, MOST_KEPT = 1 << 20, BUCKETS = 1 << 20 };
 
 /* A refuted state. */
 typedef struct {
-    uint64_t begun, running;
+    uint64_t begun, open; /* open: running, or waited for by a lag */
     int now;
-    short finish[MOST_RUNNING]; /* of the running ones, lowest number first */
-    unsigned next;              /* 0: none */
+    short finish[MOST_OPEN]; /* of the open ones, lowest number first */
+    unsigned next;           /* 0: none */
 } Kept;
 
 struct RcpspRefuter {
@@ -161,9 +161,11 @@ stands_for(const RcpspRefuter *r, const Kept *kept, const State *s)
     if (kept->begun != s->begun || kept->now > s->now)
         return false;
     size_t k = 0;
-    for (uint64_t rest = kept->running; rest != 0; rest &= rest - 1, k++) {
-        int finish = r->finish[__builtin_ctzll(rest)];
-        if (kept->finish[k] > (finish > s->now ? finish : s->now))
+    for (uint64_t rest = kept->open; rest != 0; rest &= rest - 1, k++) {
+        size_t i = (size_t) __builtin_ctzll(rest);
+        int over =
+            s->now - r->w.lags->most[i]; /* a finish until then makes no difference any more */
+        if (kept->finish[k] > (r->finish[i] > over ? r->finish[i] : over))
             return false;
     }
     return true;
@@ -181,8 +183,12 @@ is_refuted(const RcpspRefuter *r, const State *s)
 static void
 keep(RcpspRefuter *r, const State *s)
 {
-    uint64_t running = s->begun & ~s->done;
-    if (__builtin_popcountll(running) > MOST_RUNNING || r->n_kept >= MOST_KEPT)
+    uint64_t open = 0;
+    for (uint64_t rest = s->begun; rest != 0; rest &= rest - 1) {
+        size_t i = (size_t) __builtin_ctzll(rest);
+        open |= r->finish[i] + r->w.lags->most[i] > s->now ? BIT(i) : 0;
+    }
+    if (__builtin_popcountll(open) > MOST_OPEN || r->n_kept >= MOST_KEPT)
         return;
     if (r->n_kept == r->room) {
         Kept *more = fresh(2 * r->room, sizeof *more);
@@ -193,9 +199,9 @@ keep(RcpspRefuter *r, const State *s)
     }
     unsigned *bucket = bucket_of(r, s->begun);
     Kept *kept = &r->kept[r->n_kept];
-    *kept = (Kept){s->begun, running, s->now, {0}, *bucket};
+    *kept = (Kept){s->begun, open, s->now, {0}, *bucket};
     size_t k = 0;
-    for (uint64_t rest = running; rest != 0; rest &= rest - 1)
+    for (uint64_t rest = open; rest != 0; rest &= rest - 1)
         kept->finish[k++] = (short) r->finish[__builtin_ctzll(rest)];
     *bucket = (unsigned) r->n_kept++;
 }
@@ -263,6 +269,19 @@ take(RcpspRefuter *r, size_t task, int sign)
         r->free[k] -= sign * r->lane[task][k];
 }
 
+/* When all that the task waits for lets it start. All that must be begun. */
+static int
+ready_at(const RcpspRefuter *r, size_t task)
+{
+    int at = r->w.early[task];
+    for (uint64_t rest = r->w.before[task]; rest != 0; rest &= rest - 1) {
+        size_t first = (size_t) __builtin_ctzll(rest);
+        int free = r->finish[first] + r->w.lags->between[first][task];
+        at = free > at ? free : at;
+    }
+    return at;
+}
+
 /* Tasks that may start now as far as others are concerned. */
 static uint64_t
 ready(const RcpspRefuter *r, const State *s)
@@ -270,7 +289,7 @@ ready(const RcpspRefuter *r, const State *s)
     uint64_t set = 0;
     for (uint64_t rest = r->all & ~s->begun; rest != 0; rest &= rest - 1) {
         size_t i = (size_t) __builtin_ctzll(rest);
-        if ((r->w.before[i] & ~s->done) == 0 && r->w.early[i] <= s->now)
+        if ((r->w.before[i] & ~s->done) == 0 && ready_at(r, i) <= s->now)
             set |= BIT(i);
     }
     return set;
@@ -291,15 +310,20 @@ candidate(const RcpspRefuter *r, uint64_t set)
 
 static RefuteOutcome decide(RcpspRefuter *r, State s);
 
-/* The instant of the next finish and what is done then; false when nothing runs. */
+/* The next instant at which something finishes or becomes ready, and what is done then; false when there is none. */
 static bool
-next_finish(RcpspRefuter *r, const State *s, State *next)
+next_instant(RcpspRefuter *r, const State *s, State *next)
 {
     *next = *s;
     next->now = r->w.deadline + 1;
     for (uint64_t rest = s->begun & ~s->done; rest != 0; rest &= rest - 1) {
         int finish = r->finish[__builtin_ctzll(rest)];
         next->now = finish < next->now ? finish : next->now;
+    }
+    for (uint64_t rest = r->all & ~s->begun; rest != 0; rest &= rest - 1) {
+        size_t i = (size_t) __builtin_ctzll(rest);
+        int at = (r->w.before[i] & ~s->begun) == 0 ? ready_at(r, i) : 0;
+        next->now = at > s->now && at < next->now ? at : next->now;
     }
     for (uint64_t rest = s->begun & ~s->done; rest != 0; rest &= rest - 1) {
         size_t i = (size_t) __builtin_ctzll(rest);
@@ -309,12 +333,12 @@ next_finish(RcpspRefuter *r, const State *s, State *next)
     return next->now <= r->w.deadline;
 }
 
-/* Nothing more starts now: what could have run until the next finish may not start then, and a whole run missed is one too many. */
+/* Nothing more starts now: what could have run until the next instant may not start then, and a whole run missed is one too many. */
 static RefuteOutcome
 advance(RcpspRefuter *r, const State *s, uint64_t could)
 {
     State next;
-    if (!next_finish(r, s, &next))
+    if (!next_instant(r, s, &next))
         return REFUTE_NONE;
     next.put_off = next.barred = 0;
     for (uint64_t rest = could; rest != 0; rest &= rest - 1) {

@@ -31,13 +31,15 @@ apart_fill(RcpspWindow *w)
 }
 
 void
-rcpsp_window(Rcpsp *project, double tick_h, int deadline, bool reversed, RcpspWindow *window)
+rcpsp_window(Rcpsp *project, double tick_h, int deadline, bool reversed, RcpspLags *lags,
+             RcpspWindow *window)
 {
     const Rcpsp *p = project;
     size_t list[WINDOW_TASKS];
     double key[WINDOW_TASKS] = {0.0};
     int side = reversed ? 1 : 0;
-    *window = (RcpspWindow){.n = p->n, .deadline = deadline};
+    *window = (RcpspWindow){.n = p->n, .deadline = deadline, .lags = lags};
+    *lags = (RcpspLags){0};
     for (size_t k = 0; k < RCPSP_KINDS; k++)
         window->capacity[k] = (int) rcpsp_lane(p->capacity, k);
     task_list_by_key(p->lists, key, reversed, list);
@@ -49,7 +51,10 @@ rcpsp_window(Rcpsp *project, double tick_h, int deadline, bool reversed, RcpspWi
             window->need[i][k] = (int) rcpsp_lane(p->need[i], k);
         for (size_t q = p->first[side][i]; q < p->first[side][i + 1]; q++) {
             size_t first = p->lead[side][q].task;
+            short lag = (short) lround(p->lead[side][q].lag_h / tick_h);
             window->before[i] |= window->before[first] | BIT(first);
+            lags->between[first][i] = (short) higher(lag, lags->between[first][i]);
+            lags->most[first] = (short) higher(lag, lags->most[first]);
         }
     }
     apart_fill(window);
@@ -73,7 +78,8 @@ by_order(RcpspWindow *w, bool *moved)
     for (size_t i = 0; i < w->n; i++)
         for (uint64_t rest = w->before[i]; rest != 0; rest &= rest - 1) {
             size_t first = (size_t) __builtin_ctzll(rest);
-            int early = w->early[first] + w->lasts[first], late = w->late[i] - w->lasts[first];
+            int apart = w->lasts[first] + w->lags->between[first][i];
+            int early = w->early[first] + apart, late = w->late[i] - apart;
             if (w->early[i] < early) {
                 w->early[i] = early;
                 *moved = true;

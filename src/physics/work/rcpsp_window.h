@@ -16,10 +16,16 @@
 
 enum { WINDOW_TASKS = 64 };
 
+/* Waits in ticks: from the finish of one task to the start of another, where a tie asks for one. */
+typedef struct {
+    short between[WINDOW_TASKS][WINDOW_TASKS], most[WINDOW_TASKS]; /* most: after this task */
+} RcpspLags;
+
 /* Sets of tasks are bits. */
 typedef struct {
     size_t n;
     int deadline;
+    const RcpspLags *lags;
     int lasts[WINDOW_TASKS];
     int need[WINDOW_TASKS][RCPSP_KINDS], capacity[RCPSP_KINDS];
     uint64_t before[WINDOW_TASKS]; /* all that must be finished first, direct or not */
@@ -27,9 +33,10 @@ typedef struct {
     int early[WINDOW_TASKS], late[WINDOW_TASKS]; /* starts */
 } RcpspWindow;
 
-/* The windows of a project for a deadline, not narrowed; a tick is tick_h and every duration a whole number of them. reversed: the same
- * work from its end. n <= WINDOW_TASKS, no lags. */
-void rcpsp_window(Rcpsp *project, double tick_h, int deadline, bool reversed, RcpspWindow *window);
+/* The windows of a project for a deadline, not narrowed; a tick is tick_h, and durations and lags are whole numbers of them. reversed: the
+ * same work from its end. n <= WINDOW_TASKS. The lags, which are filled too, must outlive the window. */
+void rcpsp_window(Rcpsp *project, double tick_h, int deadline, bool reversed, RcpspLags *lags,
+                  RcpspWindow *window);
 /* false: the deadline cannot be met. */
 bool rcpsp_window_narrow(RcpspWindow *window);
 bool rcpsp_window_shave(RcpspWindow *window);
