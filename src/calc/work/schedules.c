@@ -14,6 +14,9 @@ static const char *const method_words[] = {"exact", "serial", "parallel", NULL};
 static const char *const rule_words[] = {"lft", "lst", "mts", "grpw", "rpwall", "spt", NULL};
 enum { METHOD_EXACT, METHOD_SERIAL, METHOD_PARALLEL };
 
+/* For durations without a common tick: what the first proof cannot do, a long second one seldom does. */
+enum { FEW_NODES = 20000 };
+
 #define NEED(label, blank)                                                                         \
     {                                                                                              \
         .name = label, .unit = "1", .optional = true, .absent = blank                              \
@@ -259,11 +262,12 @@ exact(Job *job, CalcResults *out)
     }
     bool dated = is_dated(job);
     job->makespan_h = INFINITY;
-    if (job->project != NULL && !dated)
+    dated = dated || job->project == NULL; /* or tied in other ways than by waits */
+    if (!dated)
         job->makespan_h = rcpsp_exact(job->project, 0, job->order, job->start_h, &job->proven);
     if (!job->proven)
-        job->makespan_h =
-            timed_schedule(&job->given, 0, job->makespan_h, job->start_h, &job->proven);
+        job->makespan_h = timed_schedule(&job->given, dated ? 0 : FEW_NODES, job->makespan_h,
+                                         job->start_h, &job->proven);
     if (isinf(job->makespan_h)) {
         results_refuse(out, job->proven
                                 ? "dates, windows or greatest lags cannot be met with these hands"

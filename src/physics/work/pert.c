@@ -17,32 +17,46 @@ const Method pert_chance_method = {"Chance of the classic method", "P = phi_cdf(
 static const double same_h = 1e-9;
 static const size_t none = (size_t) -1;
 
-/* The greatest variance of a longest path to the end of each task, and the task before it on that path. */
+/* Goes on over one tie, where it is tight: the task it leads to takes the path with more variance. */
+static void
+extend(const Tie *tie, const Duration duration[], const TaskDates dates[], double variance_h2[],
+       size_t before[])
+{
+    size_t to = tie->to;
+    double with = variance_h2[tie->from] + duration[to].variance_h2;
+    if (dates[to].early_start_h > dates[tie->from].early_finish_h + tie->lag_h + same_h)
+        return;
+    if (before[to] == none || with > variance_h2[to]) {
+        variance_h2[to] = with;
+        before[to] = tie->from;
+    }
+}
+
+/* The greatest variance of a longest path to the end of each task, and the task before it on that path. Ties are taken in the order of
+ * the work of the task they lead to, so that a task is settled before it leads on. */
 static void
 variances(const TaskNetwork *net, const Duration duration[], const TaskDates dates[],
           double variance_h2[], size_t before[])
 {
-    size_t *order = fresh(net->n, sizeof(size_t));
+    size_t *order = fresh(net->n, sizeof(size_t)), *first = fresh(net->n + 2, sizeof(size_t));
+    size_t *into = fresh(net->ties, sizeof(size_t));
     task_order(net, order);
-    for (size_t i = 0; i < net->n; i++) {
+    for (size_t k = 0; k < net->ties; k++)
+        first[net->tie[k].to + 2]++;
+    for (size_t i = 2; i <= net->n + 1; i++)
+        first[i] += first[i - 1];
+    for (size_t k = 0; k < net->ties; k++)
+        into[first[net->tie[k].to + 1]++] = k;
+    for (size_t place = 0; place < net->n; place++) {
+        size_t i = order[place];
         variance_h2[i] = duration[i].variance_h2;
         before[i] = none;
+        for (size_t k = first[i]; k < first[i + 1]; k++)
+            extend(&net->tie[into[k]], duration, dates, variance_h2, before);
     }
-    /* In the order of the work, so that a task is settled before it leads on. */
-    for (size_t place = 0; place < net->n; place++)
-        for (size_t k = 0; k < net->ties; k++) {
-            const Tie *tie = &net->tie[k];
-            size_t to = tie->to;
-            double with = variance_h2[tie->from] + duration[to].variance_h2;
-            if (tie->from != order[place] ||
-                dates[to].early_start_h > dates[tie->from].early_finish_h + tie->lag_h + same_h)
-                continue;
-            if (before[to] == none || with > variance_h2[to]) {
-                variance_h2[to] = with;
-                before[to] = tie->from;
-            }
-        }
     free(order);
+    free(first);
+    free(into);
 }
 
 PassesOutcome

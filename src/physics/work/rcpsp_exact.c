@@ -9,7 +9,7 @@
 #include "physics/work/rcpsp_refute.h"
 #include "physics/work/rcpsp_search.h"
 
-enum { START_SCHEDULES = 2000, FIRST_STATES = 20000, ALL_STATES = 20000000, MOST_TICKS = 30000 };
+enum { START_SCHEDULES = 2000, FIRST_STATES = 20000, ALL_STATES = 10000000, MOST_TICKS = 30000 };
 
 /* --- ticks ---------------------------------------------------------------------------------------------------------- */
 
@@ -129,13 +129,21 @@ question_ask(Rcpsp *p, double tick_h, int deadline, size_t *left, double start_h
     return outcome;
 }
 
+/* A state takes longer the finer the ticks are: the time of all of them stays about the same. */
+static size_t
+usual_states(double longest_h, double tick_h)
+{
+    double ticks = tick_h > 0.0 ? longest_h / tick_h : 0.0;
+    return (size_t) (ALL_STATES * fmin(1.0, 100.0 / fmax(ticks, 1.0)));
+}
+
 double
 rcpsp_exact(Rcpsp *project, size_t states, size_t list[], double start_h[], bool *proven)
 {
     Rcpsp *p = project;
     double best_h = rcpsp_search(p, START_SCHEDULES, 1, list, start_h, NULL);
     double bound_h = rcpsp_bound(p), tick_h = tick_of(p, best_h);
-    size_t left = states > 0 ? states : ALL_STATES;
+    size_t left = states > 0 ? states : usual_states(best_h, tick_h);
     *proven = best_h <= bound_h + 1e-9;
     bool decidable = p->n <= WINDOW_TASKS && tick_h > 0.0;
     while (decidable && !*proven) {

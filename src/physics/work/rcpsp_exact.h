@@ -12,5 +12,5 @@
 
 enum { RCPSP_EXACT_TASKS = 64 };
 
-/* states: how many states of the search may be looked at in all; 0: 20 million. */
+/* states: how many states of the search may be looked at in all; 0: ten million, fewer where ticks are fine. */
 double rcpsp_exact(Rcpsp *project, size_t states, size_t list[], double start_h[], bool *proven);

@@ -168,13 +168,16 @@ start_possible(const RcpspWindow *w, size_t task, int at)
     return rcpsp_window_narrow(&trial);
 }
 
+/* Starts tried at either end of a window in one go: where ticks are fine, a window is not worth shaving through. */
+enum { TRIALS = 64 };
+
 static bool
 shave_task(RcpspWindow *w, size_t task, bool *moved)
 {
     int early = w->early[task], late = w->late[task];
-    while (early <= late && !start_possible(w, task, early))
+    for (int k = 0; k < TRIALS && early <= late && !start_possible(w, task, early); k++)
         early++;
-    while (late > early && !start_possible(w, task, late))
+    for (int k = 0; k < TRIALS && late > early && !start_possible(w, task, late); k++)
         late--;
     if (early == w->early[task] && late == w->late[task])
         return true;
