@@ -149,7 +149,18 @@ never(void *context, const size_t list[], double start_h[], double finish_h[])
 {
     (void) context;
     for (size_t k = 0; k < JOBS; k++)
-        start_h[list[k]] = finish_h[list[k]] = 0.0;
+        start_h[list[k]] = finish_h[list[k]] = k % 2 == 0 ? 0.0 : INFINITY;
+    return INFINITY;
+}
+
+/* The big job finds no place unless it is first. */
+static double
+place_or_none(void *context, const size_t list[], double start_h[], double finish_h[])
+{
+    double late_h = late_in_order(context, list, start_h, finish_h);
+    if (list[0] == 6)
+        return late_h;
+    start_h[6] = finish_h[6] = INFINITY;
     return INFINITY;
 }
 
@@ -236,6 +247,9 @@ what_cannot_be_searched(void **state)
     problem.firsts = 0;
     problem.decode = never;
     assert_false(list_search(&problem, &effort, &best));
+    problem.decode = place_or_none;
+    assert_true(list_search(&problem, &effort, &best));
+    assert_int_equal(list[0], 6);
     problem.decode = late_in_order;
     assert_true(list_search(&problem, &effort, &best));
     assert_true(start_h[0] < start_h[1]); /* the tie is kept */

@@ -111,12 +111,14 @@ goes_on(const Search *s)
 
 /* --- crossing ------------------------------------------------------------------------------------------------------- */
 
+/* Tasks that found no place, at INFINITY, do not count. */
 static double
 length(const Search *s, const Member *m)
 {
     double last_h = 0.0;
     for (size_t i = 0; i < s->n; i++)
-        last_h = fmax(last_h, m->finish_h[i]);
+        if (isfinite(m->finish_h[i]))
+            last_h = fmax(last_h, m->finish_h[i]);
     return last_h;
 }
 
