@@ -56,7 +56,7 @@
     if (e.target === here)
       ctx.request.headers["If-None-Match"] = '"' + here.dataset.revision + '"';
     if (here.hasAttribute("data-kept") && !here.querySelector("[data-keep]"))
-      ctx.request.headers["Careen-Shown"] = here.dataset.revision;
+      ctx.request.headers["Careen-Shown"] = here.dataset.kept;
   });
   on("htmx:after:request", e => {
     const ctx = e.detail.ctx, since = ctx.response && ctx.response.headers.get("Careen-Since");
@@ -64,7 +64,7 @@
       return;
     e.preventDefault();
     const here = main();
-    if (!overtaken(ctx, e.target) && !(since === here.dataset.revision && take(ctx, e.target, here))) {
+    if (!overtaken(ctx, e.target) && !(since === here.dataset.kept && take(ctx, e.target, here))) {
       here.removeAttribute("data-kept");
       document.body.dispatchEvent(new Event("revision"));
     }
@@ -77,6 +77,7 @@
     if (parts.some(({ part, where }) => !where || !fits(part, where)))
       return false;
     typedOn(source, ctx);
+    here.dataset.kept = ctx.response.headers.get("Careen-Kept");
     for (const { part, where } of parts) {
       if (where.closest("[data-keep]") || (part.firstChild.localName === "whole" && where.querySelector("[data-keep]")))
         here.removeAttribute("data-kept");   /* a form in which somebody types is left alone, and is not what was sent any more */

@@ -22,14 +22,14 @@ function ask(boat, method, where, headers = {}, body = null) {
 
 /* What a page shows after an answer, and whether it stands as it was sent (web/careen.js). */
 const shown = answer => ({ revision: answer.headers["careen-revision"],
-                           kept: answer.headers["careen-since"] !== undefined || / data-kept="/.test(answer.start.slice(0, 300)) });
-const holds = view => (view && view.kept ? { "Careen-Shown": view.revision } : {});
+                           kept: answer.headers["careen-kept"] ?? / data-kept="([^"]+)"/.exec(answer.start.slice(0, 300))?.[1] });
+const holds = view => (view && view.kept ? { "Careen-Shown": view.kept } : {});
 /* Changes since another view than the page shows would be put in the wrong places. */
-const misled = (answer, view) => answer.headers["careen-since"] !== undefined && !(view && answer.headers["careen-since"] === view.revision);
+const misled = (answer, view) => answer.headers["careen-since"] !== undefined && !(view && answer.headers["careen-since"] === view.kept);
 
 class OpenPage {
   constructor(boat, where, tally) {
-    Object.assign(this, { boat, where, tally, view: { revision: "", kept: false }, newest: 0, busy: false, waiting: null });
+    Object.assign(this, { boat, where, tally, view: { revision: "" }, newest: 0, busy: false, waiting: null });
   }
   start() {
     this.stream = http.get(`${this.boat.address}/events`, { agent: false }, answer => {

@@ -317,6 +317,8 @@ end_saving(Desk *desk, const Saved *saved)
     bool good = desk->trouble == NULL && saved != NULL && saved->document != NULL;
     if (good && !as_seen(desk, saved->text, saved->length))
         take(desk, g_memdup2(saved->text, saved->length + 1), saved->length, saved->document, NULL);
+    if (saved != NULL && saved->outside != 0 && !saved->changed)
+        desk->number++; /* the history tells more than before */
     bool again = !good || desk->missed;
     desk->saves = desk->missed = false;
     g_mutex_unlock(&desk->mutex);

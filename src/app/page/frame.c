@@ -250,14 +250,22 @@ frame_revision(const Page *page)
 }
 
 char *
+frame_kept(const Page *page)
+{
+    return g_strdup_printf("%s-%" G_GINT64_FORMAT "-%d", page->visit->boot, page->number,
+                           page->forecasts);
+}
+
+char *
 frame_main(Page *page, const char *inside, bool kept)
 {
     g_autofree char *revision = frame_revision(page);
+    g_autofree char *its_own = frame_kept(page);
     g_autoptr(Markup) out = markup_new();
     bool live = page->desk != NULL;
     page->out = out;
     markup_open(out, "main", "id", "main", "data-revision", revision, "data-kept",
-                kept && live ? "" : NULL, "hx-get", live ? page->here : NULL, "hx-trigger",
+                kept && live ? its_own : NULL, "hx-get", live ? page->here : NULL, "hx-trigger",
                 live ? "revision from:body" : NULL, "hx-swap", "outerMorph", "hx-sync",
                 "this:queue last", NULL);
     if (page->shown != NULL && page->result != NULL)

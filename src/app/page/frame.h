@@ -10,3 +10,5 @@ char *frame_main(Page *page, const char *inside, bool kept);
 char *frame_page(Page *page, const char *main);
 /* "8f3a-17": what the page shows */
 char *frame_revision(const Page *page);
+/* "8f3a-17-2": the view itself, which says more when forecasts of the same text were reckoned */
+char *frame_kept(const Page *page);

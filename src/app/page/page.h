@@ -34,6 +34,7 @@ struct Page {
     Site *site;
     Desk *desk;    /* NULL: the list of boats */
     gint64 number; /* of what is shown */
+    int forecasts; /* reckoned when it began to write itself */
     const PageInfo *info;
     const char *base; /* "" or "/dunlin" */
     const char *here; /* address of this view, base included */

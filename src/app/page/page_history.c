@@ -84,6 +84,7 @@ revision_row(Page *page, const Revision *revision)
 void
 page_history(Page *page)
 {
+    page->still = true; /* nothing is saved without a number of its own */
     page_title(page, "History");
     name_form(page);
     g_autoptr(GError) error = NULL;
@@ -98,6 +99,7 @@ page_history(Page *page)
     markup_open(page->out, "div", "class", "wide", "tabindex", "0", "role", "region", "aria-label",
                 "History", NULL);
     markup_open(page->out, "table", NULL);
+    markup_open(page->out, "tbody", NULL);
     markup_open(page->out, "tr", NULL);
     static const char *const heads[] = {"", "when", "who", "what and why", ""};
     for (size_t i = 0; i < G_N_ELEMENTS(heads); i++)
@@ -105,6 +107,7 @@ page_history(Page *page)
     markup_close(page->out);
     for (guint i = list->len; i > 0; i--)
         revision_row(page, g_ptr_array_index(list, i - 1));
+    markup_close(page->out);
     markup_close(page->out);
     markup_close(page->out);
 }

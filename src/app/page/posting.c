@@ -115,7 +115,7 @@ posting_save(Posting *posting, Change *change, const char *path, const char *typ
     change->faults = faults;
     g_autoptr(Saved) saved = desk_edit(posting->desk, change, &error);
     if (saved != NULL) {
-        if (saved->changed)
+        if (saved->changed || saved->outside != 0)
             site_tell(posting->site, posting->desk);
         return true;
     }

@@ -80,21 +80,32 @@ forget(Rendered *rendered, guint at)
     g_ptr_array_remove_index(rendered->views, at);
 }
 
-void
-rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view)
+/* Under the mutex. */
+static void
+keep(Rendered *rendered, const char *key, const char *title, GBytes *view)
 {
     View *kept = g_new0(View, 1);
     kept->key = g_strdup(key);
     kept->title = g_strdup(title);
     kept->view = g_bytes_ref(view);
-    g_mutex_lock(&rendered->mutex);
-    guint at = find(rendered, key);
-    if (at != G_MAXUINT)
-        forget(rendered, at);
     rendered->bytes += g_bytes_get_size(view);
     g_ptr_array_add(rendered->views, kept);
     while (rendered->views->len > 1 &&
            (rendered->views->len > rendered->most || rendered->bytes > rendered->most_bytes))
         forget(rendered, 0);
+}
+
+GBytes *
+rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view)
+{
+    g_autoptr(GBytes) mine = view;
+    g_mutex_lock(&rendered->mutex);
+    guint at = find(rendered, key);
+    if (at == G_MAXUINT)
+        keep(rendered, key, title, mine);
+    else
+        view = ((View *) g_ptr_array_index(rendered->views, at))->view;
+    GBytes *kept = g_bytes_ref(view);
     g_mutex_unlock(&rendered->mutex);
+    return kept;
 }

@@ -12,4 +12,5 @@ Rendered *rendered_new(size_t most, size_t most_bytes);
 void rendered_free(Rendered *rendered);
 /* What was kept under a key, and its title (g_free; title may be NULL); NULL: nothing. */
 GBytes *rendered_find(Rendered *rendered, const char *key, char **title);
-void rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view);
+/* Takes the view over and gives what is kept: of two written at once the first. */
+GBytes *rendered_keep(Rendered *rendered, const char *key, const char *title, GBytes *view);

@@ -297,12 +297,14 @@ write_inside(Page *page)
     return markup_steal(g_steal_pointer(&inside));
 }
 
-/* With every forecast that is reckoned, views may have more to say. */
+/* With every forecast that is reckoned, views may have more to say. Whoever has typed a name is shown it on the page of the history,
+ * which is no reason to write all others anew for each edit. */
 static char *
-view_key(const Page *page, gint64 number)
+view_key(const Page *page, gint64 number, int forecasts)
 {
-    return g_strdup_printf("%p %" G_GINT64_FORMAT " %d %s", (void *) page->desk, number,
-                           studies_forecasts(site_studies(page->site)), page->here);
+    const char *who = page->visit->who != NULL ? page->visit->who : "";
+    return g_strdup_printf("%p %" G_GINT64_FORMAT " %d %s %s", (void *) page->desk, number,
+                           forecasts, page->here, who);
 }
 
 /* <main>: written now, or as it was written for another page that shows the same. With its end, it is a text. *kept: it stays at
@@ -310,7 +312,7 @@ view_key(const Page *page, gint64 number)
 static GBytes *
 main_of(Page *page, bool *kept)
 {
-    g_autofree char *key = view_key(page, page->number);
+    g_autofree char *key = view_key(page, page->number, page->forecasts);
     Rendered *rendered = page->site->rendered;
     GBytes *known = page->said == NULL ? rendered_find(rendered, key, &page->title) : NULL;
     page->status = 200;
@@ -321,14 +323,12 @@ main_of(Page *page, bool *kept)
     *kept = page->still && page->said == NULL && page->status == 200;
     char *text = frame_main(page, inside, *kept);
     GBytes *view = g_bytes_new_take(text, strlen(text) + 1);
-    if (*kept)
-        rendered_keep(rendered, key, page->title, view);
-    return view;
+    return *kept ? rendered_keep(rendered, key, page->title, view) : view;
 }
 
-/* "8f3a-17" of this start as 17; -1: of another, or none. */
+/* "8f3a-17" of this start as 17; -1: of another, or none. *rest: what stands behind it. */
 static gint64
-number_of(const Page *page, const char *revision)
+number_of(const Page *page, const char *revision, const char **rest)
 {
     gsize boot = strlen(page->visit->boot);
     if (revision == NULL || strncmp(revision, page->visit->boot, boot) != 0 ||
@@ -336,20 +336,31 @@ number_of(const Page *page, const char *revision)
         return -1;
     char *end;
     gint64 number = g_ascii_strtoll(revision + boot + 1, &end, 10);
-    return *end == '\0' && number >= 0 ? number : -1;
+    *rest = end;
+    return number;
+}
+
+/* The key of the view that the page holds as it was sent ("8f3a-17-2"), or NULL. */
+static char *
+key_held(const Page *page)
+{
+    const char *rest;
+    gint64 number = number_of(page, page->visit->kept, &rest);
+    if (number < 0 || *rest != '-')
+        return NULL;
+    return view_key(page, number, (int) CLAMP(g_ascii_strtoll(rest + 1, NULL, 10), 0, G_MAXINT));
 }
 
 /* What changed since the view that the page holds, the same for every page that holds it; NULL: it is better sent whole. */
 static GBytes *
 changes_of(const Page *page, GBytes *view)
 {
-    gint64 held = number_of(page, page->visit->kept);
-    if (held < 0)
+    g_autofree char *old_key = key_held(page);
+    if (old_key == NULL)
         return NULL;
     Rendered *rendered = page->site->rendered;
-    g_autofree char *old_key = view_key(page, held);
-    g_autofree char *key = g_strdup_printf("%" G_GINT64_FORMAT " to %" G_GINT64_FORMAT " %p %s",
-                                           held, page->number, (void *) page->desk, page->here);
+    g_autofree char *new_key = view_key(page, page->number, page->forecasts);
+    g_autofree char *key = g_strdup_printf("%s to %s", old_key, new_key);
     GBytes *known = rendered_find(rendered, key, NULL);
     if (known != NULL)
         return known;
@@ -359,9 +370,7 @@ changes_of(const Page *page, GBytes *view)
                      : NULL;
     if (text == NULL)
         return NULL;
-    GBytes *changes = g_bytes_new_take(text, strlen(text) + 1);
-    rendered_keep(rendered, key, NULL, changes);
-    return changes;
+    return rendered_keep(rendered, key, NULL, g_bytes_new_take(text, strlen(text) + 1));
 }
 
 static GBytes *
@@ -389,7 +398,9 @@ send_view(Page *page, GBytes *view, bool kept)
     visit_header(visit, "Careen-Revision", revision);
     unsigned status = status_of(page);
     if (changes != NULL) {
+        g_autofree char *now = frame_kept(page);
         visit_header(visit, "Careen-Since", visit->kept);
+        visit_header(visit, "Careen-Kept", now);
         visit_bytes(visit, status, "application/xml; charset=utf-8", without_end(changes));
     } else if (visit->htmx) {
         visit_bytes(visit, status, "text/html; charset=utf-8", without_end(view));
@@ -414,13 +425,14 @@ enum { MOST_LATER = 32 };
 static bool
 send_told(Page *page)
 {
-    gint64 held = number_of(page, page->visit->seen);
+    const char *rest;
+    gint64 held = number_of(page, page->visit->seen, &rest);
     if (page->visit->post || !page->visit->htmx || held < 0 || page->site->server == NULL)
         return false;
     g_autofree char *stream = stream_of(page->site, page->desk);
     gint64 told = server_told(page->site->server, stream), newest = desk_number(page->desk);
     for (gint64 n = newest; n >= told && n > held && n > newest - MOST_LATER; n--) {
-        g_autofree char *key = view_key(page, n);
+        g_autofree char *key = view_key(page, n, page->forecasts);
         g_autoptr(GBytes) view = rendered_find(page->site->rendered, key, NULL);
         if (view == NULL)
             continue;
@@ -473,7 +485,8 @@ site_view(Site *site, Visit *visit, const char *address, Said *said)
                  .base = base,
                  .here = address,
                  .query = query != NULL ? query : none,
-                 .said = said};
+                 .said = said,
+                 .forecasts = studies_forecasts(site->studies)};
     if (desk == NULL || !send_told(&page))
         send_newest(&page);
     page_clear(&page);

@@ -10,7 +10,7 @@
 
 enum { MOST_STREAMS = 256, SEND_BUFFER = 16384, HEARTBEAT_S = 15 };
 /* Changes so near each other are told once, and no more often than all pages of the path can ask for what they are told. */
-static const gint64 TOGETHER_US = 10000, A_PAGE_US = 1500;
+static const gint64 TOGETHER_US = 10000, A_PAGE_US = 2000;
 
 struct Streams {
     GHashTable *open; /* of Stream */
