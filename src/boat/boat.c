@@ -273,6 +273,12 @@ boat_document(const Boat *boat)
     return boat->shared->merged;
 }
 
+Document *
+boat_base(const Boat *boat)
+{
+    return boat->shared->base;
+}
+
 bool
 situation_is_built_in(const char *id)
 {

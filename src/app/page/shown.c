@@ -171,6 +171,7 @@ struct Shelf {
     GMutex mutex;
     GCond solved;
     GPtrArray *slots; /* ShelfSlot, the one used last stands last */
+    GThreadPool *bin; /* nobody waits for an old solve to be freed */
 };
 
 static void
@@ -182,6 +183,12 @@ slot_clear(gpointer data)
     g_free(slot);
 }
 
+static void
+empty_bin(gpointer slot, gpointer data G_GNUC_UNUSED)
+{
+    slot_clear(slot);
+}
+
 Shelf *
 shelf_new(const Catalog *catalog, size_t most)
 {
@@ -191,6 +198,7 @@ shelf_new(const Catalog *catalog, size_t most)
     g_mutex_init(&shelf->mutex);
     g_cond_init(&shelf->solved);
     shelf->slots = g_ptr_array_new_with_free_func(slot_clear);
+    shelf->bin = g_thread_pool_new(empty_bin, NULL, 1, FALSE, NULL);
     return shelf;
 }
 
@@ -199,6 +207,7 @@ shelf_free(Shelf *shelf)
 {
     if (shelf == NULL)
         return;
+    g_thread_pool_free(shelf->bin, FALSE, TRUE);
     g_ptr_array_unref(shelf->slots);
     g_cond_clear(&shelf->solved);
     g_mutex_clear(&shelf->mutex);
@@ -222,15 +231,15 @@ is_superseded(const ShelfSlot *slot, const ShelfSlot *by)
     return slot->desk == by->desk && slot->number > 0 && slot->number < by->number;
 }
 
-/* What a newer text has replaced goes, then the oldest; one that is being solved stays. They are freed outside the lock. */
+/* What a newer text has replaced goes, then the oldest; one that is being solved stays. They go into the bin. */
 static void
-make_room(Shelf *shelf, const ShelfSlot *newest, GPtrArray *gone)
+make_room(Shelf *shelf, const ShelfSlot *newest)
 {
     for (guint i = 0; i < shelf->slots->len; i++) {
         const ShelfSlot *slot = g_ptr_array_index(shelf->slots, i);
         if (slot->shown != NULL && slot != newest &&
             (is_superseded(slot, newest) || shelf->slots->len > shelf->most))
-            g_ptr_array_add(gone, g_ptr_array_steal_index(shelf->slots, i--));
+            g_thread_pool_push(shelf->bin, g_ptr_array_steal_index(shelf->slots, i--), NULL);
     }
 }
 
@@ -244,7 +253,7 @@ use_last(Shelf *shelf, ShelfSlot *slot)
 
 /* Under the mutex, which is given up while it solves. */
 static Shown *
-solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look, GPtrArray *gone)
+solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look)
 {
     ShelfSlot *slot = g_new(ShelfSlot, 1);
     *slot = (ShelfSlot){.desk = desk, .number = edition->number, .query = g_strdup(look->query)};
@@ -253,7 +262,7 @@ solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look, G
     Shown *made = shown_new(shelf->catalog, edition, look);
     g_mutex_lock(&shelf->mutex);
     slot->shown = made;
-    make_room(shelf, slot, gone);
+    make_room(shelf, slot);
     g_cond_broadcast(&shelf->solved);
     return shown_ref(made);
 }
@@ -261,7 +270,6 @@ solve_slot(Shelf *shelf, const void *desk, Edition *edition, const Look *look, G
 Shown *
 shelf_get(Shelf *shelf, const void *desk, Edition *edition, const Look *look)
 {
-    g_autoptr(GPtrArray) gone = g_ptr_array_new_with_free_func(slot_clear);
     g_mutex_lock(&shelf->mutex);
     ShelfSlot *slot = find_slot(shelf, desk, edition->number, look->query);
     while (slot != NULL && slot->shown == NULL) { /* somebody is at it */
@@ -270,7 +278,7 @@ shelf_get(Shelf *shelf, const void *desk, Edition *edition, const Look *look)
     }
     Shown *shown;
     if (slot == NULL) {
-        shown = solve_slot(shelf, desk, edition, look, gone);
+        shown = solve_slot(shelf, desk, edition, look);
     } else {
         use_last(shelf, slot);
         shown = shown_ref(slot->shown);

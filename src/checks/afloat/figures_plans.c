@@ -9,12 +9,10 @@
 static Boat *
 boat_of_plan(const Boat *boat, const char *option, const char **fault, FigureStore *store)
 {
-    gsize length;
-    const char *text = document_text(boat_document(boat), &length);
     g_autoptr(Diagnostics) notes = diagnostics_new();
     g_autoptr(GError) error = NULL;
     g_autoptr(Boat) made =
-        boat_parse(text, length, option != NULL, option != NULL ? &option : NULL, notes, &error);
+        boat_read(boat_base(boat), option != NULL, option != NULL ? &option : NULL, notes, &error);
     if (made != NULL && diagnostics_errors(notes) == 0)
         return g_steal_pointer(&made);
     *fault = figure_text(store, "this plan has a fault in the file: see `careen compare`%s%s",
