@@ -14,9 +14,9 @@ typedef struct {
 
 typedef struct {
     const OrderFacts *facts;
-    Index in_zone, faces, airs, ties; /* tasks by zone; zones by zone; stated ties by from */
-    Index parts;                      /* tasks by opening, once for each of their parts */
-    size_t *mark;                     /* [n] arc of the task at hand to this one, plus 1 */
+    Index in_zone, faces, ties; /* tasks by zone; zones by zone; stated ties by from */
+    Index parts;                /* tasks by opening, once for each of their parts */
+    size_t *mark;               /* [n] arc of the task at hand to this one, plus 1 */
     OrderArc *arc;
     size_t arcs, room;
     bool cut_short;
