@@ -37,6 +37,7 @@ plan_new_by_hand(size_t tasks)
         t->wait_least_K = t->cost_money.low = t->cost_money.likely = t->cost_money.high = NAN;
     }
     p->cost_money_per_day = p->overrun_money_per_day = NAN;
+    p->chance_frac = 0.8;
     p->latitude_rad = p->longitude_rad = p->indoors_K = NAN;
     for (size_t m = 0; m < 12; m++)
         p->air_K[m] = 288.15;
