@@ -151,7 +151,7 @@ static void
 body(WorkSheet *s)
 {
     static const Column column[] = {
-        {"Day", 28, FALSE}, {"Hours", 50, FALSE}, {"What", 74, FALSE}, {"Who", 30, FALSE}};
+        {"Day", 33, FALSE}, {"Hours", 48, FALSE}, {"What", 71, FALSE}, {"Who", 30, FALSE}};
     g_autoptr(GArray) all = g_array_new(FALSE, FALSE, sizeof(Happening));
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
     g_array_set_clear_func(all, happening_clear);
