@@ -129,6 +129,7 @@ await main(async () => {
   });
   await check("the file gone: told, and shown as it was; back: all is well", async () => {
     const kept = boat.text();
+    await follows(his);   /* else what it is told of first may be the edit before */
     await after(his, () => fs.unlinkSync(boat.file));
     assert.ok(await his.locator(".banner.trouble:visible").count() > 0);
     assert.equal(await his.locator("ol.five > li").count(), 5);
@@ -143,6 +144,7 @@ await main(async () => {
   });
   await check("the file unreadable: told; readable: all is well", async () => {
     const kept = boat.text();
+    await follows(his);
     await after(his, () => { fs.unlinkSync(boat.file); fs.mkdirSync(boat.file); });   /* root may read anything but a folder */
     assert.ok(await his.locator(".banner.trouble:visible").count() > 0);
     fs.rmdirSync(boat.file);

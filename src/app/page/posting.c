@@ -27,7 +27,31 @@ posting_go_to(Posting *posting, const char *address)
     visit_bytes(posting->visit, 200, NULL, NULL);
 }
 
-/* The view after a change: at once for htmx, by a second request where scripts are off. */
+typedef struct {
+    Site *site;
+    char *address;
+    Said said;
+} ToSee;
+
+static void
+to_see_free(void *data)
+{
+    ToSee *to_see = data;
+    said_clear(&to_see->said);
+    g_free(to_see->address);
+    g_free(to_see);
+}
+
+static void
+see(Visit *visit, void *data)
+{
+    ToSee *to_see = data;
+    site_view(to_see->site, visit, to_see->address,
+              to_see->said.message != NULL ? &to_see->said : NULL);
+}
+
+/* The view after a change: at once for htmx, by a second request where scripts are off. It is solved and written while the next
+ * edit is saved, and shows that too where it is there already. */
 void
 posting_view(Posting *posting, const char *address, bool good)
 {
@@ -35,8 +59,12 @@ posting_view(Posting *posting, const char *address, bool good)
     bool tell = posting->said.message != NULL;
     if (good && !visit->htmx && !tell)
         visit_see(visit, address);
-    else
-        site_view(posting->site, visit, address, tell ? &posting->said : NULL);
+    else {
+        ToSee *to_see = g_new(ToSee, 1);
+        *to_see = (ToSee){posting->site, g_strdup(address), posting->said};
+        posting->said = (Said){0};
+        visit_later(visit, see, to_see, to_see_free);
+    }
 }
 
 void

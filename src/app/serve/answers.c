@@ -19,7 +19,7 @@ typedef struct {
     Visit *visit;
     GSource *watch;
     char *part, *file; /* of a scan */
-    bool finished;
+    bool finished, goes_on;
 } Answer;
 
 Answers *
@@ -92,9 +92,21 @@ send_visit(SoupServerMessage *msg, const Visit *visit)
 }
 
 static void
+answer_rest(void *data)
+{
+    Visit *visit = ((Answer *) data)->visit;
+    visit->rest(visit, visit->rest_data);
+}
+
+static void
 answer_done(void *data)
 {
     Answer *answer = data;
+    if (!answer->finished && !answer->goes_on && answer->visit->rest != NULL) {
+        answer->goes_on = true;
+        if (jobs_go_on(answer->answers->jobs, answer_rest, answer_done, answer))
+            return;
+    }
     if (!answer->finished) {
         door_watch_end(&answer->watch, answer->msg);
         send_visit(answer->msg, answer->visit);

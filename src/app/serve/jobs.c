@@ -67,19 +67,35 @@ jobs_new(void)
     return jobs;
 }
 
+static Job *
+push(Jobs *jobs, GThreadPool *pool, const Job *like)
+{
+    Job *job = g_memdup2(like, sizeof *like);
+    jobs->open++;
+    if (job->saves)
+        count_saves(jobs, 1);
+    g_thread_pool_push(pool, job, NULL);
+    return job;
+}
+
 bool
 jobs_push(Jobs *jobs, bool saves, void (*work)(void *data), void (*done)(void *data), void *data)
 {
     GThreadPool *pool = saves ? jobs->saving : jobs->reading;
     if (g_thread_pool_unprocessed(pool) >= (saves ? MOST_SAVING : MOST_READING))
         return false;
-    Job *job = g_new(Job, 1);
-    *job = (Job){.jobs = jobs, .work = work, .done = done, .data = data, .saves = saves};
-    jobs->open++;
-    if (saves)
-        count_saves(jobs, 1);
-    g_thread_pool_push(pool, job, NULL);
-    // cppcheck-suppress memleak ; job_done frees it
+    Job job = {.jobs = jobs, .work = work, .done = done, .data = data, .saves = saves};
+    push(jobs, pool, &job);
+    return true;
+}
+
+bool
+jobs_go_on(Jobs *jobs, void (*work)(void *data), void (*done)(void *data), void *data)
+{
+    if (g_atomic_int_get(&jobs->stopping))
+        return false;
+    Job job = {.jobs = jobs, .work = work, .done = done, .data = data};
+    g_thread_pool_move_to_front(jobs->reading, push(jobs, jobs->reading, &job));
     return true;
 }
 

@@ -27,6 +27,8 @@ visit_free(Visit *visit)
     g_free(visit->who);
     g_free(visit->seen);
     g_free(visit->kept);
+    if (visit->rest_free != NULL)
+        visit->rest_free(visit->rest_data);
     g_free(visit);
 }
 
@@ -55,6 +57,15 @@ visit_bytes(Visit *visit, unsigned status, const char *type, GBytes *bytes)
     visit->status = status;
     visit->type = type;
     visit->body = bytes;
+}
+
+void
+visit_later(Visit *visit, void (*rest)(Visit *visit, void *data), void *data,
+            void (*free)(void *data))
+{
+    visit->rest = rest;
+    visit->rest_data = data;
+    visit->rest_free = free;
 }
 
 void

@@ -6,7 +6,9 @@
 
 #include "app/serve/params.h"
 
-typedef struct {
+typedef struct Visit Visit;
+
+struct Visit {
     /* asked */
     bool post;     /* else GET (HEAD is answered as GET) */
     char *path;    /* "/dunlin/finding": decoded, no "//", no "." or ".." part */
@@ -26,12 +28,19 @@ typedef struct {
     const char *type;   /* "text/html; charset=utf-8"; static text */
     GBytes *body;       /* NULL: none */
     GPtrArray *headers; /* name, value, name, value: char *, owned; never NULL */
-} Visit;
+    /* the rest of the answer, made on another thread while the next thing is saved; or NULL */
+    void (*rest)(Visit *visit, void *data);
+    void *rest_data;
+    void (*rest_free)(void *data);
+};
 
 Visit *visit_new(void);
 void visit_free(Visit *visit);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Visit, visit_free)
 void visit_header(Visit *visit, const char *name, const char *value);
+/* What changed is saved; the answer follows from data, which is taken over and freed by free. */
+void visit_later(Visit *visit, void (*rest)(Visit *visit, void *data), void *data,
+                 void (*free)(void *data));
 /* Takes the text over. */
 void visit_answer(Visit *visit, unsigned status, const char *type, char *text);
 void visit_bytes(Visit *visit, unsigned status, const char *type,
