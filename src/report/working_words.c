@@ -125,8 +125,8 @@ numbers_put_in(const Working *working, size_t index)
         bool own = step->type == STEP_FOUND && strlen(step->symbol) == scan.length &&
                    strncmp(step->symbol, scan.symbol, scan.length) == 0;
         input = own ? step : input;
-        if (input == NULL || step_is_list(input))
-            continue;
+        if (input == NULL || step_is_list(input) || input->kind == Q_DATE)
+            continue; /* 2027-04-12 would read as a difference */
         g_autofree char *value = step_digits(input, 0);
         g_string_append_len(out, from, scan.symbol - from);
         bool enclosed = scan.symbol > step->expression && scan.symbol[-1] == '(' && *scan.at == ')';

@@ -229,6 +229,19 @@ page_working(Page *page, const char *name, int rank)
     write_why_html(page->result, name, &how, page->out);
 }
 
+void
+page_fact(Page *page, const char *label, const Answer *answer)
+{
+    g_autofree char *value =
+        value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
+    markup_open(page->out, "div", NULL);
+    markup_element(page->out, "dt", label, NULL);
+    markup_open(page->out, "dd", NULL);
+    page_anchor(page, page_why_link(page, answer->name), NULL, value);
+    markup_close(page->out);
+    markup_close(page->out);
+}
+
 static void
 term(Page *page, const char *name, const char *text)
 {

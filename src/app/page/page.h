@@ -96,6 +96,9 @@ void page_working(Page *page, const char *name, int rank);
 /* Their cautions and the lasting ones; discipline NULL: all. */
 void page_cautions(Page *page, const char *discipline);
 
+/* An answer in a list of facts (<dl>), its value linked to its working. */
+void page_fact(Page *page, const char *label, const Answer *answer);
+
 /* Pictures. */
 /* Of a picture that shows one thing of many, that which the address names (?PICTURE=ID), else the worst, with a choice above it.
  * false: the boat does not give it, and the page says why. */

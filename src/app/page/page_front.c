@@ -77,15 +77,8 @@ facts(Page *page)
         const Answer *answer = result_answer_find(page->result, names[i]);
         if (answer == NULL)
             continue;
-        g_autofree char *value =
-            value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
         g_autofree char *label = answer_words(page->result, answer);
-        markup_open(page->out, "div", NULL);
-        markup_element(page->out, "dt", label, NULL);
-        markup_open(page->out, "dd", NULL);
-        page_anchor(page, page_why_link(page, answer->name), NULL, value);
-        markup_close(page->out);
-        markup_close(page->out);
+        page_fact(page, label, answer);
     }
     markup_close(page->out);
 }

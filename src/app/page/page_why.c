@@ -34,10 +34,14 @@ show_why(Page *page, const char *name)
 static void
 why_of_forecast(Page *page, const char *name)
 {
-    g_auto(StudyView) view = {0};
-    page_title(page, "Work");
-    if (!page_study(page, STUDY_FORECAST, NULL, &view))
-        return;
+    g_auto(StudyView) view =
+        studies_get(site_studies(page->site), page->desk, page->shown, STUDY_FORECAST, NULL, false);
+    if (view.forecast == NULL) {
+        study_view_clear(&view);
+        page_title(page, "Why");
+        if (!page_study(page, STUDY_FORECAST, NULL, &view))
+            return;
+    }
     const Result *shown = page->result;
     g_autoptr(Result) result = page_forecast_result(page, view.forecast);
     page->result = result;

@@ -75,16 +75,8 @@ forecast_answers(Page *page, const WorkForecast *forecast)
     markup_open(page->out, "dl", "class", "facts few", NULL);
     for (size_t i = 0; i < result_answers(result); i++) {
         const Answer *answer = result_answer(result, i);
-        if (!work_answer_known(answer->name) || answer->record != NULL)
-            continue;
-        g_autofree char *value =
-            value_spread_words(answer->value, answer->spread, answer->kind->kind, page->units);
-        markup_open(page->out, "div", NULL);
-        markup_element(page->out, "dt", answer->kind->label, NULL);
-        markup_open(page->out, "dd", NULL);
-        page_anchor(page, page_why_link(page, answer->name), NULL, value);
-        markup_close(page->out);
-        markup_close(page->out);
+        if (work_answer_known(answer->name) && answer->record == NULL)
+            page_fact(page, answer->kind->label, answer);
     }
     markup_close(page->out);
 }
@@ -124,13 +116,12 @@ void
 page_last_days(Page *page, const WorkForecast *forecast)
 {
     page_heading(page, "In time, the last day to begin, and what it costs");
-    markup_open(page->out, "dl", "class", "facts", NULL);
+    markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < forecast->n_options; i++) {
         g_autofree char *name = option_name(&forecast->option[i]);
-        markup_open(page->out, "div", NULL);
-        markup_element(page->out, "dt", name, NULL);
-        say(page, "dd", option_words(forecast, &forecast->option[i]));
-        markup_close(page->out);
+        g_autofree char *words = option_words(forecast, &forecast->option[i]);
+        *name = g_ascii_toupper(*name);
+        say(page, "li", g_strdup_printf("%s: %s.", name, words));
     }
     markup_close(page->out);
 }
