@@ -27,7 +27,8 @@ typedef enum {
     LEVER_CHOICE,
     LEVER_NEXT_SIZE_UP,
     LEVER_ADD_BALLAST,
-    LEVER_BULKHEAD /* a watertight one through a space: path is its range along */
+    LEVER_BULKHEAD, /* a watertight one through a space: path is its range along */
+    LEVER_IN_SERIES /* the same batteries at twice the voltage, and the one load they feed: path is their voltage */
 } LeverWay;
 typedef struct {
     const char *path; /* field a builder can change */

@@ -236,6 +236,7 @@ remedy_finding(size_t index, void *data)
     g_autoptr(GArray) choices = g_array_new(FALSE, FALSE, sizeof(Heap));
     list->nothing = NULL;
     remedy_try_words(work, list, f);
+    remedy_try_series(work, list, f);
     try_numbers(work, &search, list, f, numbers);
     try_bulkheads(work, &search, list, f);
     try_ballast(work, &search, list, f, choices);

@@ -46,4 +46,7 @@ void remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[
 /* The words of every LEVER_CHOICE, in their order. */
 void remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding);
 
+/* Batteries joined in series, and their load for twice the voltage. */
+void remedy_try_series(RemedyWork *work, RemedyList *list, const Finding *finding);
+
 Remedies *remedies_gather(RemedyWork *work);

@@ -346,3 +346,71 @@ remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding)
                          field->choices[w].word);
     }
 }
+
+/* ---- twice the voltage ---- */
+
+typedef struct {
+    const char *key;
+    double factor;
+} Scaled;
+
+/* Edits a number that is typed, times a factor; false: it is not there. */
+static bool
+scale(const RemedyWork *work, const Record *record, const Scaled *scaled, GStringChunk *texts,
+      GArray *edits, RemedyPart *part)
+{
+    g_autofree char *whole = g_strdup_printf("%s.%s", record->path, scaled->key);
+    Lever lever = {g_string_chunk_insert(texts, whole), LEVER_EITHER, NAN, NAN};
+    Knob knob;
+    if (!knob_of_number(work->solve->boat, &lever, scaled->factor > 1.0, &knob))
+        return false;
+    double amount = fabs(scaled->factor - 1.0) * knob.from;
+    knob_edits(&knob, work->solve->boat, work->solve->stage, amount, texts, edits);
+    *part = knob_part(&knob, amount);
+    return true;
+}
+
+/* The same cells in series: half the charge and four times the resistance at twice the voltage; the load for it draws half. */
+static void
+try_in_series(RemedyWork *work, RemedyList *list, const Record *bank, const Record *load)
+{
+    static const Scaled of_bank[] = {{"voltage", 2.0},
+                                     {"capacity", 0.5},
+                                     {"resistance", 4.0},
+                                     {"cranking-current", 0.5},
+                                     {"short-circuit-current", 0.5}};
+    static const Scaled of_load[] = {
+        {"voltage", 2.0}, {"current", 0.5}, {"inrush", 0.5}, {"least", 2.0}};
+    g_autoptr(GStringChunk) texts = g_string_chunk_new(512);
+    g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
+    RemedyPart told[2], part;
+    bool both = scale(work, bank, &of_bank[0], texts, edits, &told[0]) &&
+                scale(work, load, &of_load[0], texts, edits, &told[1]);
+    for (size_t i = 1; both && i < G_N_ELEMENTS(of_bank); i++)
+        scale(work, bank, &of_bank[i], texts, edits, &part);
+    for (size_t i = 1; both && i < G_N_ELEMENTS(of_load); i++)
+        scale(work, load, &of_load[i], texts, edits, &part);
+    Tried *tried = both ? try_edits(work, list, edits) : NULL;
+    if (tried == NULL)
+        return;
+    for (size_t i = 0; i < G_N_ELEMENTS(told); i++) {
+        told[i].path = keep(tried, told[i].path);
+        g_array_append_val(tried->part, told[i]);
+    }
+    add_tried(list, tried);
+}
+
+void
+remedy_try_series(RemedyWork *work, RemedyList *list, const Finding *finding)
+{
+    const Field *field;
+    for (size_t i = 0; i < finding->levers; i++) {
+        if (finding->lever[i].way != LEVER_IN_SERIES)
+            continue;
+        const Record *bank = boat_at(work->solve->boat, finding->lever[i].path, &field),
+                     *about = boat_at(work->solve->boat, finding->about, &field);
+        const Record *load = about != NULL ? record_role(about, &section_load) : NULL;
+        if (bank != NULL && load != NULL)
+            try_in_series(work, list, bank, load);
+    }
+}

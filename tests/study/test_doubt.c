@@ -276,8 +276,11 @@ dunlin_is_told_what_to_measure(void **state)
     }
     /* What trades differ by is narrowed by no input: it stays in the answer, and in the verdict on her anodes. */
     const Answer *anodes = result_answer_find(o->result, "wiring.anode-mass");
+    const DoubtVerdict *enough = doubt_verdict(doubt, "wiring.anodes");
+    assert_non_null(anodes);
     assert_true(anodes->spread >= working_last(anodes->working)->spread && anodes->spread > 0.0);
-    assert_true(isnan(doubt_verdict(doubt, "wiring.anodes")->spread));
+    assert_true(enough == NULL || isnan(enough->spread));
+    assert_int_equal(result_finding_find(o->result, "wiring.anodes")->level, LEVEL_FAULT);
     assert_true(g_hash_table_size(named) >= 3);
     assert_true(doubt->n_next >= 3);
     for (size_t i = 0; i < doubt->n_next; i++)

@@ -15,7 +15,8 @@ way_word(LeverWay way)
                                         [LEVER_CHOICE] = "choice",
                                         [LEVER_NEXT_SIZE_UP] = "next size up",
                                         [LEVER_ADD_BALLAST] = "ballast",
-                                        [LEVER_BULKHEAD] = "bulkhead"};
+                                        [LEVER_BULKHEAD] = "bulkhead",
+                                        [LEVER_IN_SERIES] = "in series"};
     return words[way];
 }
 

@@ -49,23 +49,6 @@ source_aboard(const Wiring *wiring, const SourceSection *source)
     return item == NULL || item_aboard(item->data, wiring->stage);
 }
 
-static bool
-spread_reached(const Wiring *wiring, bool *reached)
-{
-    bool changed = false;
-    for (guint i = 0; i < wiring->cables->len; i++) {
-        const Cable *cable = wiring_cable(wiring, i);
-        if (reached[cable->from] != reached[cable->to])
-            reached[cable->from] = reached[cable->to] = changed = true;
-    }
-    for (guint i = 0; i < wiring->places->len; i++) {
-        size_t fed_by = wiring_place(wiring, i)->fed_by;
-        if (fed_by != NO_PLACE && reached[fed_by] != reached[i])
-            reached[fed_by] = reached[i] = changed = true;
-    }
-    return changed;
-}
-
 /* The one battery that the cables of a source lead to; NULL: none, or several. */
 static const Record *
 battery_at_the_end(const Wiring *wiring, const Record *source)
@@ -75,7 +58,7 @@ battery_at_the_end(const Wiring *wiring, const Record *source)
     const Record *found = NULL;
     for (guint i = 0; i < n; i++)
         reached[i] = wiring_place(wiring, i)->source == source;
-    while (spread_reached(wiring, reached))
+    while (wiring_spread(wiring, reached))
         continue;
     for (guint i = 0; i < n; i++) {
         const Record *battery = reached[i] ? wiring_place(wiring, i)->battery : NULL;

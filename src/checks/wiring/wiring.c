@@ -382,6 +382,23 @@ wiring_find_cables(Wiring *wiring)
     find_joined(wiring);
 }
 
+bool
+wiring_spread(const Wiring *wiring, bool *reached)
+{
+    bool changed = false;
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (reached[cable->from] != reached[cable->to])
+            reached[cable->from] = reached[cable->to] = changed = true;
+    }
+    for (guint i = 0; i < wiring->places->len; i++) {
+        size_t fed_by = wiring_place(wiring, i)->fed_by;
+        if (fed_by != NO_PLACE && reached[fed_by] != reached[i])
+            reached[fed_by] = reached[i] = changed = true;
+    }
+    return changed;
+}
+
 /* ---- words ---- */
 
 const char *

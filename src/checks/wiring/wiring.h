@@ -89,6 +89,9 @@ const Place *wiring_place(const Wiring *wiring, size_t i);
 const Cable *wiring_cable(const Wiring *wiring, size_t i);
 const Flow *wiring_flow(const Wiring *wiring, size_t i);
 
+/* One step of marking what direct current reaches from what is marked: true while it goes on. */
+bool wiring_spread(const Wiring *wiring, bool *reached);
+
 /* Steps of wiring_new, in their order. */
 void wiring_find_places(Wiring *wiring);
 void wiring_find_cables(Wiring *wiring);
