@@ -63,6 +63,19 @@ units_of(const Chosen *chosen, const Boat *boat)
     return vessel->units == UNITS_IMPERIAL ? UNITS_IMPERIAL : UNITS_METRIC;
 }
 
+/* The clock's day, where none was chosen. An invented boat stays on the last day of her log: her plan is to be the same tomorrow. */
+static Date
+today_of(const Chosen *chosen, const Boat *boat)
+{
+    const Vessel *vessel = boat_single(boat, &section_boat)->data;
+    bool demo = vessel->demo == FLAG_YES_SHOWN || vessel->demo == FLAG_YES_BARE;
+    if (chosen->today.year != 0 || demo)
+        return chosen->today;
+    g_autoptr(GDateTime) now = g_date_time_new_now_local();
+    return (Date){g_date_time_get_year(now), g_date_time_get_month(now),
+                  g_date_time_get_day_of_month(now)};
+}
+
 static void
 fill(Loaded *loaded, const Chosen *chosen)
 {
@@ -73,7 +86,7 @@ fill(Loaded *loaded, const Chosen *chosen)
                                  .catalog = loaded->catalog,
                                  .stage = chosen->stage,
                                  .situation = chosen->situation,
-                                 .today = chosen->today};
+                                 .today = today_of(chosen, loaded->boat)};
     size_t n_checks = solve_checks(loaded->checks, LOAD_MOST_CHECKS);
     g_assert(n_checks <= LOAD_MOST_CHECKS);
     loaded->asked = (Asked){.n_options = chosen->n_options,

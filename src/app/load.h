@@ -15,7 +15,7 @@ typedef struct {
     const char *const *options; /* in the order given */
     Stage stage;
     const char *situation; /* NULL: all */
-    Date today;            /* year 0: not given */
+    Date today;            /* year 0: not given, the clock says */
     bool units_given;      /* else as the file says */
     UnitsChoice units;
 } Chosen;
