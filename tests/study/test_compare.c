@@ -38,13 +38,14 @@ dunlin_options_differ_as_written(void **state)
             sum += plan->mass[k].kilos;
         assert_true(fabs(sum - plan->kilos) < 1e-6);
     }
-    /* 1230 kg of rebuilt engine out, 540 and 70 kg in; now nothing is different yet. */
+    /* 1230 kg of rebuilt engine out, 540 and 70 kg in; now nothing of her is different yet, only what is left to be done. */
     assert_true(fabs(c->plan[3].kilos - (540.0 + 70.0 - 1230.0)) < 1e-6);
     assert_true(find(&c->plan[3], "afloat.displacement")->differs);
     assert_true(fabs(find(&c->plan[3], "afloat.displacement")->value -
                      find(&c->plan[1], "afloat.displacement")->value + 620.0) < 1e-6);
     for (size_t k = 0; k < c->plan[2].n_answers; k++)
-        assert_false(c->plan[2].answer[k].differs);
+        assert_true(!c->plan[2].answer[k].differs ||
+                    g_str_has_prefix(c->plan[2].answer[k].name, "work."));
     opened_free(o);
 }
 
