@@ -162,6 +162,15 @@ remedies(Page *page, const Finding *f)
     markup_close(page->out);
 }
 
+/* No lever of the boat clears a finding of the work; hands, hours, dates and what is left out do. */
+static void
+against_the_date(Page *page)
+{
+    g_auto(StudyView) view = {0};
+    if (page_study(page, STUDY_FORECAST, NULL, &view) && view.forecast->fault == NULL)
+        page_helps(page, view.forecast);
+}
+
 const Finding *
 page_asked_finding(Page *page)
 {
@@ -187,7 +196,10 @@ write_finding(Page *page, const Finding *f)
     page_text(page, "p", "level", level_word(f->level));
     page_finding_facts(page, f);
     markup_close(page->out);
-    if (f->level <= LEVEL_FAULT && !page->fixed)
+    bool of_work = strcmp(f->check->discipline, "work") == 0;
+    if (f->level <= LEVEL_FAULT && of_work)
+        against_the_date(page);
+    else if (f->level <= LEVEL_FAULT && !page->fixed)
         remedies(page, f);
     page_where(page, f->about);
     page_heading(page, "Working");

@@ -99,8 +99,8 @@ finish(Page *page, const WorkForecast *forecast)
     page_text(page, "p", "quiet", trials);
 }
 
-static void
-helps(Page *page, const WorkForecast *forecast)
+void
+page_helps(Page *page, const WorkForecast *forecast)
 {
     page_heading(page, "What would help most, tried on the same trials");
     size_t n = helps_that_count(forecast, MOST_HELPS);
@@ -178,7 +178,7 @@ forecast(Page *page)
     }
     next(page, view.forecast);
     finish(page, view.forecast);
-    helps(page, view.forecast);
+    page_helps(page, view.forecast);
     page_last_days(page, view.forecast);
     months(page, view.forecast);
 }

@@ -15,6 +15,8 @@ void page_boats(Page *page); /* of a folder */
 void page_discipline_rest(Page *page, const char *discipline);
 /* The work alone solved again, with the answers of the forecast; result_free. */
 Result *page_forecast_result(const Page *page, const WorkForecast *forecast);
+/* What was tried to be done in time, under its heading. */
+void page_helps(Page *page, const WorkForecast *forecast);
 /* Each option: in time or not, the last day to begin it, its costs. */
 void page_last_days(Page *page, const WorkForecast *forecast);
 /* The sections of the boat file with the number of their records; here: the one that is shown, or NULL. */
