@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#include "base/date.h"
-#include "base/number.h"
 #include "report/colour.h"
 #include "report/forecast_words.h"
 #include "report/study_head.h"
@@ -100,14 +98,8 @@ write_last_days_text(const WorkForecast *forecast, const Style *style, GString *
 static void
 money(const WorkForecast *forecast, const Style *style, GString *out)
 {
-    study_heading("What it still costs", style, out);
-    g_autofree char *half = number_show(forecast->cost_p50_money, NAN, Q_MONEY, style->units);
-    g_autofree char *most = number_show(forecast->cost_p80_money, NAN, Q_MONEY, style->units);
-    g_autofree char *more = number_show(forecast->contingency_money, NAN, Q_MONEY, style->units);
-    detail(g_strdup_printf("As likely as not less than %s; in 8 of 10 trials less than %s. Set %s "
-                           "aside beyond the plain sum.",
-                           half, most, more),
-           style, out);
+    study_heading("Money", style, out);
+    detail(money_words(forecast, style->units), style, out);
 }
 
 void

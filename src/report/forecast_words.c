@@ -174,6 +174,41 @@ hands_words(const WorkForecast *forecast, const ForecastTask *task)
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
+/* What is paid, and what is ordered but not paid, as it stands in the file. */
+static void
+money_so_far(const WorkPlan *plan, double *spent, double *committed)
+{
+    *spent = *committed = 0.0;
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        *spent += plan->task[i].spent_money;
+    for (size_t i = 0; i < plan->n_purchases; i++) {
+        const WorkPurchase *p = &plan->purchase[i];
+        double paid = isfinite(p->paid_money) ? p->paid_money : 0.0;
+        *spent += paid;
+        if (p->state != PURCHASE_WANTED && isfinite(p->price_money.likely))
+            *committed += fmax(p->price_money.likely - paid, 0.0);
+    }
+}
+
+char *
+money_words(const WorkForecast *forecast, UnitsChoice units)
+{
+    double money[2];
+    money_so_far(forecast->plan, &money[0], &money[1]);
+    g_autofree char *spent = number_show(money[0], NAN, Q_MONEY, units),
+                    *committed = number_show(money[1], NAN, Q_MONEY, units);
+    g_autofree char *so_far =
+        g_strdup_printf("Spent so far %s; ordered and not paid yet %s", spent, committed);
+    if (isnan(forecast->cost_p50_money))
+        return g_strdup_printf("%s; what is still to come cannot be told.", so_far);
+    g_autofree char *half = number_show(forecast->cost_p50_money, NAN, Q_MONEY, units),
+                    *most = number_show(forecast->cost_p80_money, NAN, Q_MONEY, units),
+                    *more = number_show(forecast->contingency_money, NAN, Q_MONEY, units);
+    return g_strdup_printf("%s. Still to be paid: as likely as not less than %s, in 8 of 10 trials "
+                           "less than %s. Set %s aside beyond the plain sum.",
+                           so_far, half, most, more);
+}
+
 size_t
 helps_that_count(const WorkForecast *forecast, size_t room)
 {

@@ -1,6 +1,7 @@
 /* Sentences about a forecast of the work, for terminal, page and papers. All g_free. */
 #pragma once
 
+#include "base/kind.h"
 #include "result/work/forecast.h"
 
 /* "37 in 100", "less than 1 in 100", "not known" */
@@ -26,5 +27,7 @@ char *pace_words(const WorkForecast *forecast);
 char *hands_words(const WorkForecast *forecast, const ForecastTask *task);
 /* How many of the first helps gain at least one in a hundred. */
 size_t helps_that_count(const WorkForecast *forecast, size_t room);
+/* "Spent so far 4 310; ordered and not paid yet 2 100; still to come ...": what stands in the file, and what the trials add. */
+char *money_words(const WorkForecast *forecast, UnitsChoice units);
 /* Open tasks that begin on the first day on which any work is planned: what comes next. Indices of forecast->task; at most room. */
 size_t forecast_next(const WorkForecast *forecast, size_t room, size_t index[]);

@@ -137,6 +137,7 @@ static void
 months(Page *page, const WorkForecast *forecast)
 {
     page_heading(page, "Money by month");
+    say(page, "p", money_words(forecast, page->units));
     if (forecast->n_months == 0) {
         page_text(page, "p", "empty", "No prices are written down.");
         return;
