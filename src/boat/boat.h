@@ -69,7 +69,8 @@ const char *record_what(const Record *record);
 double *record_double(const Record *record, const Field *field);
 size_t boat_options(const Boat *boat, const char *const **ids); /* ids of all options in the file */
 const Document *boat_document(const Boat *boat);                /* merged tree */
-Document *boat_base(const Boat *boat); /* as the file has it, no option applied: to read her again */
+Document *
+boat_base(const Boat *boat); /* as the file has it, no option applied: to read her again */
 /* Shares text and strings; numbers, rows and maps are its own. */
 Boat *boat_copy(const Boat *boat);
 

@@ -155,7 +155,7 @@ typedef struct {   /* items.ID.battery: the whole of it, as its two terminals sh
     int chemistry; /* BatteryChemistry */
     double voltage_V, capacity_As, charge_frac, resistance_ohm, cranking_A, short_circuit_A;
     double vents_m2, coldest_K, cells_K; /* cells_K: while it feeds */
-    int guard; /* BatteryGuard: of lithium */
+    int guard;                           /* BatteryGuard: of lithium */
     Flag frost_guard;
 } BatteryRole;
 typedef struct {
@@ -237,7 +237,7 @@ typedef struct { /* sources.ID */
     /* of the mains side: */
     double efficiency_frac, charging_W, input_limit_A, loop_ohm, fault_A, shuts_down_s;
     double isolator_A, isolator_surge_A; /* of the galvanic isolator in the shore's earth */
-    int neutral_bond, shore_earth; /* NeutralBond, ShoreEarthPath */
+    int neutral_bond, shore_earth;       /* NeutralBond, ShoreEarthPath */
     Flag adds_to_shore;
     List sheds;
     List charges; /* batteries */

@@ -24,7 +24,8 @@ run_learning(const CalcArguments *in, CalcResults *out)
     double scatter = argument_number(in, "scatter"), log_mean, log_sd;
     if (learning_factor(n, ratio, argument_number(in, "prior_mean"),
                         argument_number(in, "prior_sd"), scatter, &log_mean, &log_sd) == REFUSED)
-        results_refuse(out, "ratios (actual over estimated), prior_sd and scatter must be positive");
+        results_refuse(out,
+                       "ratios (actual over estimated), prior_sd and scatter must be positive");
     results_set(out, "log_mean", log_mean);
     results_set(out, "log_sd", log_sd);
     results_set(out, "median_factor", exp(log_mean));

@@ -6,20 +6,19 @@
 #define SHEET "docs/methods/steel.md D4"
 const Method weld_fillet_method = {
     "Section of a fillet weld", "A = z^2 / 2 * (1 + c)", {"geometry; " SHEET, STANDING_DERIVED}};
-const Method weld_butt_method = {
-    "Section of a V butt weld",
-    "A = t * g + (t - f)^2 * tan(a / 2) + 2 / 3 * h * (w + 0.002)",
-    {"geometry; " SHEET, STANDING_DERIVED}};
+const Method weld_butt_method = {"Section of a V butt weld",
+                                 "A = t * g + (t - f)^2 * tan(a / 2) + 2 / 3 * h * (w + 0.002)",
+                                 {"geometry; " SHEET, STANDING_DERIVED}};
 const Method weld_metal_method = {
     "Weld metal", "m = A * L * rho", {"geometry; " SHEET, STANDING_DERIVED}};
 const Method weld_filler_method = {
     "Filler to buy",
     "m_f = m / eta",
     {"filler-metal handbook, Calculating Filler Metal Consumption; " SHEET, STANDING_READ}};
-const Method weld_time_method = {"Elapsed time of a weld",
-                                 "t = m / (D * k)",
-                                 {"definition of deposition rate and operating factor; " SHEET,
-                                  STANDING_DERIVED}};
+const Method weld_time_method = {
+    "Elapsed time of a weld",
+    "t = m / (D * k)",
+    {"definition of deposition rate and operating factor; " SHEET, STANDING_DERIVED}};
 
 Validity
 weld_fillet(double leg_m, double convexity, WeldArea *out)

@@ -12,9 +12,8 @@ const Method humid_air_iso_method = {"Vapour pressure of saturated air",
                                      {"ISO 13788; " SHEET, STANDING_SECONDARY}};
 const Method humid_air_density_method = {
     "Water in a volume of air", "v = e / (461.5 * T)", {"gas law; " SHEET, STANDING_DERIVED}};
-const Method humid_air_mixing_method = {"Water to a mass of dry air",
-                                        "w = 0.622 * e / (p - e)",
-                                        {"gas law; " SHEET, STANDING_DERIVED}};
+const Method humid_air_mixing_method = {
+    "Water to a mass of dry air", "w = 0.622 * e / (p - e)", {"gas law; " SHEET, STANDING_DERIVED}};
 const Method paint_gap_method = {
     "Gap between steel and dew point",
     "dT = T_s - T_d",
@@ -29,10 +28,10 @@ typedef struct {
     double e_0, a, t_0; /* e = e_0 exp(a t/(t_0 + t)) */
 } Magnus;
 
-static const Magnus over_water[] = {[AIR_SET_WMO] = {611.2, 17.62, 243.12},
-                                    [AIR_SET_ISO] = {610.5, 17.269, 237.3}};
-static const Magnus over_ice[] = {[AIR_SET_WMO] = {611.2, 22.46, 272.62},
-                                  [AIR_SET_ISO] = {610.5, 21.875, 265.5}};
+static const Magnus over_water[] = {
+    [AIR_SET_WMO] = {611.2, 17.62, 243.12}, [AIR_SET_ISO] = {610.5, 17.269, 237.3}};
+static const Magnus over_ice[] = {
+    [AIR_SET_WMO] = {611.2, 22.46, 272.62}, [AIR_SET_ISO] = {610.5, 21.875, 265.5}};
 
 static double
 saturation(const Magnus *m, double temperature_K)
@@ -143,7 +142,8 @@ paint_window(AirSet set, double steel_K, double air_K, double humidity, double d
         (!isnan(air_K) && !is_air_K(air_K)) || (by_air && (isnan(air_K) || !(humidity > 0.0))) ||
         (!by_air && !is_air_K(dew_point_K)))
         return REFUSED;
-    double e = by_air ? air_vapour_Pa(set, air_K, humidity) : saturation_counted_Pa(set, dew_point_K);
+    double e =
+        by_air ? air_vapour_Pa(set, air_K, humidity) : saturation_counted_Pa(set, dew_point_K);
     out->dew_point_K = by_air ? air_dew_point_K(set, e) : dew_point_K;
     out->gap_K = steel_K - out->dew_point_K;
     out->steel_humidity = e / saturation_surface_Pa(set, steel_K);

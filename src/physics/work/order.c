@@ -404,7 +404,7 @@ integrity(Aparts *a, const OrderFacts *f, const Index *parts)
 static void
 ashore(Aparts *a, const OrderFacts *f)
 {
-    size_t haul = f->n, launch = f->n, hauls = 0, launches = 0;
+    size_t haul = f->n, launch = haul, hauls = 0, launches = 0;
     for (size_t i = 0; i < f->n; i++) {
         if ((f->task[i].tags & ORDER_HAUL) != 0 && hauls++ == 0)
             haul = i;

@@ -81,6 +81,8 @@ reduce_task(Reach *r, size_t task, size_t n, const OrderArc arc[], bool all_lags
 bool
 order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool all_lags, bool needless[])
 {
+    if (arcs == 0)
+        return true;
     Tie *ties;
     TaskNetwork net = network_of(n, arcs, arc, &ties);
     size_t *order = fresh(n, sizeof(size_t)), *first = arcs_by_task(n, arcs, arc);
