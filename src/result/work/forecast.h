@@ -119,8 +119,7 @@ typedef struct {
     double likely_money; /* usual prices of all that is not spent, by the plan's dates */
     double cost_p50_money, cost_p80_money,
         contingency_money; /* of all that is not spent; P80 - sum of the usual */
-    GPtrArray *blocks;     /* owns arrays */
-    GStringChunk *texts;
+    WorkKept kept;         /* owns arrays and texts */
 } WorkForecast;
 
 WorkForecast *work_forecast_new(const WorkPlan *plan);

@@ -11,8 +11,7 @@ work_plan_new(const Boat *boat)
 {
     WorkPlan *plan = g_new0(WorkPlan, 1);
     plan->boat = boat;
-    plan->blocks = g_ptr_array_new_with_free_func(g_free);
-    plan->texts = g_string_chunk_new(4096);
+    plan->kept = work_kept_new();
     return plan;
 }
 
@@ -21,17 +20,14 @@ work_plan_free(WorkPlan *plan)
 {
     if (plan == NULL)
         return;
-    g_ptr_array_unref(plan->blocks);
-    g_string_chunk_free(plan->texts);
+    work_kept_clear(&plan->kept);
     g_free(plan);
 }
 
 void *
 work_plan_block(WorkPlan *plan, size_t n, size_t size)
 {
-    void *block = g_malloc0_n(MAX(n, 1), size);
-    g_ptr_array_add(plan->blocks, block);
-    return block;
+    return work_kept_block(&plan->kept, n, size);
 }
 
 const char *
@@ -39,9 +35,9 @@ work_plan_text(WorkPlan *plan, const char *format, ...)
 {
     va_list args;
     va_start(args, format);
-    g_autofree char *text = g_strdup_vprintf(format, args);
+    const char *text = work_kept_text(&plan->kept, format, args);
     va_end(args);
-    return g_string_chunk_insert(plan->texts, text); /* few are alike: not worth a look-up */
+    return text;
 }
 
 size_t

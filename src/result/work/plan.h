@@ -7,6 +7,7 @@
 
 #include "base/source.h"
 #include "boat/work.h"
+#include "result/work/kept.h"
 
 #define NO_TASK ((size_t) -1)
 
@@ -188,8 +189,7 @@ typedef struct {
     /* When it cannot be done at all: the shortest circle. Tie i leads from task i to the next one, the last to the first. */
     size_t n_cycle;
     const size_t *cycle, *cycle_tie;
-    GPtrArray *blocks; /* owns arrays */
-    GStringChunk *texts;
+    WorkKept kept; /* owns arrays and texts */
 } WorkPlan;
 
 WorkPlan *work_plan_new(const Boat *boat);
