@@ -3,12 +3,9 @@
 
 #include "app/command.h"
 #include "app/listing.h"
-#include "app/load.h"
+#include "app/loaded_figure.h"
 #include "app/output_file.h"
-#include "checks/figures.h"
-#include "draw/draw.h"
 #include "report/svg_pdf.h"
-#include "study/work_forecast.h"
 
 enum { PNG_WIDTH_px = 1600 };
 
@@ -34,13 +31,7 @@ make_figure(const Loaded *loaded, const PictureInfo *info, const char *record)
 {
     g_autofree char *why_not = NULL;
     Drawn drawn = {.set = figure_set_new(&loaded->input)};
-    if (figure_needs_forecast(info->name)) {
-        PlanText text = loaded_text(loaded);
-        drawn.forecast =
-            work_forecast_find(&loaded->input, &text, &(ForecastAsked){.brief = true}, NULL);
-        drawn.figure = figure_from_forecast(drawn.set, info->name, drawn.forecast, &why_not);
-    } else
-        drawn.figure = figure_from(drawn.set, info->name, record, &why_not);
+    drawn.figure = loaded_figure(loaded, drawn.set, info, record, &drawn.forecast, &why_not);
     if (drawn.figure == NULL)
         console_complain(EXIT_INPUT, "%s: %s", info->name, why_not);
     return drawn;

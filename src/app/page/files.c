@@ -4,13 +4,13 @@
 
 #include <string.h>
 
+#include "app/loaded_figure.h"
 #include "app/papers.h"
 #include "boat/model.h"
 #include "draw/draw.h"
 #include "report/svg_pdf.h"
 #include "report/tables_csv.h"
 #include "report/words.h"
-#include "study/work_forecast.h"
 
 enum { PNG_WIDTH_px = 1600 };
 
@@ -43,19 +43,6 @@ send_bytes(Visit *visit, const char *type, GBytes *bytes, GError *error)
     g_clear_error(&error);
 }
 
-/* A forecast that the picture needs is made for it, and is the caller's. */
-static Figure *
-make_figure(const Shown *shown, const PictureInfo *info, const char *record,
-            WorkForecast **forecast, char **why_not)
-{
-    if (!figure_needs_forecast(info->name))
-        return figure_from(shown->figures, info->name, record, why_not);
-    PlanText text = loaded_text(shown->loaded);
-    *forecast =
-        work_forecast_find(&shown->loaded->input, &text, &(ForecastAsked){.brief = true}, NULL);
-    return figure_from_forecast(shown->figures, info->name, *forecast, why_not);
-}
-
 static void
 send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
@@ -63,8 +50,9 @@ send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
     const PictureInfo *info = picture_find(name, &record);
     g_autofree char *why_not = NULL;
     g_autoptr(WorkForecast) forecast = NULL;
-    g_autoptr(Figure) figure =
-        info != NULL ? make_figure(shown, info, record, &forecast, &why_not) : NULL;
+    g_autoptr(Figure) figure = info != NULL ? loaded_figure(shown->loaded, shown->figures, info,
+                                                            record, &forecast, &why_not)
+                                            : NULL;
     if (figure == NULL) {
         no_such(visit, info == NULL ? "there is no such picture" : why_not);
         return;
