@@ -4,9 +4,11 @@
 #include <stdio.h>
 #include <time.h>
 
+#include "boat_file.h"
 #include "checks/work/work.h"
 #include "physics/dice.h"
 #include "study/work_forecast_parts.h"
+#include "turned.h"
 
 static double
 cpu_ms(void)
@@ -48,20 +50,6 @@ time_plan(const WorkPlan *plan)
         least = fmin(least, cpu_ms() - from);
     }
     printf("forecast-tasks %zu\nplan %.1f ms\n", n, least);
-}
-
-/* Of the pairs of tasks other than the one changed, how many turned. */
-static double
-turned(size_t n, const double a[], const double b[], size_t changed)
-{
-    size_t pairs = 0, kept = 0;
-    for (size_t i = 0; i < n; i++)
-        for (size_t k = i + 1; k < n; k++)
-            if (i != changed && k != changed && a[i] != a[k]) {
-                pairs++;
-                kept += (a[i] < a[k]) == (b[i] < b[k]) && b[i] != b[k];
-            }
-    return pairs > 0 ? 1.0 - (double) kept / (double) pairs : 0.0;
 }
 
 static void
@@ -107,17 +95,9 @@ main(int argc, char *argv[])
 {
     PlanText text = {0};
     g_autofree char *read = NULL;
-    g_autoptr(GError) error = NULL;
-    if (argc != 2 || !g_file_get_contents(argv[1], &read, &text.length, &error)) {
-        fprintf(stderr, "usage: bench_forecast FILE\n");
+    g_autoptr(Boat) boat = boat_of_argument(argc, argv, &text, &read);
+    if (boat == NULL)
         return 2;
-    }
-    text.text = read;
-    g_autoptr(Boat) boat = plan_boat(&text, &error);
-    if (boat == NULL) {
-        fprintf(stderr, "%s\n", error->message);
-        return 2;
-    }
     g_autoptr(WorkPlan) plan = work_plan_of(boat, (Date){0, 0, 0});
     time_plan(plan);
     time_forecast(plan, true);

@@ -7,6 +7,7 @@
 #include "physics/memory.h"
 #include "physics/work/risk.h"
 #include "plan_draft.h"
+#include "turned.h"
 
 static double
 cpu_ms(void)
@@ -15,7 +16,7 @@ cpu_ms(void)
 }
 
 static void
-starts(const PlanWork *work, int32_t start_min[], double *finish_d)
+starts(const PlanWork *work, double start_min[], double *finish_d)
 {
     PlanOutcome outcome;
     size_t where;
@@ -32,25 +33,11 @@ starts(const PlanWork *work, int32_t start_min[], double *finish_d)
     free(list);
 }
 
-/* Pairs of tasks other than `changed` whose starts changed their order, as a share. */
-static double
-turned(size_t n, const int32_t a[], const int32_t b[], size_t changed)
-{
-    size_t pairs = 0, kept = 0;
-    for (size_t i = 0; i < n; i++)
-        for (size_t k = i + 1; k < n; k++)
-            if (i != changed && k != changed && a[i] != a[k]) {
-                pairs++;
-                kept += (a[i] < a[k]) == (b[i] < b[k]) && b[i] != b[k];
-            }
-    return pairs > 0 ? 1.0 - (double) kept / (double) pairs : 0.0;
-}
-
 static void
 time_plan(size_t n)
 {
     PlanDraft *draft = plan_draft_refit(1, n);
-    int32_t *start_min = fresh(n, sizeof *start_min);
+    double *start_min = fresh(n, sizeof *start_min);
     double finish_d, least = INFINITY;
     for (int k = 0; k < 5; k++) {
         double from = cpu_ms();
@@ -81,7 +68,7 @@ static void
 time_calm(size_t n)
 {
     PlanDraft *draft = plan_draft_refit(1, n);
-    int32_t *before = fresh(n, sizeof *before), *after = fresh(n, sizeof *after);
+    double *before = fresh(n, sizeof *before), *after = fresh(n, sizeof *after);
     double finish_d, sum = 0.0, worst = 0.0;
     Dice dice = {5};
     starts(&draft->work, before, &finish_d);

@@ -2,6 +2,7 @@
  * Invariant: one line a quantity, "name value unit". */
 #include <stdio.h>
 
+#include "boat_file.h"
 #include "study/compare.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
@@ -55,17 +56,9 @@ main(int argc, char *argv[])
 {
     PlanText text = {0};
     g_autofree char *read = NULL;
-    g_autoptr(GError) error = NULL;
-    if (argc != 2 || !g_file_get_contents(argv[1], &read, &text.length, &error)) {
-        fprintf(stderr, "usage: bench_study FILE\n");
+    g_autoptr(Boat) boat = boat_of_argument(argc, argv, &text, &read);
+    if (boat == NULL)
         return 2;
-    }
-    text.text = read;
-    g_autoptr(Boat) boat = plan_boat(&text, &error);
-    if (boat == NULL) {
-        fprintf(stderr, "%s\n", error->message);
-        return 2;
-    }
     g_autoptr(Catalog) catalog = catalog_load();
     SolveInput input = {.boat = boat, .catalog = catalog, .stage = STAGE_DONE};
     gint64 start = g_get_monotonic_time();

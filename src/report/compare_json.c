@@ -1,7 +1,7 @@
 /* Plans side by side as JSON. Member names and nesting are a contract: outside programs read them. */
-#include "report/forecast_json.h"
 #include "report/compare_json.h"
 
+#include "report/forecast_json.h"
 #include "report/json_out.h"
 #include "report/words.h"
 

@@ -1,9 +1,9 @@
 /* Remedies as JSON. Member names and nesting are a contract: outside programs read them. */
 #include "report/remedies_json.h"
-#include "report/forecast_json.h"
 
 #include <math.h>
 
+#include "report/forecast_json.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 

@@ -698,6 +698,16 @@ fuse_curve(FigureKind kind)
     return fig;
 }
 
+/* Half-breadths of the deck at the stations. */
+static const double *
+deck_half(void)
+{
+    double *deck = kept(g_new0(double, 5));
+    for (int i = 0; i < 5; i++)
+        deck[i] = station_y[i][2];
+    return deck;
+}
+
 static const void *
 cable_routes(FigureKind kind)
 {
@@ -706,9 +716,7 @@ cable_routes(FigureKind kind)
     size_t n = kind == FIGURE_CROWDED ? 60 : 4;
     RouteEnd *end = kept(g_new0(RouteEnd, n));
     CableRoute *route = kept(g_new0(CableRoute, n));
-    double *deck = kept(g_new0(double, 5));
-    for (int i = 0; i < 5; i++)
-        deck[i] = station_y[i][2];
+    const double *deck = deck_half();
     for (size_t i = 0; i < n; i++) {
         double x = kind == FIGURE_HOSTILE ? 6.0 : 0.5 + 13.0 * (double) i / (double) n;
         end[i] = (RouteEnd){kept(g_strdup_printf("items.e%zu", i)),
@@ -794,9 +802,7 @@ closing_up(FigureKind kind)
     ClosingUpPicture *fig = kept(g_new0(ClosingUpPicture, 1));
     bool gaps = kind == FIGURE_GAPS;
     size_t n = kind == FIGURE_CROWDED ? 30 : 3;
-    double *deck = kept(g_new0(double, 5));
-    for (int i = 0; i < 5; i++)
-        deck[i] = station_y[i][2];
+    const double *deck = deck_half();
     OpenSpace *space = kept(g_new0(OpenSpace, n));
     for (size_t i = 0; i < n; i++) {
         size_t reasons = i % 3 == 2 ? 0 : kind == FIGURE_CROWDED ? 9 : 2;
@@ -825,9 +831,7 @@ order_aboard(FigureKind kind)
     OrderAboardPicture *fig = kept(g_new0(OrderAboardPicture, 1));
     bool gaps = kind == FIGURE_GAPS;
     size_t n = kind == FIGURE_CROWDED ? 90 : 5;
-    double *deck = kept(g_new0(double, 5));
-    for (int i = 0; i < 5; i++)
-        deck[i] = station_y[i][2];
+    const double *deck = deck_half();
     OrderTask *task = kept(g_new0(OrderTask, n));
     OrderTie *tie = kept(g_new0(OrderTie, n));
     for (size_t i = 0; i < n; i++) {
