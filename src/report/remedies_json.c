@@ -51,6 +51,8 @@ one(Json *json, const Result *result, const Remedy *remedy)
     json_number(json, "spread", remedy->spread);
     ids(json, "gained", remedy->n_gained, remedy->gained);
     ids(json, "lost", remedy->n_lost, remedy->lost);
+    if (remedy->n_exchanged > 0)
+        ids(json, "exchanged", remedy->n_exchanged, remedy->exchanged);
     moves(json, remedy);
     json_number(json, "kilos", remedy->kilos);
     json_number(json, "money", remedy->money);

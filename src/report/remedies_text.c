@@ -78,14 +78,49 @@ bulkhead_part(const Result *result, const RemedyPart *part, UnitsChoice units)
                            space, at, part->to_value < part->from_value ? "forward" : "aft");
 }
 
+static char *
+voltage_part(const Result *result, const RemedyPart *part, UnitsChoice units)
+{
+    g_autofree char *bank = path_words(result, part->path);
+    g_autofree char *from = value_words(part->from_value, 1.0, Q_VOLTAGE, units);
+    g_autofree char *to = value_words(part->to_value, 1.0, Q_VOLTAGE, units);
+    return g_strdup_printf("move %s and all that hangs on it from %s to %s", bank, from, to);
+}
+
+char *
+remedy_takes_words(const Result *result, const Remedy *remedy, UnitsChoice units)
+{
+    const RemedyPart *part = remedy->n_parts > 0 ? &remedy->part[0] : NULL;
+    if (part == NULL || part->kind != REMEDY_VOLTAGE)
+        return NULL;
+    g_autofree char *from = value_words(part->from_value, 1.0, Q_VOLTAGE, units);
+    g_autofree char *to = value_words(part->to_value, 1.0, Q_VOLTAGE, units);
+    g_autoptr(GString) out = g_string_new(NULL);
+    g_string_append_printf(out,
+                           "It takes: the same batteries in series, or others of %s with half the "
+                           "ampere-hours; and made for %s, or behind a converter down to %s "
+                           "(never a starter): ",
+                           to, to, from);
+    for (size_t i = 0; i < remedy->n_exchanged; i++) {
+        g_autofree char *name = path_words(result, remedy->exchanged[i]);
+        g_string_append_printf(out, "%s%s", i > 0 ? "; " : "", name);
+    }
+    g_string_append_printf(out,
+                           ". What was measured at %s is measured again. Least voltages are taken "
+                           "as twice the present ones: look them up.",
+                           from);
+    return g_string_free(g_steal_pointer(&out), FALSE);
+}
+
 char *
 remedy_words(const Result *result, const Remedy *remedy, UnitsChoice units)
 {
     g_autoptr(GString) out = g_string_new(NULL);
     for (size_t i = 0; i < remedy->n_parts; i++) {
         const RemedyPart *part = &remedy->part[i];
-        g_autofree char *words = part->kind == REMEDY_NUMBER   ? number_part(result, part, units)
-                                 : part->kind == REMEDY_CHOICE ? choice_part(result, part)
+        g_autofree char *words = part->kind == REMEDY_NUMBER    ? number_part(result, part, units)
+                                 : part->kind == REMEDY_CHOICE  ? choice_part(result, part)
+                                 : part->kind == REMEDY_VOLTAGE ? voltage_part(result, part, units)
                                  : part->kind == REMEDY_BULKHEAD
                                      ? bulkhead_part(result, part, units)
                                      : ballast_part(part, units);
@@ -152,7 +187,9 @@ outcome(const Finding *f, const Remedy *remedy, const Style *style, GString *out
     }
     g_autofree char *value =
         value_spread_words(remedy->value, remedy->spread, f->kind, style->units);
-    g_autofree char *limit = limit_words(f, style->units);
+    Finding then = *f; /* of another voltage, the limit is another too */
+    then.limit = remedy->limit;
+    g_autofree char *limit = limit_words(&then, style->units);
     g_autofree char *line = g_strdup_printf(
         "Then: %s, %s is asked: %s.", value, limit,
         remedy->level == LEVEL_FINE ? "fine" : "a doubt, because something unsettled stays in it");
@@ -174,6 +211,9 @@ one(const Result *result, const Finding *f, const Remedy *remedy, const Style *s
             about != NULL ? " (" : "", remedy->because, about != NULL ? ")." : ".");
         study_detail(why, INDENT, style, out);
     }
+    g_autofree char *takes = remedy_takes_words(result, remedy, style->units);
+    if (takes != NULL)
+        study_detail(takes, INDENT, style, out);
     outcome(f, remedy, style, out);
     list_moves(result, remedy, style, out);
     list_findings(result, "It also clears or eases: ", remedy->n_lost, remedy->lost, f->id, style,

@@ -28,7 +28,7 @@ typedef enum {
     LEVER_NEXT_SIZE_UP,
     LEVER_ADD_BALLAST,
     LEVER_BULKHEAD, /* a watertight one through a space: path is its range along */
-    LEVER_IN_SERIES /* the same batteries at twice the voltage, and the one load they feed: path is their voltage */
+    LEVER_HIGHER_VOLTAGE /* a bank and all that hangs on it, at the next usual voltage: path is the bank's */
 } LeverWay;
 typedef struct {
     const char *path; /* field a builder can change */

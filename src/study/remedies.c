@@ -236,7 +236,6 @@ remedy_finding(size_t index, void *data)
     g_autoptr(GArray) choices = g_array_new(FALSE, FALSE, sizeof(Heap));
     list->nothing = NULL;
     remedy_try_words(work, list, f);
-    remedy_try_series(work, list, f);
     try_numbers(work, &search, list, f, numbers);
     try_bulkheads(work, &search, list, f);
     try_ballast(work, &search, list, f, choices);
@@ -245,6 +244,7 @@ remedy_finding(size_t index, void *data)
         try_number_and_ballast(work, &search, list, numbers, choices);
         try_two_sizes(work, &search, list, f);
     }
+    remedy_try_voltage(work, list, f); /* last: it is the greatest change of all */
     if (list->good->len == 0)
         list->nothing = nothing_words(f, list);
 }

@@ -86,6 +86,8 @@ remedies_of_list(Store *store, const GPtrArray *list)
         remedy[i].gained = ids(store, tried->gained);
         remedy[i].n_lost = tried->lost->len;
         remedy[i].lost = ids(store, tried->lost);
+        remedy[i].n_exchanged = tried->exchanged->len;
+        remedy[i].exchanged = ids(store, tried->exchanged);
     }
     return remedy;
 }

@@ -6,7 +6,7 @@
 typedef struct { /* a remedy that was tried on the text; owns its texts */
     GStringChunk *texts;
     GArray *part, *edit, *move; /* RemedyPart, RemedyEdit, RemedyMove */
-    GPtrArray *gained, *lost;
+    GPtrArray *gained, *lost, *exchanged;
     Remedy remedy;
 } Tried;
 
@@ -46,7 +46,13 @@ void remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[
 /* The words of every LEVER_CHOICE, in their order. */
 void remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding);
 
-/* Batteries joined in series, and their load for twice the voltage. */
-void remedy_try_series(RemedyWork *work, RemedyList *list, const Finding *finding);
+/* Solves the edited text; NULL when it does not clear the finding. */
+Tried *remedy_try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits);
+/* Among the good, or the rejected with its danger. */
+void remedy_add(RemedyList *list, Tried *tried);
+const char *tried_keep(Tried *tried, const char *text);
+
+/* A bank and all that hangs on it, at the next usual voltage. */
+void remedy_try_voltage(RemedyWork *work, RemedyList *list, const Finding *finding);
 
 Remedies *remedies_gather(RemedyWork *work);

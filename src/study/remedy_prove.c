@@ -21,6 +21,7 @@ tried_free(gpointer data)
     g_array_unref(tried->move);
     g_ptr_array_unref(tried->gained);
     g_ptr_array_unref(tried->lost);
+    g_ptr_array_unref(tried->exchanged);
     g_free(tried);
 }
 
@@ -34,6 +35,7 @@ tried_new(void)
     tried->move = g_array_new(FALSE, FALSE, sizeof(RemedyMove));
     tried->gained = g_ptr_array_new();
     tried->lost = g_ptr_array_new();
+    tried->exchanged = g_ptr_array_new();
     tried->remedy.value = tried->remedy.limit = tried->remedy.spread = tried->remedy.money = NAN;
     return tried;
 }
@@ -81,8 +83,8 @@ remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths, char 
 
 /* ---- what else it changes ---- */
 
-static const char *
-keep(Tried *tried, const char *text)
+const char *
+tried_keep(Tried *tried, const char *text)
 {
     return text != NULL ? g_string_chunk_insert(tried->texts, text) : NULL;
 }
@@ -112,17 +114,17 @@ note_findings(Tried *tried, const Result *base, const Result *after)
         bool worse = was != NULL ? now->level < was->level : now->level <= LEVEL_DOUBT;
         if (!worse || now->level > LEVEL_DOUBT)
             continue;
-        g_ptr_array_add(tried->gained, (gpointer) keep(tried, now->id));
+        g_ptr_array_add(tried->gained, (gpointer) tried_keep(tried, now->id));
         if (now->level == LEVEL_DANGER && tried->remedy.because == NULL)
-            tried->remedy.because = keep(tried, now->id);
+            tried->remedy.because = tried_keep(tried, now->id);
     }
     if (tried->remedy.because == NULL)
-        tried->remedy.because = keep(tried, deeper_danger(base, after));
+        tried->remedy.because = tried_keep(tried, deeper_danger(base, after));
     for (size_t i = 0; i < result_findings(base); i++) {
         const Finding *was = result_finding(base, i);
         const Finding *now = result_finding_find(after, was->id);
         if (was->level <= LEVEL_DOUBT && (now == NULL || now->level > was->level))
-            g_ptr_array_add(tried->lost, (gpointer) keep(tried, was->id));
+            g_ptr_array_add(tried->lost, (gpointer) tried_keep(tried, was->id));
     }
 }
 
@@ -156,7 +158,7 @@ note_moves(Tried *tried, const Result *base, const Result *after)
     g_array_sort(sized, largest_first);
     for (guint i = 0; i < sized->len && i < MOST_MOVES; i++) {
         RemedyMove move = g_array_index(sized, Sized, i).move;
-        move.answer = keep(tried, move.answer);
+        move.answer = tried_keep(tried, move.answer);
         g_array_append_val(tried->move, move);
     }
 }
@@ -177,8 +179,8 @@ static void
 note_edits(Tried *tried, const GArray *edits, const GPtrArray *paths)
 {
     for (guint i = 0; i < edits->len; i++) {
-        RemedyEdit edit = {keep(tried, paths->pdata[i]),
-                           keep(tried, g_array_index(edits, Edit, i).value)};
+        RemedyEdit edit = {tried_keep(tried, paths->pdata[i]),
+                           tried_keep(tried, g_array_index(edits, Edit, i).value)};
         g_array_append_val(tried->edit, edit);
     }
 }
@@ -196,9 +198,8 @@ brings_a_lost_space(const Result *base, const Result *after)
     return false;
 }
 
-/* Solves the edited text; NULL when it does not clear the finding. */
-static Tried *
-try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
+Tried *
+remedy_try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
 {
     g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func(g_free);
     g_autoptr(Boat) boat = remedy_boat(work, edits, paths, NULL);
@@ -219,8 +220,8 @@ try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
     return tried;
 }
 
-static void
-add_tried(RemedyList *list, Tried *tried)
+void
+remedy_add(RemedyList *list, Tried *tried)
 {
     g_ptr_array_add(tried->remedy.because != NULL ? list->rejected : list->good, tried);
 }
@@ -237,16 +238,16 @@ remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[], co
             with[i] = fmin(amount[i] + more * knob[i].step, knob_round(&knob[i], knob[i].most));
             knob_edits(&knob[i], work->solve->boat, work->solve->stage, with[i], texts, edits);
         }
-        Tried *tried = try_edits(work, list, edits);
+        Tried *tried = remedy_try_edits(work, list, edits);
         if (tried == NULL)
             continue;
         for (size_t i = 0; i < n; i++) {
             RemedyPart part = knob_part(&knob[i], with[i]);
-            part.path = keep(tried, part.path);
+            part.path = tried_keep(tried, part.path);
             tried->remedy.kilos += part.mass_kg;
             g_array_append_val(tried->part, part);
         }
-        add_tried(list, tried);
+        remedy_add(list, tried);
         return;
     }
 }
@@ -259,12 +260,13 @@ try_word(RemedyWork *work, RemedyList *list, const char *path, const char *from,
     g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
     Edit edit = {path, to};
     g_array_append_val(edits, edit);
-    Tried *tried = try_edits(work, list, edits);
+    Tried *tried = remedy_try_edits(work, list, edits);
     if (tried == NULL)
         return;
-    RemedyPart part = {.kind = REMEDY_CHOICE, .path = keep(tried, path), .from = from, .to = to};
+    RemedyPart part = {
+        .kind = REMEDY_CHOICE, .path = tried_keep(tried, path), .from = from, .to = to};
     g_array_append_val(tried->part, part);
-    add_tried(list, tried);
+    remedy_add(list, tried);
 }
 
 /* The field of every choice that the finding names, when it names several of one kind: one alone leaves the rest as it is. NULL: it
@@ -310,15 +312,15 @@ try_word_of_all(RemedyWork *work, RemedyList *list, const Finding *finding, cons
         g_array_append_val(edits, edit);
         g_array_append_val(parts, part);
     }
-    Tried *tried = edits->len > 0 ? try_edits(work, list, edits) : NULL;
+    Tried *tried = edits->len > 0 ? remedy_try_edits(work, list, edits) : NULL;
     if (tried == NULL)
         return;
     for (guint i = 0; i < parts->len; i++) {
         RemedyPart part = g_array_index(parts, RemedyPart, i);
-        part.path = keep(tried, part.path);
+        part.path = tried_keep(tried, part.path);
         g_array_append_val(tried->part, part);
     }
-    add_tried(list, tried);
+    remedy_add(list, tried);
 }
 
 void
@@ -344,73 +346,5 @@ remedy_try_words(RemedyWork *work, RemedyList *list, const Finding *finding)
             if (w != now && !study_cancelled(work->how))
                 try_word(work, list, lever->path, now >= 0 ? field->choices[now].word : "",
                          field->choices[w].word);
-    }
-}
-
-/* ---- twice the voltage ---- */
-
-typedef struct {
-    const char *key;
-    double factor;
-} Scaled;
-
-/* Edits a number that is typed, times a factor; false: it is not there. */
-static bool
-scale(const RemedyWork *work, const Record *record, const Scaled *scaled, GStringChunk *texts,
-      GArray *edits, RemedyPart *part)
-{
-    g_autofree char *whole = g_strdup_printf("%s.%s", record->path, scaled->key);
-    Lever lever = {g_string_chunk_insert(texts, whole), LEVER_EITHER, NAN, NAN};
-    Knob knob;
-    if (!knob_of_number(work->solve->boat, &lever, scaled->factor > 1.0, &knob))
-        return false;
-    double amount = fabs(scaled->factor - 1.0) * knob.from;
-    knob_edits(&knob, work->solve->boat, work->solve->stage, amount, texts, edits);
-    *part = knob_part(&knob, amount);
-    return true;
-}
-
-/* The same cells in series: half the charge and four times the resistance at twice the voltage; the load for it draws half. */
-static void
-try_in_series(RemedyWork *work, RemedyList *list, const Record *bank, const Record *load)
-{
-    static const Scaled of_bank[] = {{"voltage", 2.0},
-                                     {"capacity", 0.5},
-                                     {"resistance", 4.0},
-                                     {"cranking-current", 0.5},
-                                     {"short-circuit-current", 0.5}};
-    static const Scaled of_load[] = {
-        {"voltage", 2.0}, {"current", 0.5}, {"inrush", 0.5}, {"least", 2.0}};
-    g_autoptr(GStringChunk) texts = g_string_chunk_new(512);
-    g_autoptr(GArray) edits = g_array_new(FALSE, FALSE, sizeof(Edit));
-    RemedyPart told[2], part;
-    bool both = scale(work, bank, &of_bank[0], texts, edits, &told[0]) &&
-                scale(work, load, &of_load[0], texts, edits, &told[1]);
-    for (size_t i = 1; both && i < G_N_ELEMENTS(of_bank); i++)
-        scale(work, bank, &of_bank[i], texts, edits, &part);
-    for (size_t i = 1; both && i < G_N_ELEMENTS(of_load); i++)
-        scale(work, load, &of_load[i], texts, edits, &part);
-    Tried *tried = both ? try_edits(work, list, edits) : NULL;
-    if (tried == NULL)
-        return;
-    for (size_t i = 0; i < G_N_ELEMENTS(told); i++) {
-        told[i].path = keep(tried, told[i].path);
-        g_array_append_val(tried->part, told[i]);
-    }
-    add_tried(list, tried);
-}
-
-void
-remedy_try_series(RemedyWork *work, RemedyList *list, const Finding *finding)
-{
-    const Field *field;
-    for (size_t i = 0; i < finding->levers; i++) {
-        if (finding->lever[i].way != LEVER_IN_SERIES)
-            continue;
-        const Record *bank = boat_at(work->solve->boat, finding->lever[i].path, &field),
-                     *about = boat_at(work->solve->boat, finding->about, &field);
-        const Record *load = about != NULL ? record_role(about, &section_load) : NULL;
-        if (bank != NULL && load != NULL)
-            try_in_series(work, list, bank, load);
     }
 }

@@ -41,6 +41,20 @@ opened_free(Opened *o)
     g_free(o);
 }
 
+Opened *
+opened_apply(const Opened *o, const Remedy *remedy)
+{
+    g_autofree Edit *edits = g_new(Edit, remedy->n_edits);
+    for (size_t i = 0; i < remedy->n_edits; i++)
+        edits[i] = (Edit){remedy->edit[i].path, remedy->edit[i].value};
+    gsize length;
+    g_autoptr(GError) error = NULL;
+    g_autofree char *text = edit_apply(o->text, o->length, remedy->n_edits, edits, &length, &error);
+    if (text == NULL)
+        fail_msg("the edits cannot be made: %s", error->message);
+    return open_text(text, o->option, o->input.stage);
+}
+
 char *
 with(const char *text, const char *path, const char *value)
 {

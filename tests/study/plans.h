@@ -3,6 +3,7 @@
 
 #include "../checks/boats.h"
 
+#include "result/study/remedy.h"
 #include "study/plan.h"
 
 typedef struct {
@@ -20,6 +21,8 @@ typedef struct {
 /* Each fails the test where the text is no boat. option NULL: base plan. */
 Opened *open_text(const char *text, const char *option, Stage stage);
 Opened *open_example(const char *name, const char *option, Stage stage);
+/* The remedy typed into the text, and solved. */
+Opened *opened_apply(const Opened *opened, const Remedy *remedy);
 void opened_free(Opened *opened);
 /* The text with one value set (NULL: removed); g_free. */
 char *with(const char *text, const char *path, const char *value);

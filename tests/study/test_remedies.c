@@ -6,20 +6,6 @@
 #include "boat/model.h"
 #include "study/remedies.h"
 
-static Opened *
-apply(const Opened *o, const Remedy *remedy)
-{
-    g_autofree Edit *edits = g_new(Edit, remedy->n_edits);
-    for (size_t i = 0; i < remedy->n_edits; i++)
-        edits[i] = (Edit){remedy->edit[i].path, remedy->edit[i].value};
-    gsize length;
-    g_autoptr(GError) error = NULL;
-    g_autofree char *text = edit_apply(o->text, o->length, remedy->n_edits, edits, &length, &error);
-    if (text == NULL)
-        fail_msg("the edits cannot be made: %s", error->message);
-    return open_text(text, o->option, o->input.stage);
-}
-
 static bool
 stands(const char *const *ids, size_t n, const char *id)
 {
@@ -53,7 +39,7 @@ is_danger(const Result *result, const char *id)
 static void
 assert_remedy(const Opened *o, const char *finding, const Remedy *remedy, bool rejected)
 {
-    Opened *after = apply(o, remedy);
+    Opened *after = opened_apply(o, remedy);
     assert_cleared(after->result, finding);
     assert_true(remedy->n_parts >= 1 && remedy->n_parts <= 2);
     if (rejected) {
@@ -303,46 +289,6 @@ all_fuses_of_a_board_change_together(void **state)
     opened_free(o);
 }
 
-/* A thruster of 12 V, 250 A, on 16 mm2 keeps 0.68 of its thrust (tests/checks/test_wiring_thruster.c). For 24 V it draws half, and the
- * share lost in the cable is a quarter: 25.3 V - 108.8 A (16 mohm + 12.3 mohm) = 22.2 V, 0.870 of its thrust (by bisection). */
-static void
-batteries_in_series_lose_less(void **state)
-{
-    (void) state;
-    static const char text[] =
-        "careen: 1\nboat:\n  name: X\nitems:\n  bank:\n    battery:\n      voltage: 12 V\n      "
-        "capacity: 200 Ah\n      charge: 100 %% (measured)\n      resistance: 4 mohm (maker)\n"
-        "  pusher:\n    load:\n      draws: motor\n      use: thruster\n      voltage: 12 V\n      "
-        "current: 250 A (plate)\n      runs-for: 3 min\n%ssources:\n  house:\n    kind: bank\n    "
-        "of: bank\ncircuits:\n  feed:\n    from: bank\n    to: pusher\n    one-way: 4 m ± 0 m\n    "
-        "area: 16 mm2\n    insulation: 105 degC\n    contacts: 0.4 mohm ± 0 mohm\n%s";
-    g_autofree char *alone = g_strdup_printf(text, "", "");
-    Opened *o = open_text(alone, NULL, STAGE_DONE);
-    g_autoptr(Remedies) remedies =
-        remedies_find(&o->input, &o->plan, o->result, "wiring.thrust.pusher", NULL);
-    const RemediesOf *of = remedies_for(remedies, "wiring.thrust.pusher");
-    const Remedy *series = NULL;
-    for (size_t i = 0; i < of->n_remedies; i++)
-        if (strcmp(of->remedy[i].edit[0].path, "items.bank.battery.voltage") == 0)
-            series = &of->remedy[i];
-    assert_non_null(series);
-    assert_remedy(o, "wiring.thrust.pusher", series, false);
-    Opened *after = apply(o, series);
-    assert_true(fabs(result_answer_find(after->result, "wiring.thrust.pusher")->value - 0.870) <
-                0.005);
-    opened_free(after);
-    opened_free(o);
-    /* Not while a lamp of 12 V hangs on it too. */
-    g_autofree char *shared =
-        g_strdup_printf(text, "  lamp: {load: {voltage: 12 V, power: 20 W}}\n",
-                        "  lamp-feed: {from: bank, to: lamp, one-way: 2 m, area: 2.5 mm2}\n");
-    o = open_text(shared, NULL, STAGE_DONE);
-    const Finding *f = result_finding_find(o->result, "wiring.thrust.pusher");
-    for (size_t i = 0; i < f->levers; i++)
-        assert_int_not_equal(f->lever[i].way, LEVER_IN_SERIES);
-    opened_free(o);
-}
-
 int
 main(void)
 {
@@ -354,7 +300,6 @@ main(void)
                                        cmocka_unit_test(the_same_from_run_to_run),
                                        cmocka_unit_test(a_bulkhead_saves_what_a_hold_would_lose),
                                        cmocka_unit_test(all_fuses_of_a_board_change_together),
-                                       cmocka_unit_test(batteries_in_series_lose_less),
                                        cmocka_unit_test(it_stops_when_asked)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

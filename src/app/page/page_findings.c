@@ -122,6 +122,9 @@ remedy_item(Page *page, const char *finding, const Remedy *remedy, size_t i)
     g_autofree char *number = g_strdup_printf("%zu", i);
     markup_open(page->out, "li", NULL);
     page_text(page, "p", NULL, words);
+    g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
+    if (takes != NULL)
+        page_text(page, "p", "quiet", takes);
     page_anchor(page, page_link(page, "/remedy", "name", finding, "n", number, NULL), "more",
                 "Try it: what else does it change?");
     markup_close(page->out);

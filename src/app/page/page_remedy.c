@@ -121,6 +121,9 @@ page_remedy(Page *page)
     page_title(page, "Tried: %s", words);
     g_autofree char *against = g_strdup_printf("Against: %s", sentence);
     page_text(page, "p", NULL, against);
+    g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
+    if (takes != NULL)
+        page_text(page, "p", NULL, takes);
     apply_form(page, f->id, remedy, words);
     ids_list(page, "Better with it", page->result, remedy->n_lost, remedy->lost);
     g_autoptr(Shown) tried = try_it(page, remedy);

@@ -2,6 +2,7 @@
 #include <glib.h>
 #include <math.h>
 
+#include "checks/wiring/voltage_step.h"
 #include "checks/wiring/workings.h"
 
 static const char *const cautions[] = {"WI4", NULL};
@@ -88,6 +89,7 @@ judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
         finding_settle(result, f, f->settle_path, joints_test(wiring, cable, result));
     finding_situation(result, f, flow_words(result, flow));
     wire_levers(result, f, cable);
+    lever_higher_voltage(wiring, cable->to, f, result);
 }
 
 /* Length and area are there, and no table goes so far. */
@@ -172,6 +174,17 @@ run_loss(const Wiring *wiring, Result *result)
 
 /* ---- least volts ---- */
 
+/* Out and back must often grow together. */
+static void
+levers_of_way(const Wiring *wiring, const Place *place, Finding *f, Result *result)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *cable = wiring_cable(wiring, i);
+        if (wiring_place(wiring, cable->to) == place || wiring_place(wiring, cable->from) == place)
+            lever_thicker(result, f, cable);
+    }
+}
+
 static void run_least(const Wiring *wiring, Result *result);
 const Check check_least_volts = {{"wiring", "least-volts",
                                   "Does every device get the voltage it needs to work?",
@@ -203,6 +216,8 @@ run_least(const Wiring *wiring, Result *result)
                                   least, Q_VOLTAGE, &maker);
         finding_text(result, f, "{about} gets {value} ({situation}) and needs {limit}", NULL);
         finding_situation(result, f, flow_words(result, worst));
+        levers_of_way(wiring, place, f, result);
+        lever_higher_voltage(wiring, i, f, result);
         g_autofree char *lead = g_strconcat("wiring.starter-lead.", place->id, NULL);
         const Finding *thin = result_finding_find(result, lead);
         if (thin != NULL && thin->level <= LEVEL_FAULT && f->level <= LEVEL_DOUBT)
@@ -234,11 +249,7 @@ judge_starter(const Wiring *wiring, const Place *place, Result *result)
                  "The cables between battery and {about} have {value}; a diesel's starter allows "
                  "{limit}",
                  NULL);
-    for (guint i = 0; i < wiring->cables->len; i++) { /* out and back must often grow together */
-        const Cable *cable = wiring_cable(wiring, i);
-        if (wiring_place(wiring, cable->to) == place || wiring_place(wiring, cable->from) == place)
-            lever_thicker(result, f, cable);
-    }
+    levers_of_way(wiring, place, f, result);
 }
 
 static void
@@ -336,6 +347,8 @@ judge_place(const Wiring *wiring, const Flow *flow, const Place *place, size_t i
                      : "{about} is off: nothing that feeds reaches it, out and back ({situation})",
                  NULL);
     finding_situation(result, f, flow_words(result, flow));
+    if (flow->collapsed[i])
+        lever_higher_voltage(wiring, i, f, result);
 }
 
 static void

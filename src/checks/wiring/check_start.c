@@ -2,6 +2,7 @@
 #include <math.h>
 
 #include "checks/wiring/device.h"
+#include "checks/wiring/voltage_step.h"
 #include "checks/wiring/workings.h"
 
 static const char *const cautions[] = {"WI4", NULL};
@@ -89,6 +90,7 @@ judge_others(const Wiring *wiring, const Place *motor, const Flow *flow, Result 
                      : "While {about} starts ({situation}), {0} falls to {value} and needs {limit}",
                  place == motor ? NULL : result_name(result, place->record->path), NULL);
     finding_situation(result, f, flow_words(result, flow));
+    lever_higher_voltage(wiring, worst, f, result);
 }
 
 static void

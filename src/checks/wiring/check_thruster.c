@@ -3,6 +3,7 @@
 #include <math.h>
 
 #include "checks/wiring/device.h"
+#include "checks/wiring/voltage_step.h"
 #include "checks/wiring/workings.h"
 #include "physics/wiring/pm_thruster.h"
 
@@ -44,28 +45,6 @@ const Check check_thrust = {
     {"wiring", "thrust", "Does each thruster get the voltage to push?", LINE_INSURABLE, cautions},
     .wired = run_thrust};
 
-/* The bank that feeds it and nothing else, and that nothing charges at its present voltage; NULL: there is none. */
-static const Place *
-own_bank(const Wiring *wiring, size_t thruster)
-{
-    g_autofree bool *reached = g_new0(bool, wiring->places->len + 1);
-    const Place *bank = NULL;
-    reached[thruster] = true;
-    while (wiring_spread(wiring, reached))
-        continue;
-    for (guint i = 0; i < wiring->places->len; i++) {
-        const Place *place = wiring_place(wiring, i);
-        bool battery = place->battery != NULL;
-        bool other = i != thruster && (place->load != NULL || place->heater != NULL ||
-                                       place->mains || (place->source != NULL && !battery));
-        if (reached[i] && (other || (battery && bank != NULL)))
-            return NULL;
-        if (reached[i] && battery)
-            bank = place;
-    }
-    return bank;
-}
-
 static void
 judge_thrust(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
 {
@@ -86,10 +65,7 @@ judge_thrust(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
     if (cable == NULL)
         return;
     lever_thicker(result, f, cable);
-    const Place *bank = own_bank(wiring, i);
-    if (bank != NULL)
-        finding_lever(result, f, result_text(result, "%s.voltage", bank->battery->path),
-                      LEVER_IN_SERIES, NAN, NAN);
+    lever_higher_voltage(wiring, i, f, result);
     g_autofree char *loss = g_strconcat("wiring.voltage-loss.", cable->record->id, NULL);
     const Finding *lost = result_finding_find(result, loss);
     if (lost != NULL && lost->level <= LEVEL_FAULT && f->level <= LEVEL_DOUBT)

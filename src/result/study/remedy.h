@@ -4,11 +4,17 @@
 
 #include "result/finding.h"
 
-typedef enum { REMEDY_NUMBER, REMEDY_CHOICE, REMEDY_BALLAST, REMEDY_BULKHEAD } RemedyKind;
+typedef enum {
+    REMEDY_NUMBER,
+    REMEDY_CHOICE,
+    REMEDY_BALLAST,
+    REMEDY_BULKHEAD,
+    REMEDY_VOLTAGE /* a bank with all that hangs on it */
+} RemedyKind;
 
 typedef struct { /* one lever that was moved, in words */
     RemedyKind kind;
-    const char *path;      /* of the field; of ballast, the new item's */
+    const char *path;      /* of the field; of ballast, the new item's; of a voltage, the bank */
     const char *from, *to; /* of a choice: words */
     double from_value,
         to_value; /* of a number, SI; of a bulkhead, the old end and where it stands */
@@ -39,6 +45,8 @@ typedef struct {
     double money;                /* NAN: not known */
     size_t n_gained, n_lost; /* ids of findings that are worse, and that are better than before */
     const char *const *gained, *const *lost;
+    size_t n_exchanged; /* of a voltage: paths of what must be made for it then */
+    const char *const *exchanged;
     size_t n_moves; /* governing answers that move most, against their spread */
     const RemedyMove *move;
     const char *because; /* of a rejected one: id of the danger that it brings */
