@@ -3,7 +3,7 @@
 
     count.py TESTLOG.json
 
-Prints one line for each test that failed and, last, "PASSED FAILED". A test that counts its own checks (cmocka, or a last
+Prints each test that failed with what it said of that and, last, "PASSED FAILED". A test that counts its own checks (cmocka, or a last
 line "N passed, M failed") counts as many; any other counts as one. A test that ended badly has at least one failure,
 whatever it printed.
 """
@@ -13,6 +13,7 @@ import sys
 
 CMOCKA_PASSED = re.compile(r"^\[  PASSED  \] (\d+) test\(s\)", re.M)
 CMOCKA_FAILED = re.compile(r"^\[  FAILED  \] (?:\w+: )?(\d+) test\(s\)", re.M)
+FAILING = re.compile(r"^FAILED|^\[  (?:ERROR|FAILED)  \]|runtime error|ERROR: \w+Sanitizer")
 OWN_COUNT = re.compile(r"^(\d+) passed(?:, (\d+) failed)?$", re.M)
 
 
@@ -24,6 +25,14 @@ def counted(text):
         passed += int(own[-1][0])
         failed += int(own[-1][1] or 0)
     return passed, failed
+
+
+def complaint(test):
+    """Where a test says what failed, a few lines from there on; else the end of what it said."""
+    said = (test.get("stdout", "") + "\n" + test.get("stderr", "")).splitlines()
+    places = [i for i, line in enumerate(said) if FAILING.search(line)][:6]
+    shown = sorted({k for i in places for k in range(max(i - 4, 0), min(i + 12, len(said)))})
+    return [said[k] for k in shown] if places else said[-30:]
 
 
 def main():
@@ -39,6 +48,7 @@ def main():
             else:
                 bad = max(bad, 1)
                 print(f"FAILED: {test['name']} ({test['result']})")
+                print(*(f"    {line}" for line in complaint(test)), sep="\n")
             passed += good
             failed += bad
     print(passed, failed)

@@ -147,33 +147,59 @@
       refused.hidden = true;
   });
 
-  /* An edit that found no server is kept, marked, and sent again. */
-  on("htmx:error", e => {
-    const form = e.target.closest && e.target.closest("form.field");
+  /* What found no server, or one with too much to do, is asked for again: an edit is kept and marked meanwhile, the stream of
+   * news, once it runs, is taken up again by itself. */
+  const AGAIN_MS = 1000, lost = document.documentElement.classList;
+  const is_stream = e => e.hasAttribute && e.hasAttribute("hx-sse:connect");
+  function again(element, ask) {
+    clearTimeout(element.again);
+    element.again = setTimeout(() => { if (element.isConnected) ask(element); }, AGAIN_MS);
+  }
+  function send(form) {
+    if (form.matches(".unsent"))
+      form.requestSubmit();
+  }
+  function listen(stream) {
+    const fresh = stream.cloneNode();
+    fresh.removeAttribute("data-htmx-powered");
+    stream.replaceWith(fresh);
+    htmx.process(fresh);
+  }
+  function unanswered(element) {
+    const form = element.closest && element.closest("form.field");
     if (form) {
       form.classList.add("unsent");
       form.setAttribute("data-keep", "");
+      again(form, send);
+    } else if (is_stream(element)) {
+      lost.add("lost");
+      again(element, listen);
+    } else if (element === main()) {
+      again(element, () => document.body.dispatchEvent(new Event("revision")));
     }
+  }
+  on("htmx:error", e => {
+    if (e.detail.ctx)
+      unanswered(e.target);
+  });
+  on("htmx:response:error", e => {
+    if (e.detail.ctx.response.status === 503)
+      unanswered(e.target);
   });
   on("htmx:sse:after:connection", () => {
-    document.documentElement.classList.remove("lost");
-    document.querySelectorAll("form.unsent").forEach(form => form.requestSubmit());
+    lost.remove("lost");
+    document.querySelectorAll("form.unsent").forEach(send);
   });
-  on("htmx:sse:error", () => document.documentElement.classList.add("lost"));
+  on("htmx:sse:error", () => lost.add("lost"));
 
   /* A browser grants one host six connections: a tab opened behind another asks for its stream when it is looked at, as a tab
    * that is left gives its own up. */
   on("htmx:before:request", e => {
-    if (!document.hidden || !e.target.hasAttribute || !e.target.hasAttribute("hx-sse:connect"))
+    if (!document.hidden || !is_stream(e.target))
       return;
     e.preventDefault();
     const stream = e.target;
-    on("visibilitychange", () => {
-      const fresh = stream.cloneNode();
-      fresh.removeAttribute("data-htmx-powered");
-      stream.replaceWith(fresh);
-      htmx.process(fresh);
-    }, { once: true });
+    on("visibilitychange", () => listen(stream), { once: true });
   });
 
   /* Morphing sets attributes; a box once touched no longer follows them. */

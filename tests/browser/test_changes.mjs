@@ -68,13 +68,14 @@ await main(async () => {
                                           body: new URLSearchParams({ token, path: which, value, back: "/phone" }) });
     assert.equal(answer.status, 200, `${which}: ${value}`);
   };
+  let difference = "";
   const follow = async () => {
     for (const page of [...pages, editor]) {
       await until(async () => {
         const now = await page.evaluate(async () => (await fetch("/history", { method: "HEAD" })).headers.get("Careen-Revision"));
         return await revision(page) === now;
       }, `${page.url()} follows`);
-      assert.equal(await page.evaluate(unlike, true), "", page.url());
+      await until(async () => !(difference = await page.evaluate(unlike, true)), `${page.url()} shows it`).catch(e => { throw new Error(`${e.message}: ${difference}`); });
     }
   };
 
