@@ -40,12 +40,12 @@
         body.set("was", was.value);
     }
   });
-  /* Typed on while it was being saved: what comes next was typed over what was just sent. */
-  function typedOn(form, ctx) {
-    if (form.matches && form.matches("form.field[data-keep]") && ctx.response && ctx.response.status === 200)
+  /* What comes next was typed over what was just taken, whatever becomes of the answer: one overtaken by news is not shown. */
+  on("htmx:before:response", e => {
+    const form = e.target, ctx = e.detail.ctx;
+    if (form.matches && form.matches("form.field") && form.elements.was && ctx.response.status === 200)
       form.elements.was.value = form.sent.trim();
-  }
-  on("htmx:before:swap", e => typedOn(e.target, e.detail.ctx));
+  });
 
   /* A page says what it shows. While its <main> stands as it was sent (data-kept) it is answered with what changed since, and
    * asks for all of it where that does not fit. */
@@ -64,19 +64,18 @@
       return;
     e.preventDefault();
     const here = main();
-    if (!overtaken(ctx, e.target) && !(since === here.dataset.kept && take(ctx, e.target, here))) {
+    if (!overtaken(ctx, e.target) && !(since === here.dataset.kept && take(ctx, here))) {
       here.removeAttribute("data-kept");
       document.body.dispatchEvent(new Event("revision"));
     }
   });
 
   /* Whether all parts were where they should be; nothing is touched before that is known. */
-  function take(ctx, source, here) {
+  function take(ctx, here) {
     const sheet = new DOMParser().parseFromString(ctx.text, "application/xml").documentElement;
     const parts = sheet.tagName === "changes" ? Array.from(sheet.children, part => ({ part, where: find(part) })) : [{}];
     if (parts.some(({ part, where }) => !where || !fits(part, where)))
       return false;
-    typedOn(source, ctx);
     here.dataset.kept = ctx.response.headers.get("Careen-Kept");
     for (const { part, where } of parts) {
       if (where.closest("[data-keep]") || (part.firstChild.localName === "whole" && where.querySelector("[data-keep]")))

@@ -176,14 +176,30 @@ export async function shot(page, name, whole = true) {
 
 export const revision = page => page.evaluate(() => document.getElementById("main").dataset.revision);
 
-/* Does something and waits for the view that follows from it: another revision stands in <main>. */
+/* The revision that the server would show on this page now. */
+const newest = page => page.evaluate(async () =>
+  (await fetch(location.pathname + location.search, { method: "HEAD", cache: "no-store" })).headers.get("Careen-Revision"));
+
+/* The newest revision, once nothing is under way any more: one edit may be told twice. */
+async function at_rest(page) {
+  let was = await newest(page);
+  for (let same = 0; same < 3;) {
+    await pause(25);
+    const now = await newest(page);
+    same = now === was ? same + 1 : 0;
+    was = now;
+  }
+  return was;
+}
+
+/* Does something and waits for the view that follows from it: the server has another revision, and it stands in <main>. */
 export async function after(page, act) {
-  const was = await revision(page);
+  const was = await at_rest(page);
   await act();
-  await page.waitForFunction(old => {
-    const main = document.getElementById("main");
-    return main && main.dataset.revision !== old;
-  }, was);
+  await until(async () => {
+    const now = await newest(page);
+    return now !== was && await revision(page) === now;
+  }, "the view that follows");
 }
 
 export const field = (page, which) => page.locator(`[id="v-${which}"]`);
