@@ -9,6 +9,7 @@
 
 #include <cmocka.h>
 
+#include "physics/dice.h"
 #include "physics/work/plan_check.h"
 
 enum { CABIN, LOCKER, OUTSIDE, ZONES };
@@ -378,6 +379,256 @@ ten_thousand_in_one_place_are_cut_short(void **state)
     free(tasks);
 }
 
+/* --- plans drawn by chance, against all pairs by brute force ------------------------------------------------------------ */
+
+enum { MOST = 14, DRAWN_ZONES = 4, DRAWN = 4000 };
+
+typedef struct {
+    OrderTask task[MOST];
+    size_t zone[MOST][2];
+    OrderPart part[MOST];
+    Tie tie[3];
+    ZonePair pair[3];
+    OrderFacts facts;
+} Drawn;
+
+static void
+draw_task(Dice *dice, Drawn *d, size_t i)
+{
+    static const unsigned tags[] = {
+        0, 0, 0, ORDER_HOT, ORDER_WET, ORDER_TEST, ORDER_ASHORE, ORDER_HAUL, ORDER_LAUNCH};
+    OrderTask *task = &d->task[i];
+    *task = (OrderTask){.zone = d->zone[i], .layer = (int) dice_below(dice, 7) - 1};
+    d->zone[i][0] = dice_below(dice, DRAWN_ZONES - 1);
+    d->zone[i][1] = d->zone[i][0] + 1;
+    task->zones = dice_below(dice, 3);
+    task->tags = tags[dice_below(dice, sizeof tags / sizeof tags[0])];
+    task->wait_h = dice_below(dice, 3) == 0 ? 8.0 : 0.0;
+    task->watch_h = (double) dice_below(dice, 2);
+    task->launch_h = dice_below(dice, 4) == 0 ? 4.0 * (double) dice_below(dice, 5) : 0.0;
+    task->whole = dice_below(dice, 6) == 0;
+    d->part[i] = (OrderPart){(OrderRole) dice_below(dice, 5), dice_below(dice, OPENINGS)};
+    task->parts = dice_below(dice, 5) == 0;
+    task->part = &d->part[i];
+}
+
+/* With layers that mostly rise with the number, so that about half of the plans have no loop. */
+static void
+draw_plan(Dice *dice, Drawn *d)
+{
+    size_t n = 2 + dice_below(dice, MOST - 1);
+    for (size_t i = 0; i < n; i++)
+        draw_task(dice, d, i);
+    bool tame = dice_below(dice, 4) > 0;
+    for (size_t i = 0; tame && i < n; i++) {
+        d->task[i].layer = d->task[i].layer < 0 ? -1 : (int) (6 * i / n);
+        if ((d->task[i].tags & ORDER_HOT) != 0 && i > n / 3)
+            d->task[i].tags = 0;
+    }
+    for (size_t k = 0; k < 3; k++) {
+        d->pair[k] = (ZonePair){k, k + 1, dice_below(dice, 2) == 0, false};
+        size_t from = dice_below(dice, n), to = dice_below(dice, n);
+        d->tie[k] = (Tie){tame && from > to ? to : from, tame && from > to ? from : to,
+                          TIE_FINISH_START, 8.0 * (double) dice_below(dice, 3)};
+    }
+    d->facts = (OrderFacts){n,
+                            DRAWN_ZONES,
+                            OPENINGS,
+                            3,
+                            dice_below(dice, 4),
+                            d->task,
+                            d->pair,
+                            d->tie,
+                            dice_below(dice, 2) == 0};
+}
+
+static bool
+share_zone(const Drawn *d, size_t i, size_t j, bool faces)
+{
+    for (size_t a = 0; a < d->task[i].zones; a++)
+        for (size_t b = 0; b < d->task[j].zones; b++) {
+            size_t x = d->zone[i][a], y = d->zone[j][b];
+            if (x == y ||
+                (faces && ((x + 1 == y && d->pair[x].face) || (y + 1 == x && d->pair[y].face))))
+                return true;
+        }
+    return false;
+}
+
+static bool
+has_role(const Drawn *d, OrderRole role, size_t opening)
+{
+    for (size_t i = 0; i < d->facts.n; i++)
+        if (d->task[i].parts > 0 && d->part[i].role == role && d->part[i].opening == opening)
+            return true;
+    return false;
+}
+
+/* The next role of the same opening that anybody has, or a large thing before the closing. */
+static bool
+by_opening(const Drawn *d, size_t i, size_t j)
+{
+    if (d->task[i].parts == 0 || d->task[j].parts == 0 || d->part[i].opening != d->part[j].opening)
+        return false;
+    OrderRole a = d->part[i].role, b = d->part[j].role;
+    bool next = b <= ROLE_UNSUPPORT && a < b;
+    for (OrderRole between = a + 1; next && between < b; between++)
+        next = !has_role(d, between, d->part[i].opening);
+    return next || (a == ROLE_LARGE && b == ROLE_CLOSE);
+}
+
+/* Each rule of the sheet for one pair, written down a second time. */
+static bool
+comes_before(const Drawn *d, size_t i, size_t j)
+{
+    const OrderTask *a = &d->task[i], *b = &d->task[j];
+    bool stated = false;
+    for (size_t k = 0; k < d->facts.ties; k++)
+        stated |= d->tie[k].from == i && d->tie[k].to == j;
+    if (i == j)
+        return stated;
+    bool cover = a->layer >= 0 && a->layer < b->layer && share_zone(d, i, j, false);
+    bool heat =
+        (a->tags & ORDER_HOT) != 0 && b->layer >= 1 && b->layer <= 4 && share_zone(d, i, j, true);
+    bool water =
+        ((a->tags & ORDER_HAUL) != 0 && (b->tags & ORDER_ASHORE) != 0) ||
+        ((b->tags & ORDER_LAUNCH) != 0 && ((a->tags & ORDER_ASHORE) != 0 || a->launch_h > 0.0));
+    return stated || cover || heat || water || by_opening(d, i, j);
+}
+
+static void
+all_ways(size_t n, bool reach[MOST][MOST])
+{
+    for (size_t k = 0; k < n; k++)
+        for (size_t i = 0; i < n; i++)
+            for (size_t j = 0; j < n; j++)
+                reach[i][j] |= reach[i][k] && reach[k][j];
+}
+
+static void
+reach_of_arcs(size_t n, size_t arcs, const OrderArc arc[], bool reach[MOST][MOST])
+{
+    memset(reach, 0, MOST * sizeof reach[0]);
+    for (size_t k = 0; k < arcs; k++)
+        reach[arc[k].from][arc[k].to] = true;
+    all_ways(n, reach);
+}
+
+/* By its definition: another way begins at the same task, and with its longest wait where this one waits. */
+static bool
+is_needless(const OrderArc *arc, size_t arcs, const OrderArc all[], bool reach[MOST][MOST])
+{
+    double longest_h = 0.0;
+    for (size_t k = 0; k < arcs; k++)
+        if (all[k].from == arc->from && all[k].lag_h > longest_h)
+            longest_h = all[k].lag_h;
+    for (size_t k = 0; k < arcs; k++)
+        if (all[k].from == arc->from && reach[all[k].to][arc->to] &&
+            (arc->lag_h <= 0.0 || all[k].lag_h >= longest_h))
+            return true;
+    return false;
+}
+
+static size_t
+kept_arcs(size_t n, size_t arcs, OrderArc arc[])
+{
+    bool needless[MOST * MOST];
+    size_t kept = 0;
+    assert_true(order_reduce(n, arcs, arc, false, needless));
+    for (size_t k = 0; k < arcs; k++)
+        if (!needless[k])
+            arc[kept++] = arc[k];
+    return kept;
+}
+
+static void
+same_kept(size_t n, size_t arcs, OrderArc all[], size_t some, OrderArc few[],
+          bool reach[MOST][MOST])
+{
+    OrderArc wanted[MOST * MOST];
+    size_t want = 0;
+    for (size_t k = 0; k < arcs; k++)
+        if (!is_needless(&all[k], arcs, all, reach))
+            wanted[want++] = all[k];
+    assert_int_equal(kept_arcs(n, arcs, all), want);
+    assert_int_equal(kept_arcs(n, some, few), want);
+    for (size_t k = 0; k < want; k++) {
+        assert_memory_equal(&all[k], &wanted[k], sizeof wanted[k]);
+        assert_memory_equal(&few[k], &wanted[k], sizeof wanted[k]);
+    }
+}
+
+static void
+few_arcs_say_the_same(void **state)
+{
+    (void) state;
+    Dice dice = {20261126};
+    size_t loops = 0, fewer = 0;
+    for (int round = 0; round < DRAWN; round++) {
+        Drawn d;
+        bool want[MOST][MOST] = {{false}}, got[MOST][MOST], cut_short, loop = false;
+        OrderArc *all, *few;
+        draw_plan(&dice, &d);
+        size_t n = d.facts.n, arcs = order_arcs(&d.facts, &all, &cut_short),
+               some = order_few_arcs(&d.facts, &few, &cut_short);
+        for (size_t i = 0; i < n; i++)
+            for (size_t j = 0; j < n; j++)
+                want[i][j] = comes_before(&d, i, j);
+        all_ways(n, want);
+        reach_of_arcs(n, arcs, all, got);
+        assert_memory_equal(got, want, sizeof want);
+        reach_of_arcs(n, some, few, got);
+        assert_memory_equal(got, want, sizeof want);
+        for (size_t i = 0; i < n; i++)
+            loop |= want[i][i];
+        bool needless[MOST * MOST];
+        assert_int_equal(order_reduce(n, some, few, false, needless), !loop);
+        if (!loop)
+            same_kept(n, arcs, all, some, few, got);
+        loops += loop;
+        fewer += some < arcs;
+        free(all);
+        free(few);
+    }
+    assert_in_range(loops, DRAWN / 10, DRAWN * 9 / 10);
+    assert_in_range(fewer, DRAWN / 10, DRAWN);
+}
+
+/* A whole boat of a place with m tasks in each of its layers: only neighbours are tied. */
+static void
+layers_hand_the_order_on(void **state)
+{
+    (void) state;
+    enum { EACH = 50, ALL = 6 * EACH };
+    OrderTask *tasks = calloc(ALL, sizeof *tasks);
+    for (size_t i = 0; i < ALL; i++)
+        tasks[i] = (OrderTask) TASK(in_cabin, (int) (i % 6));
+    OrderFacts facts = facts_of(ALL, tasks);
+    OrderArc *arc;
+    bool cut_short;
+    assert_int_equal(order_arcs(&facts, &arc, &cut_short), 15 * EACH * EACH);
+    free(arc);
+    assert_int_equal(order_few_arcs(&facts, &arc, &cut_short), 5 * EACH * EACH);
+    free(arc);
+    free(tasks);
+}
+
+/* Two welds close one hole: she is moved before the cut or after both. */
+static void
+the_last_closing_counts(void **state)
+{
+    (void) state;
+    const OrderTask tasks[] = {TASK(NOWHERE, -1, PART(cuts)), TASK(NOWHERE, -1, PART(closes)),
+                               TASK(NOWHERE, -1, PART(closes)),
+                               TASK(NOWHERE, -1, .tags = ORDER_MOVE)};
+    OrderFacts facts = facts_of(4, tasks);
+    OrderApart *apart;
+    assert_int_equal(order_aparts(&facts, &apart), 2);
+    assert_int_equal(apart[0].last, 1);
+    assert_int_equal(apart[1].last, 2);
+    free(apart);
+}
+
 int
 main(void)
 {
@@ -399,6 +650,9 @@ main(void)
         cmocka_unit_test(a_circle_names_its_reasons),
         cmocka_unit_test(free_tasks_have_all_orders),
         cmocka_unit_test(ten_thousand_in_one_place_are_cut_short),
+        cmocka_unit_test(few_arcs_say_the_same),
+        cmocka_unit_test(layers_hand_the_order_on),
+        cmocka_unit_test(the_last_closing_counts),
     };
     return cmocka_run_group_tests_name("order", tests, NULL, NULL);
 }

@@ -21,15 +21,6 @@ named(WorkPlan *plan, const char *what, const char *id)
     return work_plan_text(plan, "%s", words);
 }
 
-static WorkIndices
-indices_of(WorkPlan *plan, const GArray *array)
-{
-    size_t *at = work_plan_block(plan, array->len, sizeof *at);
-    if (array->len > 0)
-        memcpy(at, array->data, array->len * sizeof *at);
-    return (WorkIndices){array->len, at};
-}
-
 /* Places of the ids of a list among the records of a section; others are left out. */
 static WorkIndices
 places_of(const Work *work, const List *list, const Section *section)
@@ -41,7 +32,7 @@ places_of(const Work *work, const List *list, const Section *section)
         for (size_t k = 0; k < n; k++)
             if (strcmp(records[k]->id, list->id[i]) == 0)
                 g_array_append_val(at, k);
-    return indices_of(work->plan, at);
+    return work_plan_indices(work->plan, at);
 }
 
 /* --- tasks ----------------------------------------------------------------------------------------------------------- */
@@ -223,11 +214,11 @@ logged(const Boat *boat)
 }
 
 static void
-note_thing(Work *work, const char *thing, size_t task)
+list_under(GHashTable *lists, const char *id, size_t task)
 {
-    GArray *tasks = g_hash_table_lookup(work->things, thing);
+    GArray *tasks = g_hash_table_lookup(lists, id);
     if (tasks == NULL)
-        g_hash_table_insert(work->things, (gpointer) thing,
+        g_hash_table_insert(lists, (gpointer) id,
                             tasks = g_array_new(FALSE, FALSE, sizeof(size_t)));
     g_array_append_val(tasks, task);
 }
@@ -245,7 +236,7 @@ fill_tasks(Work *work)
         const WorkSection *typed = records[i]->data;
         fill_task(work, records[i], sum != NULL ? *sum : 0.0, &g_array_index(tasks, WorkTask, i));
         for (size_t k = 0; k < typed->works_on.n; k++)
-            note_thing(work, typed->works_on.id[k], i);
+            list_under(work->things, typed->works_on.id[k], i);
     }
     work_propose(work, tasks);
     work->plan->n_tasks = tasks->len;
@@ -367,7 +358,7 @@ leave_trades_out(WorkPlan *plan, WorkTask *task)
             g_array_append_val(own, i);
     }
     if (trades > 0 && own->len > 0)
-        task->who = indices_of(plan, own);
+        task->who = work_plan_indices(plan, own);
 }
 
 static void
@@ -380,26 +371,57 @@ fill_who(WorkPlan *plan)
 
 /* --- what is bought, what must be true by when ------------------------------------------------------------------------ */
 
-static WorkIndices
-tasks_waiting(const Work *work, const char *id, const List *stated)
+/* Tasks by what they wait for: an id of `after` that is no task is something bought. */
+static GHashTable *
+waiting_for_things(const Work *work)
 {
-    g_autoptr(GArray) tasks = g_array_new(FALSE, FALSE, sizeof(size_t));
+    GHashTable *waiting =
+        g_hash_table_new_full(g_str_hash, g_str_equal, NULL, (GDestroyNotify) g_array_unref);
     for (size_t i = 0; i < work->plan->n_tasks; i++) {
-        const WorkTask *task = &work->plan->task[i];
-        const List *after = task->record != NULL
-                                ? &((const WorkSection *) task->record->data)->after
-                                : &(const List){0};
-        bool waits = false;
-        for (size_t k = 0; k < stated->n && !waits; k++)
-            waits = strcmp(stated->id[k], task->id) == 0;
-        /* An id that is a task too means the task. */
-        for (size_t k = 0; k < after->n && !waits; k++)
-            waits =
-                strcmp(after->id[k], id) == 0 && boat_find(work->boat, &section_work, id) == NULL;
-        if (waits)
-            g_array_append_val(tasks, i);
+        const Record *record = work->plan->task[i].record;
+        const List *after =
+            record != NULL ? &((const WorkSection *) record->data)->after : &(const List){0};
+        for (size_t k = 0; k < after->n; k++)
+            if (boat_find(work->boat, &section_work, after->id[k]) == NULL)
+                list_under(waiting, after->id[k], i);
     }
-    return indices_of(work->plan, tasks);
+    return waiting;
+}
+
+static GHashTable *
+tasks_by_id(const WorkPlan *plan)
+{
+    GHashTable *by_id = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        g_hash_table_insert(by_id, (gpointer) plan->task[i].id, GSIZE_TO_POINTER(i + 1));
+    return by_id;
+}
+
+static int
+by_number(gconstpointer a, gconstpointer b)
+{
+    size_t x = *(const size_t *) a, y = *(const size_t *) b;
+    return (x > y) - (x < y);
+}
+
+/* In the order of the tasks, each once. */
+static WorkIndices
+tasks_waiting(const Work *work, const List *stated, GHashTable *by_id, const GArray *after)
+{
+    g_autoptr(GArray) tasks = g_array_new(FALSE, FALSE, sizeof(size_t)),
+                      once = g_array_new(FALSE, FALSE, sizeof(size_t));
+    for (size_t k = 0; k < stated->n; k++) {
+        size_t place = GPOINTER_TO_SIZE(g_hash_table_lookup(by_id, stated->id[k]));
+        if (place-- > 0)
+            g_array_append_val(tasks, place);
+    }
+    if (after != NULL)
+        g_array_append_vals(tasks, after->data, after->len);
+    g_array_sort(tasks, by_number);
+    for (guint k = 0; k < tasks->len; k++)
+        if (k == 0 || g_array_index(tasks, size_t, k) != g_array_index(tasks, size_t, k - 1))
+            g_array_append_val(once, g_array_index(tasks, size_t, k));
+    return work_plan_indices(work->plan, once);
 }
 
 static void
@@ -408,6 +430,7 @@ fill_purchases(Work *work)
     WorkPlan *plan = work->plan;
     const Record *const *records = boat_records(work->boat, &section_purchases, &plan->n_purchases);
     plan->purchase = work_plan_block(plan, plan->n_purchases, sizeof *plan->purchase);
+    g_autoptr(GHashTable) waiting = waiting_for_things(work), by_id = tasks_by_id(plan);
     for (size_t i = 0; i < plan->n_purchases; i++) {
         const Purchase *typed = records[i]->data;
         plan->purchase[i] =
@@ -415,7 +438,8 @@ fill_purchases(Work *work)
                            .path = records[i]->path,
                            .name = named(plan, typed->what, records[i]->id),
                            .seller = typed->seller,
-                           .tasks = tasks_waiting(work, records[i]->id, &typed->for_tasks),
+                           .tasks = tasks_waiting(work, &typed->for_tasks, by_id,
+                                                  g_hash_table_lookup(waiting, records[i]->id)),
                            .state = typed->state,
                            .price_money = typed->price_money,
                            .delivery_h = typed->delivery_h,
@@ -432,16 +456,17 @@ fill_milestones(Work *work)
     const Record *const *records =
         boat_records(work->boat, &section_milestones, &plan->n_milestones);
     plan->milestone = work_plan_block(plan, plan->n_milestones, sizeof *plan->milestone);
+    g_autoptr(GPtrArray) needed = g_ptr_array_new_with_free_func((GDestroyNotify) g_array_unref);
+    for (size_t i = 0; i < plan->n_milestones; i++)
+        g_ptr_array_add(needed, g_array_new(FALSE, FALSE, sizeof(size_t)));
+    for (size_t k = 0; k < plan->n_tasks; k++)
+        for (size_t m = 0; m < plan->task[k].needed_for.n; m++)
+            g_array_append_val((GArray *) needed->pdata[plan->task[k].needed_for.at[m]], k);
     for (size_t i = 0; i < plan->n_milestones; i++) {
         const Milestone *typed = records[i]->data;
-        g_autoptr(GArray) tasks = g_array_new(FALSE, FALSE, sizeof(size_t));
-        for (size_t k = 0; k < plan->n_tasks; k++)
-            for (size_t m = 0; m < plan->task[k].needed_for.n; m++)
-                if (plan->task[k].needed_for.at[m] == i)
-                    g_array_append_val(tasks, k);
         plan->milestone[i] = (WorkMilestone){
             records[i]->id, records[i]->path,    named(plan, typed->what, records[i]->id),
-            typed->kind,    day_of(typed->date), indices_of(plan, tasks)};
+            typed->kind,    day_of(typed->date), work_plan_indices(plan, needed->pdata[i])};
     }
 }
 

@@ -193,10 +193,7 @@ place_task(const Work *work, WorkTask *task)
         task->x_m = middle_of(work->plan, spaces);
         task->y_m = isnan(task->x_m) ? NAN : 0.0;
     }
-    size_t *at = work_plan_block(work->plan, spaces->len, sizeof *at);
-    if (spaces->len > 0)
-        memcpy(at, spaces->data, spaces->len * sizeof *at);
-    task->spaces = (WorkIndices){spaces->len, at};
+    task->spaces = work_plan_indices(work->plan, spaces);
 }
 
 /* --- what keeps a space open ----------------------------------------------------------------------------------------- */
@@ -218,23 +215,36 @@ belongs(const WorkTask *task, SpaceList list)
     }
 }
 
-static WorkIndices
-tasks_of_space(WorkPlan *plan, size_t space, SpaceList list)
+/* Open tasks by layer, those of none first. */
+static GArray *
+open_by_layer(const WorkPlan *plan)
 {
-    g_autoptr(GArray) tasks = g_array_new(FALSE, FALSE, sizeof(size_t));
+    GArray *tasks = g_array_new(FALSE, FALSE, sizeof(size_t));
     for (int layer = -1; layer <= LAYER_IN_FRONT; layer++)
-        for (size_t i = 0; i < plan->n_tasks; i++) {
-            const WorkTask *task = &plan->task[i];
-            if (task->layer != layer || !work_task_is_open(task) || !belongs(task, list))
-                continue;
-            for (size_t k = 0; k < task->spaces.n; k++)
-                if (task->spaces.at[k] == space)
-                    g_array_append_val(tasks, i);
-        }
-    size_t *at = work_plan_block(plan, tasks->len, sizeof *at);
-    if (tasks->len > 0)
-        memcpy(at, tasks->data, tasks->len * sizeof *at);
-    return (WorkIndices){tasks->len, at};
+        for (size_t i = 0; i < plan->n_tasks; i++)
+            if (plan->task[i].layer == layer && work_task_is_open(&plan->task[i]))
+                g_array_append_val(tasks, i);
+    return tasks;
+}
+
+static void
+list_spaces(WorkPlan *plan, const GArray *tasks, SpaceList list)
+{
+    g_autoptr(GPtrArray) of_space = g_ptr_array_new_with_free_func((GDestroyNotify) g_array_unref);
+    for (size_t s = 0; s < plan->n_spaces; s++)
+        g_ptr_array_add(of_space, g_array_new(FALSE, FALSE, sizeof(size_t)));
+    for (guint k = 0; k < tasks->len; k++) {
+        size_t i = g_array_index(tasks, size_t, k);
+        const WorkIndices *spaces = &plan->task[i].spaces;
+        for (size_t s = 0; s < spaces->n && belongs(&plan->task[i], list); s++)
+            g_array_append_val((GArray *) of_space->pdata[spaces->at[s]], i);
+    }
+    for (size_t s = 0; s < plan->n_spaces; s++) {
+        WorkSpace *space = &plan->space[s];
+        *(list == LIST_KEEPS_OPEN ? &space->keeps_open
+          : list == LIST_CLOSES   ? &space->closing
+                                  : &space->tasks) = work_plan_indices(plan, of_space->pdata[s]);
+    }
 }
 
 void
@@ -244,9 +254,8 @@ work_place(Work *work)
     fill_spaces(work);
     for (size_t i = 0; i < plan->n_tasks; i++)
         place_task(work, &plan->task[i]);
-    for (size_t s = 0; s < plan->n_spaces; s++) {
-        plan->space[s].tasks = tasks_of_space(plan, s, LIST_ALL);
-        plan->space[s].keeps_open = tasks_of_space(plan, s, LIST_KEEPS_OPEN);
-        plan->space[s].closing = tasks_of_space(plan, s, LIST_CLOSES);
-    }
+    g_autoptr(GArray) tasks = open_by_layer(plan);
+    list_spaces(plan, tasks, LIST_ALL);
+    list_spaces(plan, tasks, LIST_KEEPS_OPEN);
+    list_spaces(plan, tasks, LIST_CLOSES);
 }

@@ -17,6 +17,8 @@ typedef struct {
     GPtrArray *opening_id;
     GHashTable *by_id; /* id of a task to place in the plan + 1 */
     GArray *ties;      /* WorkTie */
+    const Choice *layers;
+    const char **zone_words; /* of each zone that was told of */
 } Maker;
 
 static const WorkSection *
@@ -198,8 +200,10 @@ fill_facts(Maker *m)
                              .watch_h = task->watch_h,
                              .launch_h = task->launch_wait_h,
                              .airing_h = task->airing_h};
-        if (typed_of(task) != NULL)
-            fill_parts(m, typed_of(task), order);
+        if (typed_of(task) == NULL)
+            continue;
+        order->whole = typed_of(task)->overrules.n > 0;
+        fill_parts(m, typed_of(task), order);
     }
 }
 
@@ -237,9 +241,17 @@ work_overruled(const WorkTask *from, const WorkTask *to, WorkRule rule)
 }
 
 static const char *
-layer_word(int layer)
+layer_word(const Maker *m, int layer)
 {
-    return layer < 0 ? "a test" : section_field(&section_work, "layer")->choices[layer].word;
+    return layer < 0 ? "a test" : m->layers[layer].word;
+}
+
+static const char *
+words_of_zone(const Maker *m, size_t zone)
+{
+    if (m->zone_words[zone] == NULL)
+        m->zone_words[zone] = zone_words(m->plan, zone);
+    return m->zone_words[zone];
 }
 
 static const char *
@@ -255,12 +267,13 @@ why_of(Maker *m, const OrderArc *arc)
     switch (arc->rule) {
     case ORDER_COVER:
     case ORDER_TESTED:
-        return work_plan_text(plan, "in %s \"%s\" (%s) lies behind \"%s\" (%s)",
-                              zone_words(plan, arc->what), from->name, layer_word(layer_of(from)),
-                              to->name, layer_word(to->layer));
+        return work_plan_joined(plan, "in ", words_of_zone(m, arc->what), " \"", from->name, "\" (",
+                                layer_word(m, layer_of(from)), ") lies behind \"", to->name, "\" (",
+                                layer_word(m, to->layer), ")", NULL);
     case ORDER_HEAT:
-        return work_plan_text(plan, "the heat of \"%s\" in %s would reach \"%s\" (%s)", from->name,
-                              zone_words(plan, arc->what), to->name, layer_word(to->layer));
+        return work_plan_joined(plan, "the heat of \"", from->name, "\" in ",
+                                words_of_zone(m, arc->what), " would reach \"", to->name, "\" (",
+                                layer_word(m, to->layer), ")", NULL);
     case ORDER_SUPPORT:
         return work_plan_text(
             plan, "the hole for the %s is held, cut, closed and let go in this order", opening);
@@ -330,7 +343,7 @@ take_overruled(Maker *m, OrderArc arc[], size_t arcs)
 }
 
 static void
-explain_loop(Maker *m, size_t arcs, const OrderArc arc[])
+note_loop(Maker *m, size_t arcs, const OrderArc arc[])
 {
     WorkPlan *plan = m->plan;
     g_autofree size_t *task = g_new(size_t, m->n + 1), *which = g_new(size_t, m->n + 1);
@@ -367,16 +380,42 @@ add_overcoats(Maker *m)
     }
 }
 
-static void
+/* false: they hold a loop. */
+static bool
 tie_arcs(Maker *m, OrderArc arc[], size_t arcs)
 {
     arcs = take_overruled(m, arc, arcs);
     g_autofree bool *needless = g_new0(bool, arcs + 1);
     if (!order_reduce(m->n, arcs, arc, false, needless))
-        explain_loop(m, arcs, arc);
-    for (size_t k = 0; m->plan->n_cycle == 0 && k < arcs; k++)
+        return false;
+    for (size_t k = 0; k < arcs; k++)
         if (!needless[k])
             add_tie(m, &arc[k], NULL);
+    return true;
+}
+
+/* The shortest loop stands only among all arcs. */
+static void
+explain_loop(Maker *m, const OrderFacts *facts)
+{
+    OrderArc *arc;
+    bool cut_short;
+    size_t arcs = order_arcs(facts, &arc, &cut_short);
+    g_array_set_size(m->ties, 0);
+    note_loop(m, take_overruled(m, arc, arcs), arc);
+    free(arc);
+}
+
+static void
+tie_all(Maker *m, const OrderFacts *facts)
+{
+    OrderArc *arc;
+    bool cut_short;
+    size_t arcs = order_few_arcs(facts, &arc, &cut_short);
+    m->work->cut_short |= cut_short;
+    if (!tie_arcs(m, arc, arcs))
+        explain_loop(m, facts);
+    free(arc);
     add_overcoats(m);
     m->plan->n_ties = m->ties->len;
     m->plan->tie = work_plan_block(m->plan, m->ties->len, sizeof(WorkTie));
@@ -393,21 +432,24 @@ fill_exclusion(const Maker *m, const OrderApart *apart, WorkExclusion *exclusion
     static const WorkExclusionKind kinds[] = {[APART_INTEGRITY] = EXCLUDE_INTEGRITY,
                                               [APART_AIRING] = EXCLUDE_AIRING,
                                               [APART_ASHORE] = EXCLUDE_ASHORE};
-    static const char *const why[] = {
-        [APART_INTEGRITY] = "between \"%s\" and its closing she has a hole: no time for \"%s\"",
-        [APART_AIRING] = "until \"%s\" has aired, \"%s\" would light its vapour or spoil it",
-        [APART_ASHORE] = "from \"%s\" on she is out of the water, and \"%s\" needs her afloat"};
+    static const char *const why[][3] = {
+        [APART_INTEGRITY] = {"between \"", "\" and its closing she has a hole: no time for \"",
+                             "\""},
+        [APART_AIRING] = {"until \"", "\" has aired, \"", "\" would light its vapour or spoil it"},
+        [APART_ASHORE] = {"from \"", "\" on she is out of the water, and \"",
+                          "\" needs her afloat"}};
+    const char *const *words = why[apart->kind];
     const WorkTask *first = &m->plan->task[m->task[apart->first]],
                    *other = &m->plan->task[m->task[apart->other]];
-    *exclusion =
-        (WorkExclusion){.first = m->task[apart->first],
-                        .last = apart->last < m->n ? m->task[apart->last] : NO_TASK,
-                        .other = m->task[apart->other],
-                        .kind = kinds[apart->kind],
-                        .lag_h = apart->lag_h,
-                        .rule = rules[apart->kind],
-                        .why = work_plan_text(m->plan, why[apart->kind], first->name, other->name),
-                        .overruled = work_overruled(first, other, rules[apart->kind])};
+    *exclusion = (WorkExclusion){.first = m->task[apart->first],
+                                 .last = apart->last < m->n ? m->task[apart->last] : NO_TASK,
+                                 .other = m->task[apart->other],
+                                 .kind = kinds[apart->kind],
+                                 .lag_h = apart->lag_h,
+                                 .rule = rules[apart->kind],
+                                 .why = work_plan_joined(m->plan, words[0], first->name, words[1],
+                                                         other->name, words[2], NULL),
+                                 .overruled = work_overruled(first, other, rules[apart->kind])};
 }
 
 static void
@@ -483,6 +525,8 @@ take_open(Maker *m)
         m->task[m->n++] = i;
     }
     m->order = g_new0(OrderTask, m->n + 1);
+    m->zone_words = g_new0(const char *, SIDES * m->plan->n_spaces + 1);
+    m->layers = section_field(&section_work, "layer")->choices;
 }
 
 static void
@@ -491,6 +535,7 @@ maker_clear(Maker *m)
     g_free(m->task);
     g_free(m->at);
     g_free(m->order);
+    g_free(m->zone_words);
     g_ptr_array_unref(m->blocks);
     g_hash_table_unref(m->opening);
     g_ptr_array_unref(m->opening_id);
@@ -523,12 +568,7 @@ work_tie(Work *work)
                         .pair = work->pair,
                         .tie = (const Tie *) (const void *) work->stated->data,
                         .lies_ashore = work->plan->lies == LIES_ASHORE};
-    OrderArc *arc;
-    bool cut_short;
-    size_t arcs = order_arcs(&facts, &arc, &cut_short);
-    work->cut_short |= cut_short;
-    tie_arcs(&m, arc, arcs);
+    tie_all(&m, &facts);
     exclude(&m, &facts);
-    free(arc);
     maker_clear(&m);
 }

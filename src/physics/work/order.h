@@ -54,6 +54,7 @@ typedef struct {
     double watch_h;  /* R10; 0: none */
     double launch_h; /* R8; 0: none */
     double airing_h; /* R9 */
+    bool whole;      /* every arc of it counts, for it may be overruled */
 } OrderTask;
 
 typedef struct {
@@ -99,6 +100,9 @@ enum { ORDER_MOST_ARCS = 500000 };
 
 /* Arcs in the order of from, then to; free() them. *cut_short: there were too many. */
 size_t order_arcs(const OrderFacts *facts, OrderArc **arc, bool *cut_short);
+/* The same without arcs that order_reduce would find needless, all_lags being false, as far as layers alone say it: with the same
+ * loops and the same arcs left by it. Of a task that is `whole` every arc is there. */
+size_t order_few_arcs(const OrderFacts *facts, OrderArc **arc, bool *cut_short);
 /* Marks arcs whose end is also reached by another way. An arc with a lag is kept; but where all_lags is false only when no other
  * way begins with the longest lag out of its task. false when the arcs hold a loop. */
 bool order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool all_lags, bool needless[]);

@@ -38,17 +38,19 @@ arcs_by_task(size_t n, size_t arcs, const OrderArc arc[])
     return first;
 }
 
+/* Tasks are numbered here as they can be done: what comes behind one has a higher number. */
 typedef struct {
     size_t words;
-    uint64_t *reach; /* [n][words] what comes behind each task */
-    uint64_t *far;   /* [words] what comes behind the tasks at hand that wait longest */
+    const size_t *place; /* [n] number of each task */
+    uint64_t *reach;     /* [n][words] what comes behind each number */
+    uint64_t *far;       /* [words] what comes behind the tasks at hand that wait longest */
 } Reach;
 
 static void
-join(Reach *r, uint64_t *into, size_t task)
+join(Reach *r, uint64_t *into, size_t place)
 {
-    for (size_t w = 0; w < r->words; w++)
-        into[w] |= r->reach[task * r->words + w];
+    for (size_t w = place / 64; w < r->words; w++)
+        into[w] |= r->reach[place * r->words + w];
 }
 
 static bool
@@ -61,21 +63,26 @@ holds(const uint64_t *set, size_t task)
 static void
 reduce_task(Reach *r, size_t task, size_t n, const OrderArc arc[], bool all_lags, bool needless[])
 {
-    uint64_t *mine = r->reach + task * r->words;
+    uint64_t *mine = r->reach + r->place[task] * r->words;
     double longest_h = 0.0;
-    memset(r->far, 0, r->words * sizeof *r->far);
     for (size_t k = 0; k < n; k++)
         longest_h = fmax(longest_h, arc[k].lag_h);
+    bool far = longest_h > 0.0 && !all_lags;
+    if (far)
+        memset(r->far, 0, r->words * sizeof *r->far);
     for (size_t k = 0; k < n; k++) {
-        join(r, mine, arc[k].to);
-        if (!(arc[k].lag_h < longest_h))
-            join(r, r->far, arc[k].to);
+        join(r, mine, r->place[arc[k].to]);
+        if (far && !(arc[k].lag_h < longest_h))
+            join(r, r->far, r->place[arc[k].to]);
     }
-    for (size_t k = 0; k < n; k++)
-        needless[k] =
-            arc[k].lag_h > 0.0 ? !all_lags && holds(r->far, arc[k].to) : holds(mine, arc[k].to);
-    for (size_t k = 0; k < n; k++)
-        mine[arc[k].to / 64] |= (uint64_t) 1 << (arc[k].to % 64);
+    for (size_t k = 0; k < n; k++) {
+        size_t to = r->place[arc[k].to];
+        needless[k] = arc[k].lag_h > 0.0 ? far && holds(r->far, to) : holds(mine, to);
+    }
+    for (size_t k = 0; k < n; k++) {
+        size_t to = r->place[arc[k].to];
+        mine[to / 64] |= (uint64_t) 1 << (to % 64);
+    }
 }
 
 bool
@@ -89,13 +96,17 @@ order_reduce(size_t n, size_t arcs, const OrderArc arc[], bool all_lags, bool ne
     bool possible = task_order(&net, order);
     memset(needless, 0, arcs * sizeof needless[0]);
     if (possible) {
-        size_t words = (n + 63) / 64;
-        Reach r = {words, fresh(n * words, sizeof(uint64_t)), fresh(words, sizeof(uint64_t))};
+        size_t words = (n + 63) / 64, *place = fresh(n, sizeof(size_t));
+        for (size_t at = 0; at < n; at++)
+            place[order[at]] = at;
+        Reach r = {words, place, fresh(n * words, sizeof(uint64_t)),
+                   fresh(words, sizeof(uint64_t))};
         for (size_t at = n; at-- > 0;) {
             size_t i = order[at];
             reduce_task(&r, i, first[i + 1] - first[i], arc + first[i], all_lags,
                         needless + first[i]);
         }
+        free(place);
         free(r.reach);
         free(r.far);
     }

@@ -6,7 +6,8 @@
 WorkKept
 work_kept_new(void)
 {
-    return (WorkKept){g_ptr_array_new_with_free_func(g_free), g_string_chunk_new(4096)};
+    return (WorkKept){g_ptr_array_new_with_free_func(g_free), g_string_chunk_new(4096),
+                      g_string_sized_new(256)};
 }
 
 void
@@ -14,6 +15,7 @@ work_kept_clear(WorkKept *kept)
 {
     g_ptr_array_unref(kept->blocks);
     g_string_chunk_free(kept->texts);
+    g_string_free(kept->scratch, TRUE);
 }
 
 void *

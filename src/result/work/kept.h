@@ -6,6 +6,7 @@
 typedef struct {
     GPtrArray *blocks;
     GStringChunk *texts;
+    GString *scratch; /* where a text is put together */
 } WorkKept;
 
 WorkKept work_kept_new(void);

@@ -30,6 +30,15 @@ work_plan_block(WorkPlan *plan, size_t n, size_t size)
     return work_kept_block(&plan->kept, n, size);
 }
 
+WorkIndices
+work_plan_indices(WorkPlan *plan, const GArray *indices)
+{
+    size_t *at = work_plan_block(plan, indices->len, sizeof *at);
+    if (indices->len > 0)
+        memcpy(at, indices->data, indices->len * sizeof *at);
+    return (WorkIndices){indices->len, at};
+}
+
 const char *
 work_plan_text(WorkPlan *plan, const char *format, ...)
 {
@@ -38,6 +47,18 @@ work_plan_text(WorkPlan *plan, const char *format, ...)
     const char *text = work_kept_text(&plan->kept, format, args);
     va_end(args);
     return text;
+}
+
+const char *
+work_plan_joined(WorkPlan *plan, const char *first, ...)
+{
+    GString *scratch = g_string_set_size(plan->kept.scratch, 0);
+    va_list args;
+    va_start(args, first);
+    for (const char *text = first; text != NULL; text = va_arg(args, const char *))
+        g_string_append(scratch, text);
+    va_end(args);
+    return g_string_chunk_insert_len(plan->kept.texts, scratch->str, (gssize) scratch->len);
 }
 
 size_t

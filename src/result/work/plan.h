@@ -198,7 +198,10 @@ G_DEFINE_AUTOPTR_CLEANUP_FUNC(WorkPlan, work_plan_free)
 
 /* For who fills it. Zeroed, freed with the plan. */
 void *work_plan_block(WorkPlan *plan, size_t n, size_t size);
+WorkIndices work_plan_indices(WorkPlan *plan, const GArray *indices); /* a copy of size_t */
 const char *work_plan_text(WorkPlan *plan, const char *format, ...) G_GNUC_PRINTF(2, 3);
+/* Texts up to NULL, one after the other: for what is said thousands of times. */
+const char *work_plan_joined(WorkPlan *plan, const char *first, ...) G_GNUC_NULL_TERMINATED;
 
 size_t work_plan_find(const WorkPlan *plan, const char *id); /* NO_TASK: there is none */
 /* To do or being done. */
