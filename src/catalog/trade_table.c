@@ -116,6 +116,8 @@ static const Form forms[N_TRADE_TABLES] = {
                              {"rule", "meaning", "on-1-m2"}},
     [TABLE_WATERS] =
         {"waters.csv", 1, 3, false, Q_NONE, Q_NONE, Q_NONE, {"water", "least", "usual", "most"}},
+    [TABLE_USUAL_ANODES] =
+        {"usual-anodes.csv", 1, 1, true, Q_MASS, Q_NONE, Q_NONE, {"metal", "mass"}},
     [TABLE_SOBOL] = {"sobol-directions.csv",
                      2,
                      2,

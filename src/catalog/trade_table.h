@@ -24,6 +24,7 @@ typedef enum {
     TABLE_GG_DISCONNECTION, /* set; rating, current within 5 s, within 0.4 s */
     TABLE_HULL_CURRENTS,    /* rule, meaning; current asked by one square metre of painted steel */
     TABLE_WATERS,           /* water; resistivity in ohm m: least, usual, most */
+    TABLE_USUAL_ANODES,     /* metal; net mass of one */
     TABLE_SOBOL, /* first numbers, blanks between; dimension, degree and code of its polynomial */
     TABLE_USUAL_WORK, /* kind of item or of task, layer, what it does; hours: low, likely, high */
     TABLE_AIR,        /* month; mean temperature */

@@ -79,6 +79,17 @@ bulkhead_part(const Result *result, const RemedyPart *part, UnitsChoice units)
 }
 
 static char *
+anode_part(const Result *result, const RemedyPart *part, UnitsChoice units)
+{
+    g_autofree char *path = g_strndup(part->path, strlen(part->path) - strlen(".anode.mass"));
+    g_autofree char *name = path_words(result, path);
+    g_autofree char *from = value_words(part->from_value, NAN, Q_MASS, units);
+    g_autofree char *to = value_words(part->to_value, NAN, Q_MASS, units);
+    return g_strdup_printf("fit %s of %s each instead of %s, of the same proportions", name, to,
+                           from);
+}
+
+static char *
 voltage_part(const Result *result, const RemedyPart *part, UnitsChoice units)
 {
     g_autofree char *bank = path_words(result, part->path);
@@ -112,18 +123,32 @@ remedy_takes_words(const Result *result, const Remedy *remedy, UnitsChoice units
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 
+static char *
+part_words(const Result *result, const RemedyPart *part, UnitsChoice units)
+{
+    switch (part->kind) {
+    case REMEDY_NUMBER:
+        return number_part(result, part, units);
+    case REMEDY_CHOICE:
+        return choice_part(result, part);
+    case REMEDY_BALLAST:
+        return ballast_part(part, units);
+    case REMEDY_BULKHEAD:
+        return bulkhead_part(result, part, units);
+    case REMEDY_ANODE:
+        return anode_part(result, part, units);
+    case REMEDY_VOLTAGE:
+        return voltage_part(result, part, units);
+    }
+    g_return_val_if_reached(NULL);
+}
+
 char *
 remedy_words(const Result *result, const Remedy *remedy, UnitsChoice units)
 {
     g_autoptr(GString) out = g_string_new(NULL);
     for (size_t i = 0; i < remedy->n_parts; i++) {
-        const RemedyPart *part = &remedy->part[i];
-        g_autofree char *words = part->kind == REMEDY_NUMBER    ? number_part(result, part, units)
-                                 : part->kind == REMEDY_CHOICE  ? choice_part(result, part)
-                                 : part->kind == REMEDY_VOLTAGE ? voltage_part(result, part, units)
-                                 : part->kind == REMEDY_BULKHEAD
-                                     ? bulkhead_part(result, part, units)
-                                     : ballast_part(part, units);
+        g_autofree char *words = part_words(result, &remedy->part[i], units);
         g_string_append_printf(out, "%s%s", i > 0 ? ", and " : "", words);
     }
     if (out->len > 0)

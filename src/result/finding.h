@@ -28,6 +28,7 @@ typedef enum {
     LEVER_NEXT_SIZE_UP,
     LEVER_ADD_BALLAST,
     LEVER_BULKHEAD, /* a watertight one through a space: path is its range along */
+    LEVER_HEAVIER,  /* an anode of the next usual mass, of the same proportions: path is its mass */
     LEVER_HIGHER_VOLTAGE /* a bank and all that hangs on it, at the next usual voltage: path is the bank's */
 } LeverWay;
 typedef struct {

@@ -69,6 +69,25 @@ knob_of_size(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob 
     return knob->field->type == FIELD_WIRE && knob->most > knob->step;
 }
 
+bool
+knob_of_anode(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob *knob)
+{
+    const TradeTable *table = catalog_table(catalog, TABLE_USUAL_ANODES);
+    const Field *field;
+    const Record *record = boat_at(boat, lever->path, &field);
+    const AnodeRole *anode =
+        record != NULL && record->section == &section_anode ? record->data : NULL;
+    const Field *metal = section_field(&section_anode, "metal");
+    size_t first;
+    if (anode == NULL || anode->metal < 0 || !knob_of_number(boat, lever, true, knob))
+        return false;
+    knob->kind = REMEDY_ANODE;
+    knob->n_sizes = trade_table_rows(table, metal->choices[anode->metal].word, &first);
+    knob->sizes = table->figure[0] + first;
+    knob->most = knob->n_sizes > 0 ? knob->sizes[knob->n_sizes - 1] - knob->from : 0.0;
+    return knob->most > knob->step;
+}
+
 static char *
 cut_off_id(const Record *space, double sign)
 {
@@ -168,6 +187,26 @@ set_bulkhead(const Knob *knob, const Record *space, double amount)
     state->spread = fmin(state->spread, BUILT_WITHIN_M);
 }
 
+static const char *const anode_sides[] = {"length", "width", "thickness"};
+
+/* A side that is typed, of an anode so much heavier and of the same proportions, to the millimetre; NAN: not typed. */
+static double
+side_of_heavier(const Knob *knob, const Record *anode, const char *side, double amount)
+{
+    const Field *field = section_field(&section_anode, side);
+    double typed = *record_double((Record *) anode, field);
+    return round(typed * cbrt((knob->from + amount) / knob->from) * 1000.0) / 1000.0;
+}
+
+static void
+set_anode(const Knob *knob, Record *anode, double amount)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(anode_sides); i++)
+        *record_double(anode, section_field(&section_anode, anode_sides[i])) =
+            side_of_heavier(knob, anode, anode_sides[i], amount);
+    ((AnodeRole *) anode->data)->mass_kg = knob->from + amount;
+}
+
 void
 knob_set(const Knob *knob, Boat *copy, double amount)
 {
@@ -180,6 +219,10 @@ knob_set(const Knob *knob, Boat *copy, double amount)
     g_return_if_fail(record != NULL && field != NULL);
     if (knob->kind == REMEDY_BULKHEAD) {
         set_bulkhead(knob, record, amount);
+        return;
+    }
+    if (knob->kind == REMEDY_ANODE) {
+        set_anode(knob, (Record *) record, amount);
         return;
     }
     *record_double((Record *) record, field) = knob->from + knob->sign * amount;
@@ -277,6 +320,18 @@ bulkhead_edits(const Knob *knob, const Record *space, double amount, GStringChun
     add_range(edits, texts, path, "along", fore ? at : along->low, fore ? along->high : at);
 }
 
+static void
+anode_edits(const Knob *knob, const Record *anode, double amount, GStringChunk *texts,
+            GArray *edits)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(anode_sides); i++) {
+        double side_m = side_of_heavier(knob, anode, anode_sides[i], amount);
+        g_autofree char *value = g_strdup_printf("%.0f mm", side_m * 1000.0);
+        if (isfinite(side_m))
+            add(edits, texts, anode->path, anode_sides[i], value);
+    }
+}
+
 void
 knob_edits(const Knob *knob, const Boat *boat, Stage stage, double amount, GStringChunk *texts,
            GArray *edits)
@@ -291,6 +346,8 @@ knob_edits(const Knob *knob, const Boat *boat, Stage stage, double amount, GStri
         bulkhead_edits(knob, record, amount, texts, edits);
         return;
     }
+    if (knob->kind == REMEDY_ANODE)
+        anode_edits(knob, record, amount, texts, edits);
     g_autofree char *value = number_words(knob, record, knob->from + knob->sign * amount);
     add(edits, texts, knob->path, NULL, value);
 }

@@ -6,7 +6,7 @@
 #include "study/plan.h"
 
 typedef struct {
-    RemedyKind kind;  /* NUMBER, BALLAST or BULKHEAD */
+    RemedyKind kind;  /* NUMBER, BALLAST, BULKHEAD or ANODE */
     const char *path; /* of the number; of ballast: items.ID */
     double sign;      /* which way */
     double most;      /* greatest amount */
@@ -22,6 +22,8 @@ typedef struct {
 bool knob_of_number(const Boat *boat, const Lever *lever, bool more, Knob *knob);
 /* Of LEVER_NEXT_SIZE_UP: the conductors of the catalogue. */
 bool knob_of_size(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob *knob);
+/* Of LEVER_HEAVIER: the usual masses of its metal. */
+bool knob_of_anode(const Boat *boat, const Catalog *catalog, const Lever *lever, Knob *knob);
 /* Of LEVER_BULKHEAD: how much is cut off at the fore or the aft end of a space, and becomes a space of its own. False where she has
  * no such space from shell to shell, or it is too short. */
 bool knob_of_bulkhead(const Boat *boat, const Lever *lever, bool fore, Knob *knob);

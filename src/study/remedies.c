@@ -111,6 +111,9 @@ try_numbers(RemedyWork *work, const Search *search, RemedyList *list, const Find
         if (way == LEVER_NEXT_SIZE_UP &&
             knob_of_size(work->solve->boat, work->solve->catalog, &f->lever[i], &knob))
             try_alone(work, search, list, &knob);
+        if (way == LEVER_HEAVIER &&
+            knob_of_anode(work->solve->boat, work->solve->catalog, &f->lever[i], &knob))
+            try_alone(work, search, list, &knob);
         for (int side = 0; side < 2; side++) {
             if (!(side == 0 ? more : less) ||
                 !knob_of_number(work->solve->boat, &f->lever[i], side == 0, &knob))

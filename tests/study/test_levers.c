@@ -16,6 +16,7 @@ way_word(LeverWay way)
                                         [LEVER_NEXT_SIZE_UP] = "next size up",
                                         [LEVER_ADD_BALLAST] = "ballast",
                                         [LEVER_BULKHEAD] = "bulkhead",
+                                        [LEVER_HEAVIER] = "heavier",
                                         [LEVER_HIGHER_VOLTAGE] = "next voltage"};
     return words[way];
 }

@@ -1,6 +1,7 @@
 /* Every remedy of every example is applied to the text: the finding must be gone, with margin, and no danger come. */
 #include "plans.h"
 
+#include <math.h>
 #include <string.h>
 
 #include "boat/model.h"
@@ -289,6 +290,58 @@ all_fuses_of_a_board_change_together(void **state)
     opened_free(o);
 }
 
+/* The hull of checks W-G1 (docs/methods/wires.md) in salt water with four plates of zinc of 3.4 kg: 20 mA on each of 75.2 m2 of worn paint
+ * and 0.1 A on each of 0.6 m2 of bronze for 26280 h ask (1.504 + 0.06) A 26280 h / (780 A h/kg 0.8) = 65.87 kg. Four of 15 kg are 60 kg,
+ * four of 20 kg 80 kg. The current of a short flush plate grows with the cube root: 4 x 0.3960 A (W-G2) (20 / 3.4)^(1/3) = 2.86 A;
+ * (20 / 3.4)^(1/3) = 1.8051. */
+static void
+heavier_anodes_of_the_next_mass(void **state)
+{
+    (void) state;
+    static const char text[] =
+        "careen: 1\nboat:\n  name: Box\n  kind: flat-barge\n  waters: coastal\n  density: 1025 "
+        "kg/m3 (measured)\n  people: 0\nashore:\n  every: 3 years\nhull:\n  within: 1 mm\n  "
+        "stations:\n    a:\n      along: 0 m\n      points: [0 m 0 m, 1.9 m 0 m knuckle bilge, 1.9 "
+        "m "
+        "2.5 m]\n    b:\n      along: 16 m\n      points: [0 m 0 m, 1.9 m 0 m knuckle bilge, 1.9 m "
+        "2.5 m]\n  coating:\n    kind: thick-epoxy\n    applied: 2026-05-01\nitems:\n  shell:\n    "
+        "along: 8 m ± 1 mm\n    height: 0.5 m ± 1 mm\n    mass: 22661.82 kg ± 1 kg (measured)\n  "
+        "screw:\n    along: 8 m ± 1 mm\n    height: 0.1 m\n    mass: 0 kg ± 0 kg\n    metal:\n     "
+        " "
+        "alloy: bronze\n      area: 0.6 m2\n  plates:\n    along: 8 m ± 1 mm\n    height: 0.1 m\n  "
+        "  "
+        "mass: 0 kg ± 0 kg\n    since: 2026-05-01\n    anode:\n      metal: zinc\n      mass: 3.4 "
+        "kg\n      count: 4\n      length: 200 mm\n      width: 100 mm\n      thickness: 25 mm\n";
+    Opened *o = open_text(text, NULL, STAGE_DONE);
+    g_autoptr(Remedies) remedies =
+        remedies_find(&o->input, &o->plan, o->result, "wiring.anodes", NULL);
+    const RemediesOf *of = remedies_for(remedies, "wiring.anodes");
+    const Remedy *heavier = NULL;
+    for (size_t i = 0; i < of->n_remedies; i++)
+        if (of->remedy[i].part[0].kind == REMEDY_ANODE)
+            heavier = &of->remedy[i];
+    assert_non_null(heavier);
+    assert_true(fabs(heavier->limit - 65.87) < 0.01);
+    assert_true(fabs(heavier->value - 80.0) < 1e-9);
+    assert_remedy(o, "wiring.anodes", heavier, false);
+    Opened *after = opened_apply(o, heavier);
+    const AnodeRole *anode = boat_find(after->boat, &section_anode, "plates")->data;
+    assert_true(fabs(anode->mass_kg - 20.0) < 1e-9 && anode->count == 4);
+    assert_true(fabs(anode->length_m - 0.361) < 1e-9);
+    assert_true(fabs(anode->width_m - 0.181) < 1e-9);
+    assert_true(fabs(anode->thickness_m - 0.045) < 1e-9);
+    opened_free(after);
+    opened_free(o);
+    /* In fresh water the current is short: 200 times the mass would give six times the current, and nobody sells that. */
+    o = open_example("dunlin", NULL, STAGE_DONE);
+    g_autoptr(Remedies) fresh =
+        remedies_find(&o->input, &o->plan, o->result, "wiring.anodes", NULL);
+    of = remedies_for(fresh, "wiring.anodes");
+    for (size_t i = 0; i < of->n_remedies; i++)
+        assert_int_not_equal(of->remedy[i].part[0].kind, REMEDY_ANODE);
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -300,6 +353,7 @@ main(void)
                                        cmocka_unit_test(the_same_from_run_to_run),
                                        cmocka_unit_test(a_bulkhead_saves_what_a_hold_would_lose),
                                        cmocka_unit_test(all_fuses_of_a_board_change_together),
+                                       cmocka_unit_test(heavier_anodes_of_the_next_mass),
                                        cmocka_unit_test(it_stops_when_asked)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

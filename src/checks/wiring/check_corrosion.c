@@ -104,6 +104,8 @@ judge_anodes(const Corrosion *c, Result *result)
                  result_text(result, "%.3g", c->renewal_s / YEAR_S),
                  wiring_shown(c->wiring, result, asked->most, kind), NULL);
     finding_lever(result, f, result_text(result, "%s.count", c->anode->path), LEVER_MORE, NAN, NAN);
+    finding_lever(result, f, result_text(result, "%s.mass", c->anode->path), LEVER_HEAVIER, NAN,
+                  NAN);
     settle_anodes(c, f, result);
 }
 
