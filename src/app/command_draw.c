@@ -1,13 +1,9 @@
 /* draw: pictures to a file, or as SVG to the terminal's next program. */
-#include <string.h>
-
 #include "app/command.h"
 #include "app/listing.h"
 #include "app/loaded_figure.h"
 #include "app/output_file.h"
-#include "report/svg_pdf.h"
-
-enum { PNG_WIDTH_px = 1600 };
+#include "report/picture_bytes.h"
 
 /* A picture with what it is drawn from. */
 typedef struct {
@@ -41,25 +37,16 @@ static int
 write_picture(const CommandLine *line, const Loaded *loaded, const PictureInfo *info,
               const Figure *figure, GString *out)
 {
-    g_autofree char *ending = output_ending(line->output != NULL ? line->output : "");
-    bool pdf = strcmp(ending, "pdf") == 0;
-    DrawHow how = {.prefix = "picture", .units = loaded->style.units};
-    g_autofree char *svg =
-        picture_file(info, figure_data(figure), &how, pdf ? PALETTE_PRINT : PALETTE_SCREEN);
-    if (line->output == NULL) {
-        g_string_append(out, svg);
-        return EXIT_ALL_DONE;
-    }
+    g_autofree char *ending = output_ending(line->output != NULL ? line->output : "x.svg");
     GError *error = NULL;
-    GBytes *bytes = NULL;
-    PaperHow paper = {.title = info->title, .margin_mm = 10.0};
-    if (pdf)
-        bytes = svg_to_pdf(svg, &paper, &error);
-    else if (strcmp(ending, "png") == 0)
-        bytes = svg_to_png(svg, PNG_WIDTH_px, &error);
-    else
-        bytes = g_bytes_new(svg, strlen(svg));
-    return output_bytes(line->output, bytes, error);
+    GBytes *bytes = picture_bytes(info, figure_data(figure), loaded->style.units, ending, &error);
+    if (line->output != NULL)
+        return output_bytes(line->output, bytes, error);
+    gsize length;
+    const char *svg = g_bytes_get_data(bytes, &length);
+    g_string_append_len(out, svg, (gssize) length);
+    g_bytes_unref(bytes);
+    return EXIT_ALL_DONE;
 }
 
 int
@@ -85,7 +72,7 @@ command_draw(const CommandLine *line, GString *out)
     if (info == NULL)
         return listing_lacks("picture", name, G_N_ELEMENTS(listed), listed);
     g_autofree char *ending = output_ending(line->output != NULL ? line->output : "x.svg");
-    if (!g_strv_contains((const char *const[]){"svg", "pdf", "png", NULL}, ending))
+    if (!g_strv_contains((const char *const[]){PICTURE_ENDINGS, NULL}, ending))
         return console_complain(EXIT_INPUT, "%s: -o takes a name that ends in .svg, .pdf or .png",
                                 line->output);
     if (line->output != NULL && !output_allowed(line->output, file))

@@ -61,6 +61,13 @@ sheet_scale(double width, double height)
     return fmin(277.0 / width, 190.0 / height);
 }
 
+/* On its side or upright, whichever makes the picture larger. */
+static double
+best_sheet_scale(double width, double height)
+{
+    return fmax(sheet_scale(width, height), sheet_scale(height, width));
+}
+
 void
 canvas_end(Canvas *canvas)
 {
@@ -77,7 +84,7 @@ canvas_end(Canvas *canvas)
     g_autofree char *box = g_strdup_printf("0 0 %.0f %.0f", canvas->width, height);
     g_autofree char *wide_mm = NULL, *high_mm = NULL;
     if (canvas->width > CANVAS_WIDTH) {
-        double scale = sheet_scale(canvas->width, height);
+        double scale = best_sheet_scale(canvas->width, height);
         wide_mm = g_strdup_printf("%.0fmm", canvas->width * scale);
         high_mm = g_strdup_printf("%.0fmm", height * scale);
     }

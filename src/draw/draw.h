@@ -36,6 +36,7 @@ typedef struct {
     /* Address of a part's form, g_free; NULL from it: no link. Without it "#f-PATH.FIELD". */
     char *(*link)(const void *context, const char *path, const char *field);
     const void *context; /* of link */
+    unsigned sheet;      /* one of those that picture_sheets counts, from 1; 0: the whole picture */
     /* The arrangement points at this thing, or at the thing this is a field of; NULL: at nothing. */
     const char *mark;
 } DrawHow;
@@ -66,6 +67,10 @@ const PictureInfo *picture_info(size_t i);
 /* "fuse-curve.pump-feed": the picture, and in *record what stands behind the point (NULL: nothing does). record NULL: a
  * picture alone. NULL: there is no such picture, or it shows no single thing. */
 const PictureInfo *picture_find(const char *name, const char **record);
+
+/* How many sheets of A4 a picture is best printed on; 1: the whole of it can be read on one. */
+unsigned picture_sheets(const PictureInfo *info, const void *figure, const DrawHow *how);
+unsigned one_line_sheets(const OneLinePicture *fig, const DrawHow *how);
 
 /* Draws any picture of the list; figure points to the struct that belongs to info. */
 void picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Markup *svg);

@@ -62,6 +62,12 @@ picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Ma
     drawings[info - pictures](figure, how, svg);
 }
 
+unsigned
+picture_sheets(const PictureInfo *info, const void *figure, const DrawHow *how)
+{
+    return strcmp(info->name, "one-line") == 0 ? one_line_sheets(figure, how) : 1;
+}
+
 char *
 picture_file(const PictureInfo *info, const void *figure, const DrawHow *how, Palette palette)
 {

@@ -108,21 +108,34 @@ drawing_render(const Graphics *lib, RsvgHandle *drawing, cairo_t *cr, double x, 
     return lib->rsvg_handle_render_document(drawing, cr, &whole, error);
 }
 
+/* On the page that is open. */
+static gboolean
+draw_page(Paper *paper, const char *svg, const PaperHow *how, double w, double h, GError **error)
+{
+    g_autoptr(RsvgHandle) drawing = drawing_load(paper->lib, svg, error);
+    return drawing != NULL && drawing_render(paper->lib, drawing, paper->cr, how->margin_mm,
+                                             how->margin_mm, w, h, error);
+}
+
+/* All pages are of the first one's size. */
 GBytes *
-svg_to_pdf(const char *svg, const PaperHow *how, GError **error)
+svg_to_pdf(const char *const svg[], const PaperHow *how, GError **error)
 {
     const Graphics *lib = graphics_lib(error);
-    if (lib == NULL)
-        return NULL;
-    g_autoptr(RsvgHandle) drawing = drawing_load(lib, svg, error);
-    if (drawing == NULL)
+    g_autoptr(RsvgHandle) first = lib != NULL ? drawing_load(lib, svg[0], error) : NULL;
+    if (first == NULL)
         return NULL;
     double w, h, margin = how->margin_mm;
-    drawing_size(lib, drawing, how->width_mm > 0.0 ? how->width_mm : 160.0, &w, &h);
+    drawing_size(lib, first, how->width_mm > 0.0 ? how->width_mm : 160.0, &w, &h);
     Paper paper;
     if (!paper_open(&paper, w + 2 * margin, h + 2 * margin, how->title, how->created, error))
         return NULL;
-    gboolean drawn = drawing_render(lib, drawing, paper.cr, margin, margin, w, h, error);
+    gboolean drawn = TRUE;
+    for (size_t i = 0; drawn && svg[i] != NULL; i++) {
+        if (i > 0)
+            lib->cairo_show_page(paper.cr);
+        drawn = draw_page(&paper, svg[i], how, w, h, error);
+    }
     GBytes *bytes = paper_close(&paper, drawn ? error : NULL);
     if (!drawn)
         g_clear_pointer(&bytes, g_bytes_unref);

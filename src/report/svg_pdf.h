@@ -14,8 +14,8 @@ typedef struct {
 #define REPORT_ERROR report_error_quark()
 GQuark report_error_quark(void);
 
-/* A drawing that states its size in mm keeps it; the page is the drawing and its margin. The caller
- * saves the bytes. */
-GBytes *svg_to_pdf(const char *svg, const PaperHow *how, GError **error);
+/* A page a drawing, the last followed by NULL. One that states its size in mm keeps it; the page is the drawing and its margin.
+ * The caller saves the bytes. */
+GBytes *svg_to_pdf(const char *const svg[], const PaperHow *how, GError **error);
 /* width_px 0: 900. The background is white. */
 GBytes *svg_to_png(const char *svg, int width_px, GError **error);

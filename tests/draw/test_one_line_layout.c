@@ -17,7 +17,7 @@ typedef struct {
     OneLinePicture fig;
     OneLineNode node[SIZE];
     OneLineLink link[SIZE];
-    double height[SIZE];
+    double height[SIZE], name[SIZE], again[SIZE];
     OneLineHeights heights;
 } Invented;
 
@@ -28,7 +28,11 @@ invented(size_t nodes)
     made->fig = (OneLinePicture){NULL, nodes, 0, made->node, made->link};
     for (size_t i = 0; i < SIZE; i++)
         made->height[i] = 46.0 + 17.0 * (double) (i % 3);
-    made->heights = (OneLineHeights){46.0, 24.0, 24.0, made->height};
+    for (size_t i = 0; i < SIZE; i++) {
+        made->name[i] = 17.0 * (double) (i % 2);
+        made->again[i] = 17.0 * (double) (i % 3 / 2);
+    }
+    made->heights = (OneLineHeights){46.0, 24.0, 24.0, made->height, made->name, made->again};
     for (size_t i = 0; i < nodes; i++)
         made->node[i] = (OneLineNode){.name = "x", .kind = NODE_OTHER_LOAD, .nominal_V = NAN};
     made->node[0].kind = NODE_BATTERY;
@@ -118,6 +122,35 @@ same(const OneLineLayout *a, const OneLineLayout *b)
 }
 
 static void
+stands_well(const OneLineLayout *laid, size_t links)
+{
+    each_link_has_one_row(laid, links);
+    rows_stand_apart(laid);
+    no_line_crosses_a_bar(laid);
+    every_line_begins_at_a_bar(laid);
+}
+
+/* Taller than asked only where two rows that belong together are already that tall. */
+static void
+no_column_is_too_tall(const OneLineLayout *laid, double tallest)
+{
+    guint first = 0;
+    for (guint i = 0; i < laid->rows->len; i++) {
+        const OneLineRow *row = row_of(laid, i);
+        if (row->column != row_of(laid, first)->column)
+            first = i;
+        if (row->top + row->height <= tallest + 1e-9)
+            continue;
+        for (guint k = first + 2; k <= i; k++) {
+            OneLineRowKind above = row_of(laid, k - 1)->kind, kind = row_of(laid, k)->kind;
+            bool together = above == ROW_MORE || above == ROW_ROOT || above == ROW_BOARD ||
+                            kind == ROW_BOARD || kind == ROW_BESIDE;
+            assert_true(together);
+        }
+    }
+}
+
+static void
 look_at(const OneLinePicture *fig, const OneLineHeights *heights)
 {
     g_autoptr(OneLineLayout) whole = one_line_layout(fig, heights);
@@ -126,10 +159,12 @@ look_at(const OneLinePicture *fig, const OneLineHeights *heights)
     for (unsigned columns = 1; columns <= 4; columns++) {
         g_autoptr(OneLineLayout) laid = one_line_columns(whole, heights, columns);
         assert_true(laid->columns <= columns);
-        each_link_has_one_row(laid, fig->links);
-        rows_stand_apart(laid);
-        no_line_crosses_a_bar(laid);
-        every_line_begins_at_a_bar(laid);
+        stands_well(laid, fig->links);
+    }
+    for (double tallest = 300.0; tallest < 1300.0; tallest += 250.0) {
+        g_autoptr(OneLineLayout) laid = one_line_columns_of(whole, heights, tallest);
+        stands_well(laid, fig->links);
+        no_column_is_too_tall(laid, tallest);
     }
 }
 

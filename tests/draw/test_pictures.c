@@ -1,25 +1,26 @@
 /* Every picture from every invented figure, in both systems of units, alone and in a page: well-formed, no NAN, no colour,
- * no style, ids with their prefix, texts that do not stand on each other. Text is measured by Pango, not by the
- * estimate it was placed with. */
+ * no style, ids with their prefix, texts that do not stand on each other. */
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <stdio.h>
 #include <string.h>
 
 #include <cmocka.h>
-#include <pango/pangocairo.h>
 
 #include "figures.h"
+#include "labels.h"
 #include "svg_read.h"
 
 static char *
-drawn(const PictureInfo *info, FigureKind kind, UnitsChoice units, bool in_page)
+drawn(const PictureInfo *info, FigureKind kind, UnitsChoice units, bool in_page, unsigned sheet)
 {
     DrawHow how = {.prefix = "fig-a",
                    .units = units,
                    .in_page = in_page,
+                   .sheet = sheet,
                    .mark = in_page ? "openings.engine-vent.height" : NULL};
     Markup *svg = markup_new();
     picture_draw(info, figure_of(info->name, kind), &how, svg);
@@ -36,21 +37,39 @@ read_back(const char *svg)
     return elements;
 }
 
+/* 0 when the whole can be read on one sheet. */
+static unsigned
+sheets_of(const PictureInfo *info, FigureKind kind, bool in_page)
+{
+    DrawHow how = {.prefix = "fig-a", .units = UNITS_METRIC};
+    unsigned sheets = picture_sheets(info, figure_of(info->name, kind), &how);
+    assert_true(sheets >= 1);
+    return in_page || sheets == 1 ? 0 : sheets;
+}
+
 typedef void (*Look)(const PictureInfo *info, FigureKind kind, const char *svg,
                      GPtrArray *elements);
+
+/* The whole, and sheet by sheet where it is printed so. */
+static void
+look_at_sheets(Look look, const PictureInfo *info, FigureKind kind, int way)
+{
+    bool in_page = (way & 2) != 0;
+    for (unsigned sheet = 0; sheet <= sheets_of(info, kind, in_page); sheet++) {
+        g_autofree char *svg =
+            drawn(info, kind, way & 1 ? UNITS_IMPERIAL : UNITS_METRIC, in_page, sheet);
+        g_autoptr(GPtrArray) elements = read_back(svg);
+        look(info, kind, svg, elements);
+    }
+}
 
 static void
 each(Look look)
 {
     for (size_t i = 0; i < picture_count(); i++)
         for (int kind = 0; kind < FIGURES; kind++)
-            for (int way = 0; way < 4; way++) {
-                const PictureInfo *info = picture_info(i);
-                g_autofree char *svg =
-                    drawn(info, kind, way & 1 ? UNITS_IMPERIAL : UNITS_METRIC, (way & 2) != 0);
-                g_autoptr(GPtrArray) elements = read_back(svg);
-                look(info, kind, svg, elements);
-            }
+            for (int way = 0; way < 4; way++)
+                look_at_sheets(look, picture_info(i), kind, way);
 }
 
 static void
@@ -146,82 +165,17 @@ hostile_names(void **state G_GNUC_UNUSED)
 {
     each(look_at_names);
     for (size_t i = 0; i < picture_count(); i++) {
-        g_autofree char *svg = drawn(picture_info(i), FIGURE_HOSTILE, UNITS_METRIC, true);
+        g_autofree char *svg = drawn(picture_info(i), FIGURE_HOSTILE, UNITS_METRIC, true, 0);
         assert_non_null(strstr(svg, "&lt;script&gt;"));
     }
-}
-
-typedef struct {
-    double x0, y0, x1, y1;
-    const char *text;
-} Label;
-
-/* The wider of the usual fonts that a reader may have; what is measured is the ink, not the line. */
-static Label
-measured(PangoContext *context, const Element *e)
-{
-    PangoLayout *layout = pango_layout_new(context);
-    PangoFontDescription *font = pango_font_description_from_string("Liberation Sans");
-    pango_font_description_set_absolute_size(font, 15 * PANGO_SCALE);
-    const char *classes = element_get(e, "class");
-    if (strstr(classes, "view-name") || strstr(classes, "key-head") ||
-        strstr(classes, "centre-name"))
-        pango_font_description_set_weight(font, PANGO_WEIGHT_BOLD);
-    pango_layout_set_font_description(layout, font);
-    pango_layout_set_text(layout, e->text, -1);
-    PangoRectangle ink, logical;
-    pango_layout_get_pixel_extents(layout, &ink, &logical);
-    double base = pango_layout_get_baseline(layout) / (double) PANGO_SCALE;
-    const char *anchor = element_get(e, "text-anchor");
-    double share = anchor == NULL ? 0.0 : strcmp(anchor, "end") == 0 ? 1.0 : 0.5;
-    double x = element_number(e, "x") - share * logical.width, y = element_number(e, "y");
-    pango_font_description_free(font);
-    g_object_unref(layout);
-    return (Label){x + ink.x, y - base + ink.y, x + ink.x + ink.width,
-                   y - base + ink.y + ink.height, e->text};
-}
-
-static GArray *
-labels_of(GPtrArray *elements)
-{
-    PangoFontMap *map = pango_cairo_font_map_new();
-    pango_cairo_font_map_set_resolution(PANGO_CAIRO_FONT_MAP(map), 72.0);
-    PangoContext *context = pango_font_map_create_context(map);
-    GArray *labels = g_array_new(FALSE, FALSE, sizeof(Label));
-    for (guint i = 0; i < elements->len; i++) {
-        const Element *e = g_ptr_array_index(elements, i);
-        if (strcmp(e->name, "text") != 0)
-            continue;
-        Label label = measured(context, e);
-        g_array_append_val(labels, label);
-    }
-    g_object_unref(context);
-    g_object_unref(map);
-    return labels;
 }
 
 static void
 look_at_labels(const PictureInfo *info, FigureKind kind, const char *svg G_GNUC_UNUSED,
                GPtrArray *elements)
 {
-    const double touch = 0.6; /* a pixel of rounding either way */
-    double width, height;
-    const Element *root = g_ptr_array_index(elements, 0);
-    sscanf(element_get(root, "viewBox"), "0 0 %lf %lf", &width, &height);
-    g_autoptr(GArray) labels = labels_of(elements);
-    for (guint i = 0; i < labels->len; i++) {
-        const Label *a = &g_array_index(labels, Label, i);
-        if (a->x0 < -0.5 || a->y0 < -0.5 || a->x1 > width + 0.5 || a->y1 > height + 0.5)
-            fail_msg("%s, figure %d: \"%s\" leaves the picture (%g %g %g %g)", info->name, kind,
-                     a->text, a->x0, a->y0, a->x1, a->y1);
-        for (guint k = i + 1; k < labels->len; k++) {
-            const Label *b = &g_array_index(labels, Label, k);
-            if (a->x0 + touch < b->x1 && b->x0 + touch < a->x1 && a->y0 + touch < b->y1 &&
-                b->y0 + touch < a->y1)
-                fail_msg("%s, figure %d: \"%s\" stands on \"%s\"", info->name, kind, a->text,
-                         b->text);
-        }
-    }
+    g_autofree char *what = g_strdup_printf("%s, figure %d", info->name, kind);
+    labels_stand_apart(what, elements);
 }
 
 static void
@@ -230,27 +184,43 @@ labels_apart(void **state G_GNUC_UNUSED)
     each(look_at_labels);
 }
 
-/* Each circuit of the figure is one part of the diagram, in one column and in several. */
+static void
+take_circuits(const char *svg, GHashTable *seen)
+{
+    g_autoptr(GPtrArray) elements = read_back(svg);
+    for (guint i = 0; i < elements->len; i++) {
+        const Element *e = g_ptr_array_index(elements, i);
+        const char *classes = element_get(e, "class");
+        if (classes != NULL && strstr(classes, "part circuit") != NULL)
+            assert_true(g_hash_table_add(seen, g_strdup(element_get(e, "data-path"))));
+    }
+}
+
+static void
+holds_every_circuit(const OneLinePicture *fig, GHashTable *seen)
+{
+    assert_int_equal(g_hash_table_size(seen), fig->links);
+    for (size_t i = 0; i < fig->links; i++)
+        assert_true(g_hash_table_contains(seen, fig->link[i].path));
+}
+
+/* Each circuit of the figure is one part of the diagram: in one column, in several, and on all sheets together. */
 static void
 every_circuit_is_drawn_once(void **state G_GNUC_UNUSED)
 {
+    const PictureInfo *info = picture_find("one-line", NULL);
     for (int kind = 0; kind < FIGURES; kind++)
-        for (int in_page = 0; in_page < 2; in_page++) {
-            const OneLinePicture *fig = figure_of("one-line", kind);
-            g_autofree char *svg =
-                drawn(picture_find("one-line", NULL), kind, UNITS_METRIC, in_page != 0);
-            g_autoptr(GPtrArray) elements = read_back(svg);
-            g_autoptr(GHashTable) seen = g_hash_table_new(g_str_hash, g_str_equal);
-            for (guint i = 0; i < elements->len; i++) {
-                const Element *e = g_ptr_array_index(elements, i);
-                const char *classes = element_get(e, "class");
-                if (classes != NULL && strstr(classes, "part circuit") != NULL)
-                    assert_true(g_hash_table_add(seen, (gpointer) element_get(e, "data-path")));
+        for (int way = 0; way < 3; way++) {
+            g_autoptr(GHashTable) seen =
+                g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
+            unsigned sheets = way == 2 ? sheets_of(info, kind, false) : 0;
+            for (unsigned sheet = MIN(sheets, 1); sheet <= sheets; sheet++) {
+                g_autofree char *svg = drawn(info, kind, UNITS_METRIC, way == 1, sheet);
+                take_circuits(svg, seen);
             }
-            assert_int_equal(g_hash_table_size(seen), fig->links);
-            for (size_t i = 0; i < fig->links; i++)
-                assert_true(g_hash_table_contains(seen, fig->link[i].path));
+            holds_every_circuit(figure_of("one-line", kind), seen);
         }
+    assert_true(sheets_of(info, FIGURE_CROWDED, false) > 2);
 }
 
 /* The read-out's frame turns the listed values into the points of the path. */
@@ -259,7 +229,7 @@ readout_agrees(void **state G_GNUC_UNUSED)
 {
     for (int units = 0; units < 2; units++) {
         g_autofree char *svg =
-            drawn(picture_find("righting-lever", NULL), FIGURE_PLAIN, units, true);
+            drawn(picture_find("righting-lever", NULL), FIGURE_PLAIN, units, true, 0);
         g_autoptr(GPtrArray) elements = read_back(svg);
         const Element *root = g_ptr_array_index(elements, 0);
         double x0, xk, y0, yk, first_x, first_y;
@@ -288,7 +258,7 @@ static void
 one_scale(void **state G_GNUC_UNUSED)
 {
     g_autofree char *svg =
-        drawn(picture_find("arrangement", NULL), FIGURE_PLAIN, UNITS_METRIC, false);
+        drawn(picture_find("arrangement", NULL), FIGURE_PLAIN, UNITS_METRIC, false, 0);
     g_autoptr(GPtrArray) elements = read_back(svg);
     double longest[2] = {0.0, 0.0}, section = 0.0;
     for (guint i = 0, n = 0; i < elements->len; i++) {
@@ -317,8 +287,8 @@ static void
 same_bytes(void **state G_GNUC_UNUSED)
 {
     for (size_t i = 0; i < picture_count(); i++) {
-        g_autofree char *a = drawn(picture_info(i), FIGURE_CROWDED, UNITS_METRIC, true);
-        g_autofree char *b = drawn(picture_info(i), FIGURE_CROWDED, UNITS_METRIC, true);
+        g_autofree char *a = drawn(picture_info(i), FIGURE_CROWDED, UNITS_METRIC, true, 0);
+        g_autofree char *b = drawn(picture_info(i), FIGURE_CROWDED, UNITS_METRIC, true, 0);
         assert_string_equal(a, b);
     }
 }

@@ -58,7 +58,7 @@ bar_pdf(double margin_mm, const char *created)
 {
     PaperHow how = {.title = "bar", .created = created, .margin_mm = margin_mm};
     GError *error = NULL;
-    GBytes *pdf = svg_to_pdf(bar, &how, &error);
+    GBytes *pdf = svg_to_pdf((const char *const[]){bar, NULL}, &how, &error);
     assert_null(error);
     return pdf;
 }
@@ -113,8 +113,9 @@ static void
 no_size_takes_the_width_asked(void **state G_GNUC_UNUSED)
 {
     PaperHow how = {.width_mm = 100.0};
-    g_autoptr(GBytes) pdf = svg_to_pdf(
-        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 440 220\"/>", &how, NULL);
+    static const char *const drawing[] = {
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 440 220\"/>", NULL};
+    g_autoptr(GBytes) pdf = svg_to_pdf(drawing, &how, NULL);
     assert_non_null(pdf);
     g_autofree char *path = saved(pdf, "careen-test-size.pdf");
     g_autofree char *info = told_text("pdfinfo", path);
@@ -153,7 +154,7 @@ bad_drawings_are_errors(void **state G_GNUC_UNUSED)
     for (size_t i = 0; i < G_N_ELEMENTS(bad); i++) {
         GError *error = NULL;
         PaperHow how = {0};
-        assert_null(svg_to_pdf(bad[i], &how, &error));
+        assert_null(svg_to_pdf((const char *const[]){bad[i], NULL}, &how, &error));
         assert_non_null(error);
         g_clear_error(&error);
         assert_null(svg_to_png(bad[i], 100, &error));

@@ -7,12 +7,9 @@
 #include "app/loaded_figure.h"
 #include "app/papers.h"
 #include "boat/model.h"
-#include "draw/draw.h"
-#include "report/svg_pdf.h"
+#include "report/picture_bytes.h"
 #include "report/tables_csv.h"
 #include "report/words.h"
-
-enum { PNG_WIDTH_px = 1600 };
 
 static void
 no_such(Visit *visit, const char *text)
@@ -43,6 +40,22 @@ send_bytes(Visit *visit, const char *type, GBytes *bytes, GError *error)
     g_clear_error(&error);
 }
 
+static const char *
+kind_of(const char *ending)
+{
+    static const char *const kinds[][2] = {
+        {"svg", "image/svg+xml"},
+        {"png", "image/png"},
+        {"pdf", "application/pdf"},
+        {"csv", "text/csv; charset=utf-8"},
+        {"ics", "text/calendar; charset=utf-8"},
+        {"xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"}};
+    for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++)
+        if (strcmp(kinds[i][0], ending) == 0)
+            return kinds[i][1];
+    g_assert_not_reached();
+}
+
 static void
 send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
 {
@@ -57,34 +70,14 @@ send_picture(Shown *shown, Visit *visit, const char *name, const char *ending)
         no_such(visit, info == NULL ? "there is no such picture" : why_not);
         return;
     }
-    bool pdf = strcmp(ending, "pdf") == 0;
-    DrawHow how = {.prefix = "picture", .units = shown->loaded->style.units};
-    g_autofree char *svg =
-        picture_file(info, figure_data(figure), &how, pdf ? PALETTE_PRINT : PALETTE_SCREEN);
-    GError *error = NULL;
-    PaperHow paper = {.title = info->title, .margin_mm = 10.0};
-    if (pdf)
-        send_bytes(visit, "application/pdf", svg_to_pdf(svg, &paper, &error), error);
-    else if (strcmp(ending, "png") == 0)
-        send_bytes(visit, "image/png", svg_to_png(svg, PNG_WIDTH_px, &error), error);
-    else if (strcmp(ending, "svg") == 0)
-        visit_answer(visit, 200, "image/svg+xml", g_steal_pointer(&svg));
-    else
+    if (!g_strv_contains((const char *const[]){PICTURE_ENDINGS, NULL}, ending)) {
         no_such(visit, "a picture is had as .svg, .pdf or .png");
-}
-
-static const char *
-kind_of(const char *ending)
-{
-    static const char *const kinds[][2] = {
-        {"pdf", "application/pdf"},
-        {"csv", "text/csv; charset=utf-8"},
-        {"ics", "text/calendar; charset=utf-8"},
-        {"xlsx", "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet"}};
-    for (size_t i = 0; i < G_N_ELEMENTS(kinds); i++)
-        if (strcmp(kinds[i][0], ending) == 0)
-            return kinds[i][1];
-    g_assert_not_reached();
+        return;
+    }
+    GError *error = NULL;
+    GBytes *bytes =
+        picture_bytes(info, figure_data(figure), shown->loaded->style.units, ending, &error);
+    send_bytes(visit, kind_of(ending), bytes, error);
 }
 
 static void

@@ -1,4 +1,4 @@
-/* Layout of the one-line diagram: a forest grown from the sources, its rows, and their breaking into columns.
+/* Layout of the one-line diagram: a forest grown from the sources, and its rows.
  * Invariant: a bar's rows lie between the rows of the bar that feeds it, as brackets within brackets do; so nothing crosses. */
 #include "draw/wiring/one_line_layout.h"
 
@@ -145,9 +145,10 @@ find_roles(Growth *g)
 static size_t
 add_row(Growth *g, OneLineRowKind kind, size_t link, size_t node, unsigned depth, bool to_bar)
 {
-    double height = kind == ROW_ROOT    ? g->heights->root
-                    : kind == ROW_BOARD ? g->heights->board
-                                        : g->heights->link[link];
+    const OneLineHeights *heights = g->heights;
+    double height = kind == ROW_ROOT    ? heights->root + heights->name[node]
+                    : kind == ROW_BOARD ? heights->board + heights->name[node]
+                                        : heights->link[link];
     OneLineRow row = {kind, link, node, depth, to_bar, 0, 0.0, height};
     g_array_append_val(g->rows, row);
     if (link != NO_LINK)
@@ -295,154 +296,4 @@ one_line_layout_free(OneLineLayout *layout)
     g_array_unref(layout->rows);
     g_array_unref(layout->bars);
     g_free(layout);
-}
-
-/* ---- columns ---- */
-
-/* A head stands with the first row below it, and what leads to one end stands together. */
-static bool
-may_break_before(const OneLineLayout *whole, guint i)
-{
-    const OneLineRow *row = &g_array_index(whole->rows, OneLineRow, i), *before = row - 1;
-    return row->kind != ROW_BESIDE && row->kind != ROW_BOARD && before->kind != ROW_ROOT &&
-           before->kind != ROW_BOARD;
-}
-
-static bool
-runs_through(const OneLineBar *bar, guint row)
-{
-    return bar->first < row && bar->last >= row;
-}
-
-static double
-heads_above(const OneLineLayout *whole, guint row, const OneLineHeights *heights)
-{
-    double height = 0.0;
-    for (guint b = 0; b < whole->bars->len; b++)
-        if (runs_through(&g_array_index(whole->bars, OneLineBar, b), row))
-            height += heights->more;
-    return height;
-}
-
-/* First row of each column, when none is taller than that (but for what may not be broken). */
-static GArray *
-breaks_of(const OneLineLayout *whole, const OneLineHeights *heights, double tallest)
-{
-    GArray *breaks = g_array_new(FALSE, FALSE, sizeof(guint));
-    double height = 0.0;
-    guint last_good = 0;
-    for (guint i = 0; i < whole->rows->len; i++) {
-        double own = g_array_index(whole->rows, OneLineRow, i).height;
-        if (i > 0 && may_break_before(whole, i))
-            last_good = i;
-        guint from = breaks->len > 0 ? g_array_index(breaks, guint, breaks->len - 1) : 0;
-        if (height + own > tallest && last_good > from) {
-            g_array_append_val(breaks, last_good);
-            height = heads_above(whole, last_good, heights);
-            for (guint k = last_good; k < i; k++)
-                height += g_array_index(whole->rows, OneLineRow, k).height;
-        }
-        height += own;
-    }
-    return breaks;
-}
-
-static GArray *
-least_tall(const OneLineLayout *whole, const OneLineHeights *heights, unsigned columns)
-{
-    double step = whole->height / (columns * 100.0);
-    double tallest = whole->height / columns;
-    for (;; tallest += step) {
-        GArray *breaks = breaks_of(whole, heights, tallest);
-        if (breaks->len < columns)
-            return breaks;
-        g_array_unref(breaks);
-    }
-}
-
-static const OneLineBar *
-bar_at(const OneLineLayout *whole, guint row, unsigned depth)
-{
-    for (guint b = 0; b < whole->bars->len; b++) {
-        const OneLineBar *bar = &g_array_index(whole->bars, OneLineBar, b);
-        if (bar->depth == depth && runs_through(bar, row))
-            return bar;
-    }
-    return NULL;
-}
-
-/* Copies the rows into columns; now[i] is where row i of the whole went. */
-static void
-fill_columns(const OneLineLayout *whole, const OneLineHeights *heights, const GArray *breaks,
-             OneLineLayout *out, guint now[])
-{
-    double top = 0.0;
-    for (guint i = 0; i < whole->rows->len; i++) {
-        bool fresh = out->columns <= breaks->len &&
-                     g_array_index(breaks, guint, out->columns - 1) == i && i > 0;
-        if (fresh) {
-            out->columns++;
-            top = 0.0;
-        }
-        for (unsigned depth = 0; fresh && depth < ONE_LINE_DEPTH; depth++) {
-            const OneLineBar *bar = bar_at(whole, i, depth);
-            if (bar == NULL)
-                continue;
-            OneLineRow more = {ROW_MORE, NO_LINK,          bar->node, depth,
-                               false,    out->columns - 1, top,       heights->more};
-            g_array_append_val(out->rows, more);
-            top += more.height;
-        }
-        OneLineRow row = g_array_index(whole->rows, OneLineRow, i);
-        row.column = out->columns - 1;
-        row.top = top;
-        top += row.height;
-        now[i] = out->rows->len;
-        g_array_append_val(out->rows, row);
-        out->height = MAX(out->height, top);
-    }
-}
-
-/* The part of a bar in one column: from its first row there, or the row that names it again. */
-static void
-add_part(OneLineLayout *out, const OneLineBar *bar, size_t first, size_t last)
-{
-    unsigned column = g_array_index(out->rows, OneLineRow, last).column;
-    size_t from = first;
-    while (g_array_index(out->rows, OneLineRow, from).column != column ||
-           (from > first && g_array_index(out->rows, OneLineRow, from).kind == ROW_MORE &&
-            g_array_index(out->rows, OneLineRow, from).node != bar->node))
-        from++;
-    OneLineBar part = {bar->node, bar->depth, column, from, last, from != first, false};
-    g_array_append_val(out->bars, part);
-}
-
-static void
-break_bar(OneLineLayout *out, const OneLineBar *bar, const guint now[])
-{
-    size_t first = now[bar->first], last = now[bar->last], begun = out->bars->len;
-    for (size_t i = first; i <= last; i++) {
-        unsigned column = g_array_index(out->rows, OneLineRow, i).column;
-        bool ends = i == last || g_array_index(out->rows, OneLineRow, i + 1).column != column;
-        if (ends)
-            add_part(out, bar, first, i);
-    }
-    for (size_t i = begun; i + 1 < out->bars->len; i++)
-        g_array_index(out->bars, OneLineBar, i).to_below = true;
-}
-
-OneLineLayout *
-one_line_columns(const OneLineLayout *whole, const OneLineHeights *heights, unsigned columns)
-{
-    OneLineLayout *out = g_new0(OneLineLayout, 1);
-    out->rows = g_array_new(FALSE, FALSE, sizeof(OneLineRow));
-    out->bars = g_array_new(FALSE, FALSE, sizeof(OneLineBar));
-    out->columns = 1;
-    out->deepest = whole->deepest;
-    g_autoptr(GArray) breaks = least_tall(whole, heights, columns);
-    g_autofree guint *now = g_new0(guint, whole->rows->len + 1);
-    fill_columns(whole, heights, breaks, out, now);
-    for (guint b = 0; b < whole->bars->len; b++)
-        break_bar(out, &g_array_index(whole->bars, OneLineBar, b), now);
-    return out;
 }

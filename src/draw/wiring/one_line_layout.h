@@ -46,10 +46,12 @@ typedef struct {
     double height; /* of the tallest column */
 } OneLineLayout;
 
-/* How tall rows are, in units of the picture; link[i] of link i. */
+/* How tall rows are, in units of the picture: a circuit's its own, a head's by its kind and by what its name takes beyond a line. */
 typedef struct {
     double root, board, more;
-    const double *link;
+    const double *link;  /* [links] */
+    const double *name;  /* [nodes] of a root or board */
+    const double *again; /* [nodes] where its bar goes on */
 } OneLineHeights;
 
 /* All in one column. */
@@ -57,5 +59,8 @@ OneLineLayout *one_line_layout(const OneLinePicture *fig, const OneLineHeights *
 /* The same broken into columns no taller than they must be. */
 OneLineLayout *one_line_columns(const OneLineLayout *whole, const OneLineHeights *heights,
                                 unsigned columns);
+/* And into as many as it takes when none may be taller than that, with boards kept together where that takes few more. */
+OneLineLayout *one_line_columns_of(const OneLineLayout *whole, const OneLineHeights *heights,
+                                   double tallest);
 void one_line_layout_free(OneLineLayout *layout);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(OneLineLayout, one_line_layout_free)
