@@ -82,12 +82,9 @@ detail_number(const Finding *f, const Style *style, GString *out)
         return;
     g_autofree char *value = value_spread_words(f->value, f->spread, f->kind, style->units);
     g_autofree char *limit = limit_words(f, style->units);
-    double gap = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
-    g_autofree char *margin = margin_words(f, style->units);
-    g_autofree char *text = g_strdup_printf("%s; %s is asked; %s %s.", value, limit, margin,
-                                            gap >= 0.0            ? "to spare"
-                                            : f->sense == AT_MOST ? "too much"
-                                                                  : "short of it");
+    g_autofree char *gap = gap_words(f, style->units);
+    g_autofree char *text = gap != NULL ? g_strdup_printf("%s; %s is asked; %s.", value, limit, gap)
+                                        : g_strdup_printf("%s; what is asked is not known.", value);
     detail(out, style, text);
 }
 

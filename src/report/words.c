@@ -236,7 +236,7 @@ limit_words(const Finding *finding, UnitsChoice units)
 
 /* A margin is known no better than the value it is taken from, yet is never shown as nothing: "0 h too much" explains nothing. A date
  * without a spread is a day. */
-char *
+static char *
 margin_words(const Finding *finding, UnitsChoice units)
 {
     double margin = fabs(finding->value - finding->limit);
@@ -246,6 +246,19 @@ margin_words(const Finding *finding, UnitsChoice units)
                                               : 0.025 * fabs(finding->value);
     return value_words(margin, margin > 0.0 ? fmin(spread, margin) : spread,
                        kind_difference(finding->kind), units);
+}
+
+char *
+gap_words(const Finding *f, UnitsChoice units)
+{
+    if (!isfinite(f->limit) || !isfinite(f->value))
+        return NULL;
+    g_autofree char *margin = margin_words(f, units);
+    double gap = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
+    return g_strdup_printf("%s %s", margin,
+                           gap >= 0.0            ? "to spare"
+                           : f->sense == AT_MOST ? "too much"
+                                                 : "short of it");
 }
 
 /* A value that reads like its limit and is not it gets the digits that tell them apart: "11.5 V; 11.5 V is allowed" explains

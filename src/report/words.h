@@ -7,8 +7,8 @@
 char *finding_sentence(const Result *result, const Finding *finding, UnitsChoice units);
 /* "at least 0.30 m", "at most 7 deg" */
 char *limit_words(const Finding *finding, UnitsChoice units);
-/* How far the value is from the limit, without a sign. */
-char *margin_words(const Finding *finding, UnitsChoice units);
+/* How far the value is from the limit: "0.05 m to spare", "3 V too much"; NULL where either is not known. */
+char *gap_words(const Finding *finding, UnitsChoice units);
 /* "Height of opening above the water: engine vent, with everybody aft" */
 char *answer_words(const Result *result, const Answer *answer);
 /* The same without the situation. */

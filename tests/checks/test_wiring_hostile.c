@@ -187,6 +187,34 @@ a_long_chain_ends(void **state)
     solved_clear(&s);
 }
 
+/* Of a conductor nobody could read nothing is said to be enough: not its fuse, not its warmth. */
+static void
+an_unknown_conductor_carries_nothing_known(void **state)
+{
+    (void) state;
+    static const char *const mains =
+        "careen: 1\nboat: {name: X}\nberth: {shore: {voltage: 230 V, current: 16 A}}\nitems:\n  "
+        "kettle: {load: {use: other, draws: resistance, voltage: 230 V, power: 2 kW}}\nsources:\n  "
+        "quay: {kind: shore}\ncircuits:\n  feed: {from: quay, to: kettle, one-way: 9 m, area: "
+        "unknown, protect: {kind: breaker, curve: C, rating: 16 A}}\n";
+    static const char *const direct =
+        HEAD "circuits:\n  feed: {from: bank, to: lamp, one-way: 2 m, area: unknown, protect: "
+             "{kind: fuse, class: blade, rating: 30 A}}\n";
+    const char *const texts[] = {direct, mains};
+    for (size_t i = 0; i < G_N_ELEMENTS(texts); i++) {
+        Solved s = sound(texts[i]);
+        assert_null(result_answer_find(s.result, "wiring.may-carry.feed"));
+        for (size_t k = 0; k < result_findings(s.result); k++) {
+            const Finding *f = result_finding(s.result, k);
+            if (strcmp(f->about, "circuits.feed") == 0 && f->level == LEVEL_FINE)
+                fail_msg("%s is called fine", f->id);
+        }
+        if (texts[i] == direct)
+            assert_int_equal(finding(&s, "wiring.protection.feed")->level, LEVEL_DOUBT);
+        solved_clear(&s);
+    }
+}
+
 /* Two banks of different voltage joined by a cable: whatever is said, nothing is NAN. */
 static void
 sources_that_fight_are_answered(void **state)
@@ -216,6 +244,7 @@ main(void)
         cmocka_unit_test(more_than_there_is_is_a_finding),
         cmocka_unit_test(a_thousand_ways_share),
         cmocka_unit_test(a_long_chain_ends),
+        cmocka_unit_test(an_unknown_conductor_carries_nothing_known),
         cmocka_unit_test(sources_that_fight_are_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -258,12 +258,9 @@ number_terms(Page *page, const Finding *f)
         return;
     g_autofree char *value = value_spread_words(f->value, f->spread, f->kind, page->units);
     g_autofree char *limit = limit_words(f, page->units);
-    g_autofree char *margin = margin_words(f, page->units);
-    double gap = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
-    g_autofree char *asked = g_strdup_printf("%s; %s %s", limit, margin,
-                                             gap >= 0.0            ? "to spare"
-                                             : f->sense == AT_MOST ? "too much"
-                                                                   : "short of it");
+    g_autofree char *gap = gap_words(f, page->units);
+    g_autofree char *asked =
+        gap != NULL ? g_strdup_printf("%s; %s", limit, gap) : g_strdup("not known");
     term(page, "Found", value);
     term(page, "Asked", asked);
 }

@@ -50,7 +50,7 @@ column_of(const TradeTable *table, size_t first, double insulation_K)
     return found;
 }
 
-/* 33 CFR 183.425 by the next smaller gauge. */
+/* 33 CFR 183.425 by the next smaller gauge; NAN for a conductor whose size is not known. */
 static double
 gauge_A(const TradeTable *table, const Circuit *typed, Source *source, double *column_K)
 {
@@ -60,7 +60,7 @@ gauge_A(const TradeTable *table, const Circuit *typed, Source *source, double *c
         const char *digits = table->text[0][i] + strlen("awg-");
         int number = atoi(digits);
         double area = gauge_size(strchr(digits, '/') != NULL ? 1 - number : number).area_m2;
-        if (area > typed->area_m2 * 1.0001)
+        if (!(area <= typed->area_m2 * 1.0001))
             break;
         found = table->figure[column][i];
         *source = table->source[i];

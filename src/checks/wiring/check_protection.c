@@ -83,11 +83,17 @@ judge_rating(const Cable *cable, const Record *protect, Result *result)
                      typed->rating_A, 0.0, AT_MOST, allowed, Q_CURRENT, &rule);
     finding_text(
         result, f,
-        "{about} is protected at {value}, and its conductor may carry {limit} where it runs", NULL);
+        isfinite(allowed)
+            ? "{about} is protected at {value}, and its conductor may carry {limit} where it runs"
+            : "Whether {value} protects {about} is not known, as is what its conductor may carry",
+        NULL);
     lever_thicker(result, f, cable);
     if (isnan(typed->rating_A))
         finding_settle(result, f, result_text(result, "%s.rating", protect->path),
                        "read the number on the fuse or breaker");
+    else if (isnan(cable->typed->area_m2))
+        finding_settle(result, f, result_text(result, "%s.area", cable->record->path),
+                       "read the size on the cable, or measure across one conductor");
 }
 
 static void
