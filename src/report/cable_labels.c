@@ -17,22 +17,11 @@ typedef struct {
     Flow flow;
 } Sheet;
 
-static const char *
-board_name(const Cables *cables, const CableLine *line)
-{
-    for (guint i = 0; i < cables->boards->len; i++) {
-        const Board *board = g_ptr_array_index(cables->boards, i);
-        for (guint k = 0; k < board->lines->len; k++)
-            if (g_ptr_array_index(board->lines, k) == line)
-                return board->name;
-    }
-    return "";
-}
-
 char *
-label_way_words(const Cables *cables, const CableLine *line)
+label_way_words(const CableLine *line, CableEnd end)
 {
-    return g_strdup_printf("%s \u2192 %s", board_name(cables, line), line->to);
+    return end == END_FED ? g_strdup_printf("to: %s", line->to)
+                          : g_strdup_printf("from: %s", line->board->name);
 }
 
 /* "fuse 10 A; ", "no fuse; ", or nothing where nothing is known. */
@@ -60,9 +49,9 @@ label_kind_words(const Cables *cables, const CableLine *line)
 }
 
 static void
-face(Sheet *s, const CableLine *line, double x, double y)
+face(Sheet *s, const CableLine *line, CableEnd end, double x, double y)
 {
-    g_autofree char *way = label_way_words(s->cables, line);
+    g_autofree char *way = unparted(label_way_words(line, end));
     g_autofree char *kind = unparted(label_kind_words(s->cables, line));
     double text_x = x + PAD_MM + NUMBER_MM, text_w = LABEL_FACE_MM - NUMBER_MM - 2 * PAD_MM;
     box_text(&s->flow, (Box){x + PAD_MM, y, NUMBER_MM - 1.0, LABEL_HEIGHT_MM}, TRUE, 18.0,
@@ -73,14 +62,14 @@ face(Sheet *s, const CableLine *line, double x, double y)
 }
 
 static void
-label(Sheet *s, const CableLine *line, double x, double y)
+label(Sheet *s, const CableLine *line, CableEnd end, double x, double y)
 {
     double fold1 = x + LABEL_FACE_MM, fold2 = fold1 + LABEL_STRIP_MM;
     box_frame(&s->flow, (Box){x, y, LABEL_WIDTH_MM, LABEL_HEIGHT_MM}, BOX_CUT);
     box_rule(&s->flow, fold1, y, fold1, y + LABEL_HEIGHT_MM, BOX_LINE);
     box_rule(&s->flow, fold2, y, fold2, y + LABEL_HEIGHT_MM, BOX_LINE);
-    face(s, line, x, y);
-    face(s, line, fold2, y);
+    face(s, line, end, x, y);
+    face(s, line, end, fold2, y);
 }
 
 static gboolean
@@ -90,10 +79,9 @@ instructions(Sheet *s, GError **error)
         "Print at 100 %%, not \u201cfit to page\u201d: the bar below is 100 mm long. Each label is "
         "%.0f mm x %.0f mm. Cut along the dashes, lay the strip between the two lines round the "
         "cable, stick the faces together back to back; on a thick cable wrap it round. Cover it "
-        "with "
-        "clear tape or shrink tube against oil and water. A row is one cable: left for the end it "
-        "is "
-        "fed from, right for the other end.",
+        "with clear tape or shrink tube against oil and water. A row is one cable: the left label "
+        "for "
+        "the end it is fed from, the right one for its other end; each says where the other is.",
         LABEL_WIDTH_MM, LABEL_HEIGHT_MM);
     flow_paragraph(&s->flow, FONT_TEXT, text);
     Sketch bar;
@@ -116,8 +104,8 @@ pass(Sheet *s, gboolean draw, GError **error)
     for (guint i = 0; i < s->cables->lines->len; i++) {
         const CableLine *line = g_ptr_array_index(s->cables->lines, i);
         flow_need(&s->flow, LABEL_HEIGHT_MM);
-        label(s, line, PAGE_MARGIN_MM, s->flow.y);
-        label(s, line, PAGE_WIDTH_MM - PAGE_MARGIN_MM - LABEL_WIDTH_MM, s->flow.y);
+        label(s, line, END_FED, PAGE_MARGIN_MM, s->flow.y);
+        label(s, line, END_FAR, PAGE_WIDTH_MM - PAGE_MARGIN_MM - LABEL_WIDTH_MM, s->flow.y);
         flow_space(&s->flow, LABEL_HEIGHT_MM);
     }
     flow_end(&s->flow);
@@ -127,7 +115,7 @@ pass(Sheet *s, gboolean draw, GError **error)
 GBytes *
 write_cable_labels(const Result *result, const Asked *asked, UnitsChoice units, GError **error)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, NULL);
+    g_autoptr(Cables) cables = cables_new(result, units, (CableChoice){0});
     g_autofree char *head = page_head("Labels for cables", result, asked);
     Paper paper;
     if (!page_open(&paper, head, asked->today, error))

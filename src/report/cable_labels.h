@@ -14,5 +14,7 @@ GBytes *write_cable_labels(const Result *result, const Asked *asked, UnitsChoice
 /* A row a label: two of each cable. */
 void write_labels_csv(const Result *result, UnitsChoice units, GString *out);
 /* What stands on it; g_free. */
-char *label_way_words(const Cables *cables, const CableLine *line);  /* "panel → radio" */
+typedef enum { END_FED, END_FAR, CABLE_ENDS } CableEnd;
+char *label_way_words(const CableLine *line,
+                      CableEnd end); /* where the other end is: "to: radio" */
 char *label_kind_words(const Cables *cables, const CableLine *line); /* "5 A, pair, 2.5 mm2" */

@@ -189,7 +189,7 @@ GBytes *
 cable_paper_write(const CablePaper *which, const Result *result, const Asked *asked,
                   UnitsChoice units, GError **error)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, which->checks);
+    g_autoptr(Cables) cables = cables_new(result, units, which->choice);
     g_autofree char *head = page_head(which->title, result, asked);
     Paper paper;
     if (!page_open(&paper, head, asked->today, error))

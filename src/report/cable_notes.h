@@ -23,7 +23,7 @@ typedef struct {
 typedef struct {
     const char *title, *foot;
     const char *forbids;        /* "Do not lay", in front of what is wrong */
-    const char *const *checks;  /* whose findings are marked; NULL: all that look at cables */
+    CableChoice choice;         /* what it lists, and whose findings are marked */
     void (*body)(CableSheet *); /* what lies between cautions and end; of a boat with wiring only */
 } CablePaper;
 

@@ -24,6 +24,14 @@ end_words(const Result *result, const char *id)
     return end != NULL ? path_words(result, end->path) : g_strdup("not said");
 }
 
+static bool
+comes_from_the_quay(const Boat *boat, const char *id)
+{
+    const Record *end = circuit_end(boat, id);
+    return end != NULL && end->section == &section_sources &&
+           ((const SourceSection *) end->data)->kind == SOURCE_SHORE;
+}
+
 static CableLine *
 line_new(const Result *result, const Record *record)
 {
@@ -50,6 +58,10 @@ line_new(const Result *result, const Record *record)
                         .worst = LEVEL_FINE};
     bool alone = typed->wires == WIRES_POSITIVE || typed->wires == WIRES_NEGATIVE;
     line->conductors = line->mains ? 3 : alone ? 1 : 2; /* the earth of the mains */
+    if (comes_from_the_quay(boat, typed->from.id)) {
+        line->ready_made = true;
+        line->cut_m = NAN;
+    }
     return line;
 }
 
@@ -91,12 +103,12 @@ board_of(Cables *cables, const char *id)
 /* ---- what is said of each ---- */
 
 static bool
-told(const Cables *cables, const CheckInfo *check)
+told(const CableChoice *choice, const Finding *finding)
 {
-    bool found = cables->checks == NULL;
-    for (size_t i = 0; !found && cables->checks[i] != NULL; i++)
-        found = strcmp(check->id, cables->checks[i]) == 0;
-    return found && strcmp(check->discipline, "wiring") == 0;
+    bool found = choice->checks == NULL || finding->level == LEVEL_DANGER;
+    for (size_t i = 0; !found && choice->checks[i] != NULL; i++)
+        found = strcmp(finding->check->id, choice->checks[i]) == 0;
+    return found && strcmp(finding->check->discipline, "wiring") == 0;
 }
 
 static void
@@ -145,7 +157,7 @@ mark(Cables *cables)
     g_autoptr(GHashTable) lines_of = lines_by_path(cables);
     for (size_t i = 0; i < result_findings(cables->result); i++) {
         const Finding *finding = result_finding(cables->result, i);
-        if (!told(cables, finding->check) || !result_stands_alone(cables->result, finding))
+        if (!told(&cables->choice, finding) || !result_stands_alone(cables->result, finding))
             continue;
         g_autofree char *path = circuit_path(finding->about);
         const GPtrArray *lines = g_hash_table_lookup(lines_of, path);
@@ -157,24 +169,34 @@ mark(Cables *cables)
     }
 }
 
+static void
+add_line(Cables *cables, const Record *record)
+{
+    const Circuit *typed = record->data;
+    bool left_out = cables->choice.fed_only && typed->wires == WIRES_NEGATIVE;
+    if (left_out ||
+        !circuit_aboard(result_boat(cables->result), record, result_stage(cables->result)))
+        return;
+    CableLine *line = line_new(cables->result, record);
+    Board *board = board_of(cables, line->from);
+    line->board = board;
+    g_ptr_array_add(cables->lines, line);
+    g_ptr_array_add(board->lines, line);
+}
+
 Cables *
-cables_new(const Result *result, UnitsChoice units, const char *const checks[])
+cables_new(const Result *result, UnitsChoice units, CableChoice choice)
 {
     Cables *cables = g_new0(Cables, 1);
     *cables = (Cables){.result = result,
                        .units = units,
-                       .checks = checks,
+                       .choice = choice,
                        .lines = g_ptr_array_new_with_free_func(line_free),
                        .boards = g_ptr_array_new_with_free_func(board_free)};
     size_t n;
     const Record *const *records = boat_records(result_boat(result), &section_circuits, &n);
-    for (size_t i = 0; i < n; i++) {
-        if (!circuit_aboard(result_boat(result), records[i], result_stage(result)))
-            continue;
-        CableLine *line = line_new(result, records[i]);
-        g_ptr_array_add(cables->lines, line);
-        g_ptr_array_add(board_of(cables, line->from)->lines, line);
-    }
+    for (size_t i = 0; i < n; i++)
+        add_line(cables, records[i]);
     mark(cables);
     return cables;
 }
@@ -285,10 +307,12 @@ cable_made_words(const CableLine *line)
     g_autofree char *bears = as_typed(record, "insulation");
     if (bears == NULL)
         bears = number_show(line->typed->insulation_K, 1.0, Q_TEMPERATURE, UNITS_METRIC);
+    const char *of = choice_word(record, "insulation-kind", line->typed->insulated_by);
     return g_strdup_printf(
-        "%s%s, %s%s, %s%s copper", bears, star(record, "insulation"),
-        choice_word(record, "strands", MAX(line->typed->strands, 0)), star(record, "strands"),
-        choice_word(record, "copper", MAX(line->typed->copper, 0)), star(record, "copper"));
+        "%s%s%s%s, %s%s, %s%s copper", of != NULL ? of : "", of != NULL ? " " : "", bears,
+        star(record, "insulation"), choice_word(record, "strands", MAX(line->typed->strands, 0)),
+        star(record, "strands"), choice_word(record, "copper", MAX(line->typed->copper, 0)),
+        star(record, "copper"));
 }
 
 char *
@@ -298,12 +322,18 @@ cable_length_words(const Cables *cables, double length_m)
                               : g_strdup("not known");
 }
 
+/* Nothing smaller than a hundredth of an ampere or volt is worth a digit at the bench. */
+#define LEAST_SPREAD 0.02
+
 char *
 answer_cell(const Cables *cables, const Answer *answer)
 {
-    return answer != NULL
-               ? value_words(answer->value, answer->spread, answer->kind->kind, cables->units)
-               : g_strdup("\u2013");
+    if (answer == NULL)
+        return g_strdup("\u2013");
+    bool followed = isfinite(answer->spread) && answer->spread > 0.0;
+    double spread = followed ? answer->spread : 0.02 * fabs(answer->value);
+    return value_words(answer->value, fmax(spread, LEAST_SPREAD), answer->kind->kind,
+                       cables->units);
 }
 
 char *

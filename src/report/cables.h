@@ -10,36 +10,46 @@
 /* Bought on top of what is cut. Common practice, no source. */
 #define WASTE_FRAC 0.10
 
+typedef struct Board Board;
+
 typedef struct {
     const Record *record;
     const Circuit *typed;
+    const Board *board;    /* that feeds it */
     const Record *protect; /* its own, of any kind, or NULL */
     char *label, *what, *to;
     const char *from; /* id */
     bool mains;
+    bool ready_made; /* the lead to the quay: bought with its plugs, neither cut nor crimped */
     size_t conductors;
     double cut_m;                                                        /* of one conductor */
     const Answer *current, *drop, *may_carry, *fault, *guarded, *breaks; /* each may be NULL */
-    GArray *
-        said; /* size_t: findings of the result about it, what it leads to, or the fuses of its board */
+    /* size_t: findings of the result about it, what it leads to, or the fuses of its board */
+    GArray *said;
     Level worst; /* of them */
 } CableLine;
 
-typedef struct {
+struct Board {
     char *name;       /* what the board is called */
     const Record *at; /* busbar, source or item */
     GPtrArray *lines; /* CableLine *, borrowed */
-} Board;
+};
+
+typedef struct {
+    const char *const
+        *checks;   /* whose findings are told, and every danger; NULL: all of the wiring */
+    bool fed_only; /* without returns, which bear no fuse */
+} CableChoice;
 
 typedef struct {
     const Result *result;
     UnitsChoice units;
-    const char *const *checks; /* whose findings are told; NULL: all of the wiring */
-    GPtrArray *lines;          /* CableLine *, in the order of the file */
-    GPtrArray *boards;         /* Board *, in the order of their first circuit */
+    CableChoice choice;
+    GPtrArray *lines;  /* CableLine *, in the order of the file */
+    GPtrArray *boards; /* Board *, in the order of their first circuit */
 } Cables;
 
-Cables *cables_new(const Result *result, UnitsChoice units, const char *const checks[]);
+Cables *cables_new(const Result *result, UnitsChoice units, CableChoice choice);
 void cables_free(Cables *cables);
 G_DEFINE_AUTOPTR_CLEANUP_FUNC(Cables, cables_free)
 

@@ -103,8 +103,7 @@ conductor_name(const CableLine *line, size_t k)
 }
 
 static void
-conductor_row(GString *out, const Cables *cables, const Board *board, const CableLine *line,
-              size_t k)
+conductor_row(GString *out, const Cables *cables, const CableLine *line, size_t k)
 {
     const Circuit *typed = line->typed;
     g_autofree char *wires = cable_wires_words(line);
@@ -114,7 +113,7 @@ conductor_row(GString *out, const Cables *cables, const Board *board, const Cabl
     csv_word(out, conductor_name(line, k));
     csv_text(out, line->record->id);
     csv_text(out, line->what);
-    csv_text(out, board->name);
+    csv_text(out, line->board->name);
     csv_text(out, line->to);
     csv_word(out, wires);
     number(out, typed->one_way_m, Q_LENGTH, cables->units);
@@ -137,14 +136,14 @@ conductor_row(GString *out, const Cables *cables, const Board *board, const Cabl
 void
 write_conductors_csv(const Result *result, UnitsChoice units, GString *out)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, NULL);
+    g_autoptr(Cables) cables = cables_new(result, units, (CableChoice){0});
     conductors_head(out, units);
     for (guint b = 0; b < cables->boards->len; b++) {
         const Board *board = g_ptr_array_index(cables->boards, b);
         for (guint i = 0; i < board->lines->len; i++) {
             const CableLine *line = g_ptr_array_index(board->lines, i);
             for (size_t k = 0; k < line->conductors; k++)
-                conductor_row(out, cables, board, line, k);
+                conductor_row(out, cables, line, k);
         }
     }
 }
@@ -154,7 +153,7 @@ write_conductors_csv(const Result *result, UnitsChoice units, GString *out)
 void
 write_fuses_csv(const Result *result, UnitsChoice units, GString *out)
 {
-    g_autoptr(Cables) cables = cables_new(result, units, NULL);
+    g_autoptr(Cables) cables = cables_new(result, units, (CableChoice){.fed_only = true});
     static const char *const words[] = {"board", "label", "what", "conductor"};
     for (size_t i = 0; i < G_N_ELEMENTS(words); i++)
         csv_word(out, words[i]);
@@ -165,8 +164,6 @@ write_fuses_csv(const Result *result, UnitsChoice units, GString *out)
         const Board *board = g_ptr_array_index(cables->boards, b);
         for (guint i = 0; i < board->lines->len; i++) {
             const CableLine *line = g_ptr_array_index(board->lines, i);
-            if (line->typed->wires == WIRES_NEGATIVE)
-                continue;
             g_autofree char *size = cable_size_words(line);
             csv_text(out, board->name);
             csv_text(out, line->label);
@@ -184,16 +181,17 @@ write_fuses_csv(const Result *result, UnitsChoice units, GString *out)
 void
 write_labels_csv(const Result *result, UnitsChoice units, GString *out)
 {
-    static const char *const words[] = {"label", "end", "what", "way", "fuse and conductor", NULL};
-    g_autoptr(Cables) cables = cables_new(result, units, NULL);
+    static const char *const words[] = {"label", "end", "what", "other end", "fuse and conductor",
+                                        NULL};
+    g_autoptr(Cables) cables = cables_new(result, units, (CableChoice){0});
     csv_head(out, words);
     for (guint i = 0; i < cables->lines->len; i++) {
         const CableLine *line = g_ptr_array_index(cables->lines, i);
-        g_autofree char *way = label_way_words(cables, line);
         g_autofree char *kind = label_kind_words(cables, line);
-        for (int end = 0; end < 2; end++) {
+        for (CableEnd end = END_FED; end < CABLE_ENDS; end++) {
+            g_autofree char *way = label_way_words(line, end);
             csv_text(out, line->label);
-            csv_word(out, end == 0 ? "fed from" : "leads to");
+            csv_word(out, end == END_FED ? "fed end" : "far end");
             csv_text(out, line->what);
             csv_text(out, way);
             csv_text(out, kind);

@@ -22,36 +22,35 @@ static const char *const checks_of_fuses[] = {
     "selective",     "motor-start",      "mains-breaker", "breaker-load",
     "disconnection", "residual-current", "ampacity",      NULL};
 
-static GPtrArray *
-fused_lines(const Board *board)
-{
-    GPtrArray *lines = g_ptr_array_new();
-    for (guint i = 0; i < board->lines->len; i++) {
-        CableLine *line = g_ptr_array_index(board->lines, i);
-        if (line->typed->wires != WIRES_NEGATIVE)
-            g_ptr_array_add(lines, line);
-    }
-    return lines;
-}
-
 /* ---- how a board is fed ---- */
+
+/* The first that leads there and is no link that is usually apart. A battery is charged, not fed. */
+static const CableLine *
+feed_of(const Cables *cables, const Board *board)
+{
+    bool battery = record_role(board->at, &section_battery) != NULL;
+    for (guint i = 0; i < cables->lines->len && !battery; i++) {
+        const CableLine *line = g_ptr_array_index(cables->lines, i);
+        if (strcmp(line->typed->to.id, board->at->id) == 0 && line->typed->usually != USUALLY_APART)
+            return line;
+    }
+    return NULL;
+}
 
 static void
 say_feed(CableSheet *s, const Board *board)
 {
     const Record *own = record_role(board->at, &section_busbar_protect);
-    g_autofree char *words = own != NULL ? protection_words(s->cables, own) : NULL;
+    const CableLine *feed = feed_of(s->cables, board);
+    g_autofree char *guard = own != NULL    ? protection_words(s->cables, own)
+                             : feed != NULL ? guard_words(s->cables, feed)
+                                            : NULL;
+    if (guard == NULL)
+        return;
     g_autofree char *text =
-        words != NULL ? g_strdup_printf("Fed through its own: %s.", words) : NULL;
-    for (guint i = 0; text == NULL && i < s->cables->lines->len; i++) {
-        const CableLine *line = g_ptr_array_index(s->cables->lines, i);
-        if (line->typed->wires == WIRES_NEGATIVE || strcmp(line->typed->to.id, board->at->id) != 0)
-            continue;
-        g_autofree char *guard = guard_words(s->cables, line);
-        text = g_strdup_printf("Fed by No. %s, %s: %s.", line->label, line->what, guard);
-    }
-    if (text != NULL)
-        flow_paragraph(&s->flow, FONT_TEXT, text);
+        own != NULL ? g_strdup_printf("Fed through its own: %s.", guard)
+                    : g_strdup_printf("Fed by No. %s, %s: %s.", feed->label, feed->what, guard);
+    flow_paragraph(&s->flow, FONT_TEXT, text);
 }
 
 static char *
@@ -64,15 +63,15 @@ breaks_cell(const CableSheet *s, const CableLine *line)
 }
 
 static void
-board_table(CableSheet *s, const Board *board, const GPtrArray *lines)
+board_table(CableSheet *s, const Board *board)
 {
     static const Column column[] = {
         {"No.", 15, FALSE},      {"What", 40, FALSE},       {"Fuse or breaker", 35, FALSE},
         {"Can break", 20, TRUE}, {"Short there", 20, TRUE}, {"Cable behind it", 32, FALSE},
         {"May carry", 20, TRUE}};
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
-    for (guint i = 0; i < lines->len; i++) {
-        const CableLine *line = g_ptr_array_index(lines, i);
+    for (guint i = 0; i < board->lines->len; i++) {
+        const CableLine *line = g_ptr_array_index(board->lines, i);
         g_autofree char *size = cable_size_words(line);
         g_ptr_array_add(cells, g_strdup_printf("%s%s", line->label, level_mark(line->worst)));
         g_ptr_array_add(cells, g_strdup(line->what));
@@ -84,7 +83,8 @@ board_table(CableSheet *s, const Board *board, const GPtrArray *lines)
     }
     flow_heading(&s->flow, board->name, TABLE_START_MM);
     say_feed(s, board);
-    flow_table(&s->flow, G_N_ELEMENTS(column), column, lines->len, (char *const *) cells->pdata);
+    flow_table(&s->flow, G_N_ELEMENTS(column), column, board->lines->len,
+               (char *const *) cells->pdata);
     cable_notes_list(&s->flow, s->cables, board);
 }
 
@@ -185,7 +185,7 @@ legend_row(CableSheet *s, const CableLine *line, double y)
 }
 
 static void
-legend(CableSheet *s, const Board *board, const GPtrArray *lines, guint first, guint n)
+legend(CableSheet *s, const Board *board, guint first, guint n)
 {
     double height = LEGEND_ROW_MM * (n + 1);
     flow_need(&s->flow, height + 4.0);
@@ -194,7 +194,8 @@ legend(CableSheet *s, const Board *board, const GPtrArray *lines, guint first, g
     box_text(&s->flow, (Box){frame.x + 1.5, frame.y, frame.w - 3.0, LEGEND_ROW_MM}, TRUE, 13.0,
              board->name);
     for (guint i = 0; i < n; i++)
-        legend_row(s, g_ptr_array_index(lines, first + i), frame.y + LEGEND_ROW_MM * (i + 1));
+        legend_row(s, g_ptr_array_index(board->lines, first + i),
+                   frame.y + LEGEND_ROW_MM * (i + 1));
     flow_space(&s->flow, height + 4.0);
 }
 
@@ -204,11 +205,9 @@ legends(CableSheet *s)
     flow_heading(&s->flow, "Legends: cut out and stick in the door of the board", 40.0);
     for (guint b = 0; b < s->cables->boards->len; b++) {
         const Board *board = g_ptr_array_index(s->cables->boards, b);
-        g_autoptr(GPtrArray) lines = fused_lines(board);
-        if (board->at->section != &section_busbars)
-            continue;
-        for (guint i = 0; i < lines->len; i += LEGEND_ROWS)
-            legend(s, board, lines, i, MIN(lines->len - i, LEGEND_ROWS));
+        guint n = board->at->section == &section_busbars ? board->lines->len : 0;
+        for (guint i = 0; i < n; i += LEGEND_ROWS)
+            legend(s, board, i, MIN(n - i, LEGEND_ROWS));
     }
 }
 
@@ -222,12 +221,8 @@ body(CableSheet *s)
         "Short there: what flows into a dead short at the board, all batteries new, full "
         "and warm. May carry: the cable, for its insulation, the warmth where it runs "
         "and its neighbours. Negative conductors bear no fuse and are left out.");
-    for (guint i = 0; i < s->cables->boards->len; i++) {
-        const Board *board = g_ptr_array_index(s->cables->boards, i);
-        g_autoptr(GPtrArray) lines = fused_lines(board);
-        if (lines->len > 0)
-            board_table(s, board, lines);
-    }
+    for (guint i = 0; i < s->cables->boards->len; i++)
+        board_table(s, g_ptr_array_index(s->cables->boards, i));
     spares(s);
     legends(s);
 }
@@ -239,7 +234,7 @@ write_fuse_list(const Result *result, const Asked *asked, UnitsChoice units, GEr
                                      .foot = "careen " CAREEN_VERSION
                                              "; from the boat file, not from the boat",
                                      .forbids = "Do not switch on",
-                                     .checks = checks_of_fuses,
+                                     .choice = {.checks = checks_of_fuses, .fed_only = true},
                                      .body = body};
     return cable_paper_write(&paper, result, asked, units, error);
 }

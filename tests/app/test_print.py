@@ -6,6 +6,7 @@
 import csv
 import io
 import json
+import math
 import re
 import shutil
 import subprocess
@@ -121,6 +122,61 @@ def test_reels_and_spares_add_up(folder):
     expect(pair is not None and pair[1] in ("6", "6.0"), f"5.3 m and a tenth, rounded up:\n{cables}")
     spare = re.search(r"fuse, blade, 10\s*A\s+2\s+2", fuses)
     expect(spare is not None and "breaker B" in fuses, fuses)
+
+
+def circuits_of(text):
+    """id -> its keys, read by indentation alone: no reader of ours."""
+    block = re.search(r"^circuits:\n(.*?)(?=^\S)", text, re.S | re.M)[1]
+    found = {}
+    for name, lines in re.findall(r"^  (\S+):[^\n]*\n((?:    .*\n)+)", block, re.M):
+        found[name] = dict(re.findall(r"^    (\S+): (.+)$", lines, re.M))
+    return found
+
+
+def test_reels_of_dunlin_by_another_sum(folder):
+    """Every reel added up again from the boat file: one way and 0.15 m at each end; a tenth more is bought, in whole metres."""
+    text = (cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8")
+    (folder.path / "dunlin.yaml").write_text(text, encoding="utf-8")
+    rows = {r["circuit"]: r for r in rows_of(folder, "dunlin.yaml", "conductor-schedule")}
+    reels, terminals = {}, 0
+    for name, keys in circuits_of(text).items():
+        if name not in rows or keys["from"] == "shore":
+            expect(name not in rows or rows[name]["cut (m)"] == "", f"{name} is bought with its plugs")
+            continue
+        cut = float(keys["one-way"].split()[0]) + 0.30
+        expect(abs(float(rows[name]["cut (m)"]) - cut) < 1e-9, f"{name}: {rows[name]['cut (m)']} m")
+        mains = rows[name]["wires"] == "mains"
+        kind = "mains" if mains else {"positive": "positive, single", "negative": "negative, single"}.get(keys.get("wires"), "pair")
+        pieces, sum_m = reels.get((kind, keys["area"]), (0, 0.0))
+        reels[kind, keys["area"]] = (pieces + 1, sum_m + cut)
+        terminals += 6 if mains else 4 if kind == "pair" else 2
+    expect(len(reels) > 10 and sum(pieces for pieces, _ in reels.values()) == len(rows) - 1, str(reels))
+    folder.run("print", "dunlin.yaml", "conductor-schedule", "-o", "d.pdf", status=0)
+    done = text_of(folder.path / "d.pdf")
+    if done is None:
+        return
+    listed = re.findall(r"^\s*(pair|positive, single|negative, single|mains), ([\d.]+\s*mm2)\s+(\d+)\s+([\d.]+)\s*m\s+(\d+)\s*m\b", done, re.M)
+    expect(len(listed) == len(reels), str(listed))
+    for kind, area, pieces, sum_m, buy in listed:
+        want = reels[kind, re.sub(r"\s+", " ", area)]
+        expect(int(pieces) == want[0] and abs(float(sum_m) - want[1]) < 0.006, f"{kind}, {area}: {pieces}, {sum_m} m, not {want}")
+        expect(int(buy) == math.ceil(round(1.1 * want[1], 6)), f"{kind}, {area}: {buy} m of {want[1]} m")
+    expect(re.search(rf"in all\s+{len(rows) - 1}\s+{terminals}\b", done) is not None, "the sum of all")
+
+
+def test_a_fuse_list_tells_every_danger(folder):
+    """Of a link between banks of different voltage, too, though that is no question of fuses; a battery is not fed."""
+    text = (cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8")
+    (folder.path / "dunlin.yaml").write_text(text, encoding="utf-8")
+    folder.run("print", "dunlin.yaml", "fuse-list", "-o", "d.pdf", status=0)
+    done = text_of(folder.path / "d.pdf")
+    expect(done is None or ("switched on it burns" in " ".join(done.split()) and "Fed by No. 1," not in done), str(done)[:3000])
+
+
+def test_both_ends_say_where_the_other_is(folder):
+    ends = rows_of(folder, wired(folder), "labels")[4:6]
+    expect([(r["label"], r["end"], r["other end"]) for r in ends] ==
+           [("4a", "fed end", "to: a lamp"), ("4a", "far end", "from: the panel")], str(ends))
 
 
 def test_labels_stay_inside(folder):
