@@ -254,9 +254,10 @@ typedef enum {
     FUSE_CLASS_T,
     FUSE_NH_GG
 } FuseFamily; /* the families of data/fuse-families.csv */
+typedef enum { PROTECT_ONE_END, PROTECT_BOTH_ENDS } ProtectEnds;
 typedef enum { PROTECT_CURVE_B, PROTECT_CURVE_C, PROTECT_CURVE_D } ProtectCurve;
 typedef struct { /* circuits.ID.protect, busbars.ID.protect, sources.ID.protect */
-    int kind, family, curve;
+    int kind, family, curve, ends;
     double rating_A, breaking_A, from_source_m, residual_A;
 } Protection;
 typedef enum { BUSBAR_BOARD, BUSBAR_TRANSFER } BusbarKind;

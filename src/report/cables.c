@@ -352,7 +352,8 @@ protection_words(const Cables *cables, const Record *protect)
     if (typed->kind == PROTECT_BREAKER && curve != NULL)
         g_string_append_printf(words, " %s", curve);
     g_autofree char *rating = rating_words(cables, protect);
-    g_string_append_printf(words, ", %s", rating);
+    g_string_append_printf(words, ", %s%s", rating,
+                           typed->ends == PROTECT_BOTH_ENDS ? ", at each end" : "");
     return g_string_free(g_steal_pointer(&words), FALSE);
 }
 

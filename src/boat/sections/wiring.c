@@ -165,6 +165,11 @@ static const Choice curves[] = {
     {"D", "trips at once from 10 to 20 times its rating"},
     {NULL, NULL},
 };
+static const Choice protect_ends[] = {
+    {"one", "where the circuit is fed: at `from`"},
+    {"both", "one of the kind at each end, as what is fed from both needs"},
+    {NULL, NULL},
+};
 static const Field protect[] = {
     CHOICE(Protection, kind, "kind", protect_kinds, .label = "Kind",
            .help = "What cuts the current off."),
@@ -182,6 +187,8 @@ static const Field protect[] = {
     QUANTITY(Protection, from_source_m, "from-source", Q_LENGTH, "m", .min = 0.0, .max = 100.0,
              .label = "From the source",
              .help = "Cable between the source and it, which nothing protects."),
+    CHOICE(Protection, ends, "ends", protect_ends, .label = "Ends", .standard_word = "one",
+           .help = "Of a circuit: at which of its ends it stands."),
     QUANTITY(Protection, residual_A, "residual-current", Q_CURRENT, "mA", .min = 0.0, .max = 2.0,
              .label = "Residual current",
              .help = "Of a residual current device here: 30 mA; 0 mA: there is none, said on "

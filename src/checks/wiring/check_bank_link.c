@@ -1,6 +1,7 @@
 /* Two banks joined: what flows from the full one into the empty one, and whether their link bears it. */
 #include <math.h>
 
+#include "checks/wiring/far_side.h"
 #include "checks/wiring/workings.h"
 #include "physics/wiring/bank_equalise.h"
 #include "physics/wiring/rest_voltage.h"
@@ -64,9 +65,9 @@ greatest_A(const BatteryRole *a, const BatteryRole *b, double link_ohm, double *
 }
 
 static void
-judge_link(const Cable *link, const Record *a, const Record *b, Result *result)
+judge_link(const Cable *link, const Record *a, const Record *b, double way_ohm, Result *result)
 {
-    double link_ohm = cable_ohm(link, COLD_METAL_K), volts, ohm;
+    double link_ohm = way_ohm + cable_ohm(link, COLD_METAL_K), volts, ohm;
     double amperes = greatest_A(a->data, b->data, link_ohm, &volts, &ohm);
     const Protection *protect = link->protect != NULL ? link->protect->data : NULL;
     bool fused = protect != NULL && protect->kind != PROTECT_NONE && isfinite(protect->rating_A);
@@ -77,7 +78,7 @@ judge_link(const Cable *link, const Record *a, const Record *b, Result *result)
     working_given(w, "R_banks", "inner resistance of both, new and warm", ohm - link_ohm,
                   Q_RESISTANCE, 0.0, BASIS_ASSUMED, NULL);
     working_path_is(w, result_text(result, "%s.resistance", a->path));
-    working_given(w, "R_link", "of the link, out and back", link_ohm, Q_RESISTANCE, 0.0,
+    working_given(w, "R_link", "of the way between them, out and back", link_ohm, Q_RESISTANCE, 0.0,
                   BASIS_STATED, &link->resistance_source);
     steps_of_ampacity(w, link);
     working_reckon(w, "I", "current at first", "dU / (R_banks + R_link)", amperes, Q_CURRENT,
@@ -96,26 +97,42 @@ judge_link(const Cable *link, const Record *a, const Record *b, Result *result)
     lever_thicker(result, f, link);
 }
 
+/* Banks on boards count too: the cables to them are part of the way. What is joined at its two ends already is one bank. */
 static void
-judge(const Wiring *wiring, const Cable *link, Result *result)
+judge(const Wiring *wiring, const GArray *joins, const Cable *link, Result *result)
 {
-    const Record *a = wiring_place(wiring, link->from)->battery;
-    const Record *b = wiring_place(wiring, link->to)->battery;
-    if (a == NULL || b == NULL)
+    double way_ohm = 0.0;
+    const Record *a = far_side_bank(wiring, joins, link, link->from, &way_ohm);
+    const Record *b = far_side_bank(wiring, joins, link, link->to, &way_ohm);
+    if (a == NULL || b == NULL || a == b)
         return;
     double apart =
         ((const BatteryRole *) a->data)->voltage_V - ((const BatteryRole *) b->data)->voltage_V;
     if (fabs(apart) > 1.0)
         say_voltages(link, a, b, result);
     else
-        judge_link(link, a, b, result);
+        judge_link(link, a, b, way_ohm, result);
+}
+
+/* A cable that is usually joined is looked at where it leads from battery to battery; beyond that the flows say what it carries. */
+static bool
+joins_batteries(const Wiring *wiring, const Cable *cable)
+{
+    return wiring_place(wiring, cable->from)->battery != NULL &&
+           wiring_place(wiring, cable->to)->battery != NULL;
 }
 
 static void
 run(const Wiring *wiring, Result *result)
 {
-    for (guint i = 0; i < wiring->links->len; i++)
-        judge(wiring, &g_array_index(wiring->links, Cable, i), result);
+    g_autoptr(GArray) joins = far_side_joins(wiring);
+    for (guint i = 0; i < wiring->links->len; i++) {
+        const Cable *link = &g_array_index(wiring->links, Cable, i);
+        if (!far_side_joined(wiring, joins,
+                             link)) /* else it only lies beside what joins them already */
+            judge(wiring, joins, link, result);
+    }
     for (guint i = 0; i < wiring->cables->len; i++)
-        judge(wiring, wiring_cable(wiring, i), result);
+        if (joins_batteries(wiring, wiring_cable(wiring, i)))
+            judge(wiring, joins, wiring_cable(wiring, i), result);
 }

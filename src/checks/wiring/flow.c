@@ -455,6 +455,29 @@ find_faults(const Wiring *wiring, bool best, double fault_A_at[])
         fault_A_at[place[k]] = fault_A[k];
 }
 
+double
+wiring_fault_without_A(const Wiring *wiring, const Cable *cable, size_t place)
+{
+    enum { OPEN_OHM = 1000000000 };
+    Flow *cold = flow_new(wiring, "");
+    g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, true);
+    flow_free(cold);
+    /* As put_cables puts them. */
+    size_t n = 0;
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *one = wiring_cable(wiring, i);
+        size_t own = known(one) ? (size_t) cable_ways(one) : 0;
+        for (size_t k = n; k < n + own && one->record == cable->record; k++)
+            g_array_index(elements, NetworkElement, k).ohm = OPEN_OHM;
+        n += own;
+    }
+    Network network = network_of(wiring, elements);
+    size_t at = positive(place), back = negative(place);
+    double fault_A = NAN;
+    network_faults(&network, 1, &at, &back, &fault_A);
+    return fault_A;
+}
+
 /* Situations of the file first; then each load that runs in none of them, with nothing else. */
 void
 wiring_flow_all(Wiring *wiring)

@@ -127,6 +127,9 @@ double cable_allowed_A(const Cable *cable, const Flow *flow, size_t i);
 double battery_open_V(const BatteryRole *battery, bool best);
 double battery_ohm(const BatteryRole *battery, bool best);
 
+/* A dead short at a place, all banks new, full and warm, with a cable (or link) taken away; NAN: nothing feeds it. */
+double wiring_fault_without_A(const Wiring *wiring, const Cable *cable, size_t place);
+
 /* The last cable that brings a place its current, or NULL. */
 const Cable *cable_to(const Wiring *wiring, const Place *place);
 /* What stands in the way of current into a cable: its own protection, that of its board, or of what feeds that. NULL: none. */
