@@ -4,6 +4,8 @@
 #include <math.h>
 #include <string.h>
 
+enum { KEY_LINES = 3 };
+
 static int
 decimals_of(double step)
 {
@@ -123,16 +125,31 @@ log_grid(Canvas *canvas, const Frame *frame, bool across, double decade)
     }
 }
 
+/* At 1, 2 and 5 of each decade where there are few of them, else at 1. */
+static void
+log_ticks_x(Canvas *canvas, const Frame *frame)
+{
+    static const double steps[] = {1.0, 2.0, 5.0};
+    size_t n = frame->x_high - frame->x_low < 2.0 ? G_N_ELEMENTS(steps) : 1;
+    double last_end = -1e9;
+    for (double at = floor(frame->x_low); at <= frame->x_high + 1e-9; at++)
+        for (size_t i = 0; i < n; i++) {
+            double value = steps[i] * pow(10.0, at), x = frame_x(frame, log10(value));
+            g_autofree char *text = tick_text(value, decimals_of(pow(10.0, at)));
+            double half = text_width(text) / 2;
+            if (x < frame->left - 0.5 || x + half > CANVAS_WIDTH || x - half < last_end + 6.0)
+                continue;
+            draw_text_kept(canvas, "tick", x, frame->bottom + 17.0, ANCHOR_MIDDLE, text);
+            last_end = x + half;
+        }
+}
+
 void
 log_axis_x(Canvas *canvas, const Frame *frame, const char *name)
 {
-    for (double at = floor(frame->x_low); at <= frame->x_high + 1e-9; at++) {
+    for (double at = floor(frame->x_low); at <= frame->x_high + 1e-9; at++)
         log_grid(canvas, frame, false, at);
-        double x = frame_x(frame, at);
-        g_autofree char *text = tick_text(pow(10.0, at), decimals_of(pow(10.0, at)));
-        if (x >= frame->left - 0.5 && x + text_width(text) / 2 < CANVAS_WIDTH)
-            draw_text_kept(canvas, "tick", x, frame->bottom + 17.0, ANCHOR_MIDDLE, text);
-    }
+    log_ticks_x(canvas, frame);
     draw_line(canvas, "axis", frame->left, frame->bottom, frame->right, frame->bottom);
     draw_text_kept(canvas, "axis-name", frame->right, frame->bottom + 36.0, ANCHOR_END, name);
     canvas->height = fmax(canvas->height, frame->bottom + 40.0);
@@ -188,19 +205,16 @@ scale_bar(Canvas *canvas, double units_per_m, double x, double y, double room)
     return width + 6.0 + text_width(text);
 }
 
-/* Up to two lines: a long name must not push a number out of sight. */
+/* Few lines: a long name must not push the others out of sight. */
 static void
 key_text(Canvas *canvas, double *y, const char *text)
 {
     double x = canvas->left + CANVAS_MARGIN + 44.0;
     double room = canvas->left + CANVAS_WIDTH - CANVAS_MARGIN - x;
-    g_autofree char *rest = NULL;
-    g_autofree char *first = text_split(text, room, &rest);
-    draw_text_kept(canvas, "key", x, *y, ANCHOR_START, first);
-    if (rest != NULL) {
-        g_autofree char *second = text_fitted(rest, room);
-        *y += LINE_HEIGHT - 2.0;
-        draw_text_kept(canvas, "key", x, *y, ANCHOR_START, second);
+    g_autoptr(GPtrArray) lines = text_lines(text, room, KEY_LINES);
+    for (guint i = 0; i < lines->len; i++) {
+        *y += i > 0 ? LINE_HEIGHT - 2.0 : 0.0;
+        draw_text_kept(canvas, "key", x, *y, ANCHOR_START, g_ptr_array_index(lines, i));
     }
     canvas->height = fmax(canvas->height, *y);
 }

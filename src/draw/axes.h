@@ -6,7 +6,8 @@
 /* Ticks in round numbers of the reader's unit, grid lines, and the name with its unit. */
 void axis_x(Canvas *canvas, const Frame *frame, QuantityKind kind, const char *name);
 void axis_y(Canvas *canvas, const Frame *frame, QuantityKind kind, const char *name);
-/* The same where the model is the logarithm to base 10 of an SI value whose unit is shown as it is: a decade a tick. */
+/* The same where the model is the logarithm to base 10 of an SI value whose unit is shown as it is: a decade a tick; across, where there are few, its 2 and 5
+ * too. */
 void log_axis_x(Canvas *canvas, const Frame *frame, const char *name);
 void log_axis_y(Canvas *canvas, const Frame *frame, const char *name);
 /* Lines across the plot at a model value; nothing when it is not finite or outside. */

@@ -90,6 +90,8 @@ char *text_fitted(const char *text, double width);
 /* As many whole words as fit (at least one, cut if need be); *rest is what is left, or NULL. Both
  * g_free. */
 char *text_split(const char *text, double width, char **rest);
+/* A text as so many lines at most, the end of the last left out where it does not fit; g_ptr_array_unref. */
+GPtrArray *text_lines(const char *text, double width, unsigned most);
 /* A name that may be an id: "galley-drain" becomes "galley drain", other texts stay; g_free. */
 char *name_plain(const char *name);
 void draw_text(Canvas *canvas, const char *classes, double x, double y, Anchor anchor,

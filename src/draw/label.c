@@ -94,6 +94,13 @@ draw_text_kept(Canvas *canvas, const char *classes, double x, double y, Anchor a
     draw_text(canvas, classes, x, y, anchor, text);
 }
 
+/* Not between a number and its unit. */
+static bool
+may_part_at(const char *text, const char *blank)
+{
+    return !(blank > text && g_ascii_isdigit(blank[-1]) && g_ascii_isalpha(blank[1]));
+}
+
 char *
 text_split(const char *text, double width, char **rest)
 {
@@ -108,7 +115,8 @@ text_split(const char *text, double width, char **rest)
         *at = ' ';
         if (!good)
             break;
-        fits = at;
+        if (may_part_at(valid, at))
+            fits = at;
     }
     if (fits == NULL)
         return text_fitted(valid, width);
@@ -117,6 +125,22 @@ text_split(const char *text, double width, char **rest)
     if (**rest == '\0')
         g_clear_pointer(rest, g_free);
     return g_strdup(valid);
+}
+
+GPtrArray *
+text_lines(const char *text, double width, unsigned most)
+{
+    GPtrArray *lines = g_ptr_array_new_with_free_func(g_free);
+    g_autofree char *left = g_strdup(text);
+    while (left != NULL && lines->len + 1 < most) {
+        char *rest = NULL;
+        g_ptr_array_add(lines, text_split(left, width, &rest));
+        g_free(left);
+        left = rest;
+    }
+    if (left != NULL)
+        g_ptr_array_add(lines, text_fitted(left, width));
+    return lines;
 }
 
 void

@@ -7,6 +7,7 @@
 #include "report/svg_pdf.h"
 
 enum { PNG_WIDTH_px = 1600 };
+#define A4_FIELD_MM 277.0 /* between margins of 10 mm, upright */
 
 static GBytes *
 paper_bytes(const PictureInfo *info, const void *figure, DrawHow how, GError **error)
@@ -18,7 +19,7 @@ paper_bytes(const PictureInfo *info, const void *figure, DrawHow how, GError **e
         g_ptr_array_add(pages, picture_file(info, figure, &how, PALETTE_PRINT));
     }
     g_ptr_array_add(pages, NULL);
-    PaperHow paper = {.title = info->title, .margin_mm = 10.0};
+    PaperHow paper = {.title = info->title, .margin_mm = 10.0, .tallest_mm = A4_FIELD_MM};
     return svg_to_pdf((const char *const *) pages->pdata, &paper, error);
 }
 

@@ -127,6 +127,9 @@ svg_to_pdf(const char *const svg[], const PaperHow *how, GError **error)
         return NULL;
     double w, h, margin = how->margin_mm;
     drawing_size(lib, first, how->width_mm > 0.0 ? how->width_mm : 160.0, &w, &h);
+    double shrink = how->tallest_mm > 0.0 ? fmin(1.0, how->tallest_mm / h) : 1.0;
+    w *= shrink;
+    h *= shrink;
     Paper paper;
     if (!paper_open(&paper, w + 2 * margin, h + 2 * margin, how->title, how->created, error))
         return NULL;

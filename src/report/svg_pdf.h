@@ -9,6 +9,7 @@ typedef struct {
                             same bytes */
     double margin_mm;    /* white around the drawing */
     double width_mm;     /* of a drawing that states no size in mm: how wide it becomes; 0: 160 */
+    double tallest_mm;   /* what would be taller is made smaller; 0: it stays */
 } PaperHow;
 
 #define REPORT_ERROR report_error_quark()

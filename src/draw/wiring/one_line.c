@@ -89,8 +89,9 @@ static GPtrArray *
 head_lines(const Diagram *d, const OneLineRow *row)
 {
     g_autofree char *words = one_line_head_words(d, row);
-    return one_line_head_lines(words, CANVAS_WIDTH - 4.0 - FIRST_BAR - STEP * row->depth -
-                                          head_text_x(d, row));
+    return text_lines(words,
+                      CANVAS_WIDTH - 4.0 - FIRST_BAR - STEP * row->depth - head_text_x(d, row),
+                      MOST_LINES);
 }
 
 static void
@@ -445,7 +446,7 @@ draw_title(Diagram *d)
     if (d->fig->caption == NULL)
         return;
     g_autoptr(GPtrArray) lines =
-        one_line_head_lines(d->fig->caption, d->canvas.width - 2.0 * CANVAS_MARGIN);
+        text_lines(d->fig->caption, d->canvas.width - 2.0 * CANVAS_MARGIN, MOST_LINES);
     for (guint i = 0; i < lines->len && (d->sheet == 0 || i == 0); i++)
         draw_text_kept(&d->canvas, "caption", CANVAS_MARGIN, y += TITLE_LINE, ANCHOR_START,
                        g_ptr_array_index(lines, i));

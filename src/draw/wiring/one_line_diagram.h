@@ -5,7 +5,8 @@
 #include "draw/wiring/one_line_layout.h"
 #include "draw/wiring/symbols.h"
 
-#define TEXT_STEP 17.0 /* from line to line beside a circuit */
+#define TEXT_STEP 17.0   /* from line to line beside a circuit */
+enum { MOST_LINES = 3 }; /* of one text: a longer one is no label */
 
 typedef struct {
     Canvas canvas;
@@ -32,7 +33,6 @@ char *one_line_spoken(const Diagram *d, const OneLineRow *row); /* all about a c
 GPtrArray *one_line_row_lines(const Diagram *d, const OneLineRow *row, double room, guint *names);
 /* What a head says: the bar's name, its volts and its own fuse, or from where it goes on. */
 char *one_line_head_words(const Diagram *d, const OneLineRow *row);
-GPtrArray *one_line_head_lines(const char *words, double room);
 
 /* The key from *y downwards, in the column where canvas.left is; *y moves. */
 void one_line_key_of_lines(Diagram *d, double *y);

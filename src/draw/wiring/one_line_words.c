@@ -5,8 +5,6 @@
 #include <math.h>
 #include <string.h>
 
-#define MOST_LINES 3 /* of one text: a longer one is no label */
-
 static const char *
 change_words(const OneLineNode *node)
 {
@@ -99,15 +97,7 @@ one_line_spoken(const Diagram *d, const OneLineRow *row)
 static void
 append_lines(GPtrArray *lines, const char *text, double room)
 {
-    g_autofree char *left = g_strdup(text);
-    for (int n = 1; n < MOST_LINES && left != NULL; n++) {
-        char *rest = NULL;
-        g_ptr_array_add(lines, text_split(left, room, &rest));
-        g_free(left);
-        left = rest;
-    }
-    if (left != NULL)
-        g_ptr_array_add(lines, text_fitted(left, room));
+    g_ptr_array_extend_and_steal(lines, text_lines(text, room, MOST_LINES));
 }
 
 /* A line of its own: a long name must not push it out of sight. Always there while nothing is laid out. */
@@ -169,12 +159,4 @@ one_line_head_words(const Diagram *d, const OneLineRow *row)
                                  : NULL;
     return g_strconcat(name, volts != NULL ? ", " : "", volts != NULL ? volts : "",
                        *guard != '\0' ? ", through " : "", guard, change_words(node), NULL);
-}
-
-GPtrArray *
-one_line_head_lines(const char *words, double room)
-{
-    GPtrArray *lines = g_ptr_array_new_with_free_func(g_free);
-    append_lines(lines, words, room);
-    return lines;
 }
