@@ -54,6 +54,12 @@ one(Json *json, const Result *result, const Remedy *remedy)
     if (remedy->n_exchanged > 0)
         ids(json, "exchanged", remedy->n_exchanged, remedy->exchanged);
     moves(json, remedy);
+    if (isfinite(remedy->p50_day) || isfinite(remedy->chance_frac)) {
+        json_number(json, "chance_before", remedy->chance_before_frac);
+        json_number(json, "chance", remedy->chance_frac);
+        json_quantity(json, "p50_before", remedy->p50_before_day, Q_DATE);
+        json_quantity(json, "p50", remedy->p50_day, Q_DATE);
+    }
     json_number(json, "kilos", remedy->kilos);
     json_number(json, "money", remedy->money);
     json_end(json, '}');

@@ -7,6 +7,7 @@
 
 #include "report/colour.h"
 #include "report/forecast_text.h"
+#include "report/plan_remedy.h"
 #include "report/study_head.h"
 #include "report/words.h"
 #include "report/wrap.h"
@@ -139,8 +140,9 @@ part_words(const Result *result, const RemedyPart *part, UnitsChoice units)
         return anode_part(result, part, units);
     case REMEDY_VOLTAGE:
         return voltage_part(result, part, units);
+    default:
+        return plan_part_words(result, part);
     }
-    g_return_val_if_reached(NULL);
 }
 
 char *
@@ -239,6 +241,9 @@ one(const Result *result, const Finding *f, const Remedy *remedy, const Style *s
     g_autofree char *takes = remedy_takes_words(result, remedy, style->units);
     if (takes != NULL)
         study_detail(takes, INDENT, style, out);
+    g_autofree char *chance = plan_chance_words(remedy);
+    if (chance != NULL)
+        study_detail(chance, INDENT, style, out);
     outcome(f, remedy, style, out);
     list_moves(result, remedy, style, out);
     list_findings(result, "It also clears or eases: ", remedy->n_lost, remedy->lost, f->id, style,

@@ -29,7 +29,15 @@ typedef enum {
     LEVER_ADD_BALLAST,
     LEVER_BULKHEAD, /* a watertight one through a space: path is its range along */
     LEVER_HEAVIER,  /* an anode of the next usual mass, of the same proportions: path is its mass */
-    LEVER_HIGHER_VOLTAGE /* a bank and all that hangs on it, at the next usual voltage: path is the bank's */
+    LEVER_HIGHER_VOLTAGE, /* a bank and all that hangs on it, at the next usual voltage: path is the bank's */
+    /* Of the work: */
+    LEVER_LATER,      /* a day: path is a date */
+    LEVER_EARLIER,    /* never before today */
+    LEVER_OTHER_SLOT, /* of the same kind, later: path is its first day */
+    LEVER_EVENINGS,   /* hours on days that are free: path is a hand's week */
+    LEVER_HANDS,      /* somebody more: path is "hands" */
+    LEVER_LEAVE_OUT,  /* a task that nothing needs: path is its state */
+    LEVER_UNTIE /* a tie of a circle: path is `after` or `overrules` of the task it leads to */
 } LeverWay;
 typedef struct {
     const char *path; /* field a builder can change */

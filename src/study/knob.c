@@ -11,6 +11,7 @@
 #define BUILT_WITHIN_M 0.02  /* a builder works to a mark */
 #define SHORTEST_SPACE_M 0.6 /* somebody must get in to weld */
 #define FARTHEST_M 2.0       /* a pipe is not led higher */
+#define WARMEST_K 15.0       /* an electric heater or two do not do more */
 #define MOST_TIMES 20.0 /* of what is set by the dozen or cut with a saw: anodes, ways for air */
 #define MOST_SIZES 6.0  /* a cable six times as thick is another installation */
 #define BRICK_SPREAD_FRAC 0.02 /* bricks are weighed, ten at a time */
@@ -26,13 +27,18 @@ static double
 most_of(const Field *field, double from)
 {
     bool many = field->type == FIELD_COUNT || field->kind == Q_OPENING_AREA;
-    return is_length(field) ? FARTHEST_M : many ? MOST_TIMES * fabs(from) : fabs(from);
+    return is_length(field)               ? FARTHEST_M
+           : field->kind == Q_TEMPERATURE ? WARMEST_K
+           : many                         ? MOST_TIMES * fabs(from)
+                                          : fabs(from);
 }
 
 static double
 step_of(const Field *field, double from)
 {
-    return is_length(field) ? 0.01 : field->type == FIELD_COUNT ? 1.0 : fabs(from) / 100.0;
+    bool whole =
+        field->type == FIELD_COUNT || field->kind == Q_TEMPERATURE || field->kind == Q_DURATION;
+    return is_length(field) ? 0.01 : whole ? 1.0 : fabs(from) / 100.0;
 }
 
 bool

@@ -11,6 +11,15 @@
 #include "study/remedy_parts.h"
 
 #define LEAST_MARGIN_FRAC 0.05 /* of the limit */
+#define LEAST_MARGIN_STEP 1.0  /* day, K */
+
+/* A share of the limit, where the limit has a zero that means something; a day or a kelvin where it has none. */
+static double
+least_margin(const Finding *f)
+{
+    bool scale = f->kind == Q_DATE || f->kind == Q_TEMPERATURE;
+    return scale ? LEAST_MARGIN_STEP : LEAST_MARGIN_FRAC * fabs(f->limit);
+}
 
 double
 remedy_lacks(const Result *result, const char *finding)
@@ -19,7 +28,7 @@ remedy_lacks(const Result *result, const char *finding)
     if (f == NULL || !f->measured)
         return NAN;
     double spread = isfinite(f->spread) ? f->spread : INFINITY;
-    return finding_margin(f) - fmax(spread, LEAST_MARGIN_FRAC * fabs(f->limit));
+    return finding_margin(f) - fmax(spread, least_margin(f));
 }
 
 bool
@@ -247,6 +256,7 @@ remedy_finding(size_t index, void *data)
         try_number_and_ballast(work, &search, list, numbers, choices);
         try_two_sizes(work, &search, list, f);
     }
+    remedy_try_plan(work, list, f);
     remedy_try_voltage(work, list, f); /* last: it is the greatest change of all */
     if (list->good->len == 0)
         list->nothing = nothing_words(f, list);
@@ -293,6 +303,17 @@ any_ballast(const RemedyWork *work)
     return false;
 }
 
+static bool
+any_of_work(const RemedyWork *work)
+{
+    for (size_t k = 0; k < work->n_lists; k++) {
+        const Finding *f = result_finding_find(work->base, work->list[k].finding);
+        if (f->levers > 0 && strcmp(f->check->discipline, "work") == 0)
+            return true;
+    }
+    return false;
+}
+
 Remedies *
 remedies_find(const SolveInput *solve, const PlanText *text, const Result *base,
               const char *finding, const StudyHow *how)
@@ -308,6 +329,8 @@ remedies_find(const SolveInput *solve, const PlanText *text, const Result *base,
         quiet.progress = NULL;
         whole = study_each(work.n_places, build_place, &work, &quiet);
     }
+    if (any_of_work(&work))
+        remedy_plan_begin(&work);
     whole = whole && study_each(work.n_lists, remedy_finding, &work, how);
     Remedies *remedies = whole ? remedies_gather(&work) : NULL;
     for (size_t i = 0; i < work.n_places; i++)
@@ -315,6 +338,7 @@ remedies_find(const SolveInput *solve, const PlanText *text, const Result *base,
     for (size_t i = 0; i < work.n_lists; i++)
         remedy_list_clear(&work.list[i]);
     g_free(work.list);
+    work_plan_free(work.plan);
     g_free(work.ballast_path);
     return remedies;
 }

@@ -1,6 +1,7 @@
 /* What the files that make Remedies share. */
 #pragma once
 
+#include "result/work/plan.h"
 #include "study/remedy_search.h"
 
 typedef struct { /* a remedy that was tried on the text; owns its texts */
@@ -30,7 +31,9 @@ typedef struct {
     size_t n_places;
     BallastPlace place[MOST_BALLAST_PLACES];
     Boat *ballasted
-        [MOST_BALLAST_PLACES]; /* the boat with ballast there; NULL when it cannot be written */
+        [MOST_BALLAST_PLACES];   /* the boat with ballast there; NULL when it cannot be written */
+    WorkPlan *plan;              /* NULL when no finding of the work is asked about */
+    double chance_frac, p50_day; /* of the plan as it stands */
 } RemedyWork;
 
 void remedy_list_init(RemedyList *list, const Result *base, const Finding *finding);
@@ -54,5 +57,13 @@ const char *tried_keep(Tried *tried, const char *text);
 
 /* A bank and all that hangs on it, at the next usual voltage. */
 void remedy_try_voltage(RemedyWork *work, RemedyList *list, const Finding *finding);
+
+/* The plan as it stands, and its chance. */
+void remedy_plan_begin(RemedyWork *work);
+/* Days, hands, slots, tasks left out, ties: levers of the work. */
+void remedy_try_plan(RemedyWork *work, RemedyList *list, const Finding *finding);
+/* What it does to the chance, when it is of a finding of the work. */
+void remedy_note_chance(const RemedyWork *work, const RemedyList *list, const Boat *boat,
+                        Tried *tried);
 
 Remedies *remedies_gather(RemedyWork *work);

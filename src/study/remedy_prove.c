@@ -37,6 +37,8 @@ tried_new(void)
     tried->lost = g_ptr_array_new();
     tried->exchanged = g_ptr_array_new();
     tried->remedy.value = tried->remedy.limit = tried->remedy.spread = tried->remedy.money = NAN;
+    tried->remedy.chance_before_frac = tried->remedy.chance_frac = NAN;
+    tried->remedy.p50_before_day = tried->remedy.p50_day = NAN;
     return tried;
 }
 
@@ -217,6 +219,7 @@ remedy_try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
     note_findings(tried, work->base, after);
     note_moves(tried, work->base, after);
     note_outcome(tried, after, list->finding);
+    remedy_note_chance(work, list, boat, tried);
     return tried;
 }
 

@@ -88,21 +88,6 @@ try_scaled(Helps *h, ForecastHelpKind kind, size_t i, double scale)
     return whole;
 }
 
-/* Nothing that keeps her afloat, legal or on the way; nothing that other work waits for. */
-static bool
-may_be_dropped(const Reckoning *r, size_t i)
-{
-    const WorkModel *m = r->model;
-    const WorkTask *t = &m->plan->task[m->task[i]];
-    if ((t->tags & (TAG_TEST | TAG_HAUL | TAG_LAUNCH | TAG_MOVE)) != 0 ||
-        t->layer == LAYER_STRUCTURE)
-        return false;
-    for (size_t k = 0; k < m->work.n_ties; k++)
-        if (m->work.tie[k].from == i && m->work.tie[k].kind != PLAN_NO_LATER)
-            return false;
-    return true;
-}
-
 static bool
 try_hours(Helps *h)
 {
@@ -175,10 +160,12 @@ static bool
 try_tasks(Helps *h)
 {
     size_t tried[MOST_TRIED], n = worth_trying(h->r, tried);
+    const WorkModel *m = h->r->model;
+    g_autofree bool *may = work_plan_may_be_left_out(m->plan);
     for (size_t k = 0; k < n; k++) {
         if (!try_scaled(h, HELPS_HAND, tried[k], 0.5))
             return false;
-        if (may_be_dropped(h->r, tried[k]) && !try_scaled(h, HELPS_DROP, tried[k], 0.0))
+        if (may[m->task[tried[k]]] && !try_scaled(h, HELPS_DROP, tried[k], 0.0))
             return false;
     }
     return true;

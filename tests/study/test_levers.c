@@ -17,7 +17,14 @@ way_word(LeverWay way)
                                         [LEVER_ADD_BALLAST] = "ballast",
                                         [LEVER_BULKHEAD] = "bulkhead",
                                         [LEVER_HEAVIER] = "heavier",
-                                        [LEVER_HIGHER_VOLTAGE] = "next voltage"};
+                                        [LEVER_HIGHER_VOLTAGE] = "next voltage",
+                                        [LEVER_LATER] = "later",
+                                        [LEVER_EARLIER] = "sooner",
+                                        [LEVER_OTHER_SLOT] = "another slot",
+                                        [LEVER_EVENINGS] = "evenings",
+                                        [LEVER_HANDS] = "somebody more",
+                                        [LEVER_LEAVE_OUT] = "left out",
+                                        [LEVER_UNTIE] = "let go"};
     return words[way];
 }
 
@@ -29,6 +36,8 @@ may_be_built(const Section *section, const Field *field)
         &section_limits, &section_measured,     &section_situations,
         &section_route,  &section_berth,        &section_stations,
         &section_marks,  &section_person_place, &section_options};
+    if (section == &section_berth && field != NULL && strcmp(field->key, "indoors") == 0)
+        return true; /* a heater is set up */
     for (size_t i = 0; i < G_N_ELEMENTS(never); i++)
         if (section == never[i])
             return false;
@@ -42,8 +51,8 @@ judge_lever(const Opened *o, const Finding *f, const Lever *lever, const char *d
 {
     const Section *section = NULL;
     const Field *field = NULL;
-    if (lever->way == LEVER_ADD_BALLAST) {
-        assert_string_equal(lever->path, "items");
+    if (lever->way == LEVER_ADD_BALLAST || lever->way == LEVER_HANDS) {
+        assert_string_equal(lever->path, lever->way == LEVER_HANDS ? "hands" : "items");
     } else {
         field = section_field_at(lever->path, &section);
         const Field *there = NULL;
@@ -53,12 +62,16 @@ judge_lever(const Opened *o, const Finding *f, const Lever *lever, const char *d
         section = record->section;
         if (!may_be_built(section, field))
             fail_msg("%s names a lever that nobody can build: %s", f->id, lever->path);
-        assert_int_equal(lever->way == LEVER_CHOICE, field->type == FIELD_CHOICE);
+        bool word = lever->way == LEVER_CHOICE || lever->way == LEVER_LEAVE_OUT;
+        assert_int_equal(word, field->type == FIELD_CHOICE);
+        bool day = lever->way == LEVER_LATER || lever->way == LEVER_EARLIER ||
+                   lever->way == LEVER_OTHER_SLOT;
+        assert_int_equal(day, field->type == FIELD_DATE);
     }
     const char *id = section != NULL && section->keyed ? ".ID" : "";
     g_autofree char *what = field != NULL
                                 ? g_strdup_printf("`%s%s.%s`", section->key, id, field->key)
-                                : g_strdup("`items`");
+                                : g_strdup_printf("`%s`", lever->path);
     g_autofree char *row = g_strdup_printf("| `%s.%s` | %s | %s |", f->check->discipline,
                                            f->check->id, what, way_word(lever->way));
     if (strstr(docs, row) == NULL)

@@ -2,6 +2,7 @@
 #include <string.h>
 
 #include "app/page/pages.h"
+#include "report/plan_remedy.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 
@@ -125,6 +126,9 @@ remedy_item(Page *page, const char *finding, const Remedy *remedy, size_t i)
     g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
     if (takes != NULL)
         page_text(page, "p", "quiet", takes);
+    g_autofree char *chance = plan_chance_words(remedy);
+    if (chance != NULL)
+        page_text(page, "p", "quiet", chance);
     page_anchor(page, page_link(page, "/remedy", "name", finding, "n", number, NULL), "more",
                 "Try it: what else does it change?");
     markup_close(page->out);
@@ -165,7 +169,7 @@ remedies(Page *page, const Finding *f)
     markup_close(page->out);
 }
 
-/* No lever of the boat clears a finding of the work; hands, hours, dates and what is left out do. */
+/* What would help the date, whether it clears the finding or not. */
 static void
 against_the_date(Page *page)
 {
@@ -200,10 +204,10 @@ write_finding(Page *page, const Finding *f)
     page_finding_facts(page, f);
     markup_close(page->out);
     bool of_work = strcmp(f->check->discipline, "work") == 0;
+    if (f->level <= LEVEL_FAULT && !page->fixed)
+        remedies(page, f);
     if (f->level <= LEVEL_FAULT && of_work)
         against_the_date(page);
-    else if (f->level <= LEVEL_FAULT && !page->fixed)
-        remedies(page, f);
     page_where(page, f->about);
     page_heading(page, "Working");
     if (f->working != NULL)

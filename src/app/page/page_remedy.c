@@ -1,6 +1,7 @@
 /* A remedy tried on the whole boat: what it clears, what else it changes, how she would lie; one press more applies it. */
 #include "app/page/pages.h"
 #include "boat/edit.h"
+#include "report/plan_remedy.h"
 #include "report/remedies_text.h"
 #include "report/words.h"
 
@@ -124,6 +125,9 @@ page_remedy(Page *page)
     g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
     if (takes != NULL)
         page_text(page, "p", NULL, takes);
+    g_autofree char *chance = plan_chance_words(remedy);
+    if (chance != NULL)
+        page_text(page, "p", NULL, chance);
     apply_form(page, f->id, remedy, words);
     ids_list(page, "Better with it", page->result, remedy->n_lost, remedy->lost);
     g_autoptr(Shown) tried = try_it(page, remedy);

@@ -122,6 +122,10 @@ say_hidden(const Work *work, const WorkTask *cover, const Hidden *hidden, size_t
     else
         finding_text(result, f, "\"{about}\" has hidden the {0}{1} before \"{2}\"", thing, more,
                      hidden->test->name, NULL);
+    if (hidden->late && hidden->test != NULL && cover->state == WORK_TO_DO) {
+        lever_start(result, f, cover, LEVER_LATER);
+        lever_start(result, f, hidden->test, LEVER_EARLIER);
+    }
     finding_settle(result, f, result_text(result, "%s.seen", cover->path),
                    "test it, photograph it, and note day and file under seen");
 }
@@ -218,6 +222,8 @@ say_heat(const WorkTask *hot, const Spoilt *s, Result *result)
     Finding *f = result_judge(result, &check_heat.info, hot->id, hot->path,
                               s->burns ? LEVEL_DANGER : LEVEL_FAULT, w, undo_h, 0.0, AT_MOST, 0.0,
                               Q_DURATION, &heat_rule);
+    lever_start(result, f, hot, LEVER_EARLIER);
+    lever_start(result, f, s->first, LEVER_LATER);
     finding_text(result, f,
                  s->burns
                      ? "\"{about}\" would set light to \"{0}\": {value} of finished work must "

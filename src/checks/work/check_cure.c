@@ -65,6 +65,8 @@ judge_warmth(const WorkPlan *plan, const WorkTask *task, int month, Result *resu
     Working *w = working_warmth(plan, task, month, result);
     Finding *f = result_judge(result, &check_cure.info, task->id, task->path, LEVEL_FAULT, w,
                               warm_K, 0.0, AT_LEAST, task->wait_least_K, Q_TEMPERATURE, &own_sheet);
+    lever_start(result, f, task, LEVER_LATER);
+    lever_warmth(plan, result, f, task);
     finding_text(
         result, f,
         task->start_day > 0 ? "\"{about}\" on {0} never cures: it is {value} then, and {limit} "
@@ -119,6 +121,8 @@ judge_time(const WorkPlan *plan, const WorkTie *tie, int month, Result *result)
                    0.0, &cold_rule);
     Finding *f = result_judge(result, &check_cure.info, task->id, task->path, LEVEL_FAULT, w,
                               needed_h, 0.0, AT_MOST, given_h, Q_DURATION, &cold_rule);
+    lever_start(result, f, next, LEVER_LATER);
+    lever_warmth(plan, result, f, task);
     finding_text(
         result, f,
         "\"{about}\" needs {value} to cure in the cold of {0}, and \"{1}\" follows after at "

@@ -45,6 +45,26 @@ wrong_date(const WorkPlan *plan, const WorkTask *task, int *day)
     return NULL;
 }
 
+/* A day in the past is moved to come; one after the end of the berth, or after it is due, sooner. */
+static void
+date_levers(const WorkPlan *plan, const WorkTask *task, Finding *f, Result *result)
+{
+    int last = plan->until_day;
+    bool due_past = task->due_day > 0 && task->due_day < plan->today;
+    bool start_past = task->start_day > 0 && task->start_day < plan->today;
+    bool late = (last > 0 && task->start_day > last) ||
+                (task->due_day > 0 && task->start_day > task->due_day);
+    if (task->due_day > 0 && (due_past || task->start_day > task->due_day))
+        lever_day(result, f, task->path, "due", LEVER_LATER);
+    if (start_past || late)
+        lever_day(result, f, task->path, "start", start_past ? LEVER_LATER : LEVER_EARLIER);
+    /* What still cures has its own day, which nobody wrote. */
+    bool own =
+        task->record != NULL && ((const WorkSection *) task->record->data)->not_before.year != 0;
+    if (last > 0 && task->not_before_day > last && own)
+        lever_day(result, f, task->path, "not-before", LEVER_EARLIER);
+}
+
 static void
 run_past(const Work *work, Result *result)
 {
@@ -64,6 +84,7 @@ run_past(const Work *work, Result *result)
             result_say(result, &check_past_dates.info, task->id, task->path, LEVEL_FAULT, NULL);
         finding_rests_on(result, f, &calendar);
         finding_text(result, f, wrong, day_text(result, day), NULL);
+        date_levers(plan, task, f, result);
     }
     if (dated > 0 && bad == 0) {
         Finding *f = result_say(result, &check_past_dates.info, NULL, "work", LEVEL_FINE, NULL);
@@ -135,6 +156,22 @@ working_arrival(const WorkPlan *plan, const WorkPurchase *p, double *day, double
     return w;
 }
 
+/* Another promise, or what sets the day by which it is wanted. */
+static void
+delivery_levers(const WorkPlan *plan, const WorkPurchase *p, const WorkTask *task, int by,
+                Finding *f, Result *result)
+{
+    if (p->due_day > 0)
+        lever_day(result, f, p->path, "due", LEVER_EARLIER);
+    if (task->start_day == by)
+        lever_start(result, f, task, LEVER_LATER);
+    else if (task->due_day == by && task->stated)
+        lever_day(result, f, task->path, "due", LEVER_LATER);
+    for (size_t i = 0; task->start_day != by && task->due_day != by && i < plan->n_slots; i++)
+        if (plan->slot[i].kind == SLOT_LAUNCH && plan->slot[i].until_day == by)
+            lever_day(result, f, plan->slot[i].path, "from", LEVER_LATER);
+}
+
 static void
 run_delivery(const Work *work, Result *result)
 {
@@ -151,6 +188,7 @@ run_delivery(const Work *work, Result *result)
         Working *w = working_arrival(plan, p, &day, &spread, result);
         Finding *f = result_judge(result, &check_delivery.info, p->id, p->path, LEVEL_FAULT, w, day,
                                   spread, AT_MOST, by, Q_DATE, &calendar);
+        delivery_levers(plan, p, task, by, f, result);
         finding_text(result, f,
                      f->level == LEVEL_FINE
                          ? "The {about} is here on {value}, in time for \"{0}\" on {limit}"

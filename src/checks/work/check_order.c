@@ -34,6 +34,22 @@ circle_words(const Work *work, Result *result)
     return result_text(result, "%s", text->str);
 }
 
+/* What the owner wrote himself, and a cover that he may mean to open again; never what heat, water or a test asks for. */
+static void
+circle_levers(const WorkPlan *plan, Finding *f, Result *result)
+{
+    enum { MOST = 8 };
+    for (size_t k = 0; k < MIN(plan->n_cycle, MOST); k++) {
+        const WorkTie *tie = &plan->tie[plan->cycle_tie[k]];
+        const WorkTask *to = &plan->task[tie->to];
+        if (to->stated && (tie->rule == RULE_STATED || tie->rule == RULE_COVER))
+            finding_lever(result, f,
+                          result_text(result, "%s.%s", to->path,
+                                      tie->rule == RULE_STATED ? "after" : "overrules"),
+                          LEVER_UNTIE, NAN, NAN);
+    }
+}
+
 static void
 run_order(const Work *work, Result *result)
 {
@@ -44,6 +60,7 @@ run_order(const Work *work, Result *result)
         f = result_say(result, &check_order_of_work.info, NULL, first->path, LEVEL_FAULT, NULL);
         finding_text(result, f, "In no order can this be done. {0}", circle_words(work, result),
                      NULL);
+        circle_levers(plan, f, result);
     } else if (work->cut_short) {
         f = result_say(result, &check_order_of_work.info, NULL, "work", LEVEL_DOUBT, NULL);
         finding_text(
@@ -101,6 +118,8 @@ run_fixed(const Work *work, Result *result)
         finding_text(result, f, "\"{about}\" is set for {0}, before \"{1}\" on {2}; but {3}",
                      day_text(result, to->start_day), from->name, day_text(result, from->start_day),
                      tie->why, NULL);
+        lever_start(result, f, to, LEVER_LATER);
+        lever_start(result, f, from, LEVER_EARLIER);
         explain(plan, tie, f, result);
     }
     if (fixed > 1 && broken == 0) {

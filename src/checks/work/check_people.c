@@ -90,6 +90,7 @@ nobody_at_all(const Work *work, Result *result)
                      ? "Nobody who is down to work on her has any hours left"
                      : "Who works on her, and how many hours a week, is not said",
                  NULL);
+    finding_lever(result, f, "hands", LEVER_HANDS, NAN, NAN);
     finding_settle(result, f, "hands", "write who works on her and how many hours a week");
 }
 
@@ -111,6 +112,9 @@ run_nobody(const Work *work, Result *result)
         Finding *f =
             result_say(result, &check_nobody.info, task->id, task->path, LEVEL_FAULT, NULL);
         finding_rests_on(result, f, &written);
+        finding_lever(result, f, "hands", LEVER_HANDS, NAN, NAN);
+        if (task->start_day > 0)
+            lever_start(result, f, task, LEVER_LATER);
         finding_text(result, f, said, task->skill != NULL ? task->skill : "no skill",
                      result_text(result, "%.0f", task->people),
                      result_text(result, "%.0f", all_people(plan)),

@@ -152,6 +152,12 @@ judge_slot(const Work *work, const WorkSlot *slot, Result *result)
         return;
     Finding *f = result_judge(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, w,
                               needed_h, spread_h, AT_MOST, given_h, Q_DURATION, &hands);
+    if (f->level <= LEVEL_DOUBT) {
+        lever_hands(work, result, f);
+        finding_lever(result, f, result_text(result, "%s.from", slot->path), LEVER_OTHER_SLOT, NAN,
+                      NAN);
+        lever_leave_out(work, result, f, counts);
+    }
     finding_text(
         result, f,
         f->level == LEVEL_FAULT
@@ -197,6 +203,10 @@ run_time(const Work *work, Result *result)
     double given_h = work_hours_between(plan, plan->today, plan->until_day);
     Finding *f = result_judge(result, &check_enough_time.info, NULL, "berth.until", LEVEL_FAULT, w,
                               needed_h, spread_h, AT_MOST, given_h, Q_DURATION, &hands);
+    if (f->level <= LEVEL_DOUBT) {
+        lever_hands(work, result, f);
+        lever_leave_out(work, result, f, counts);
+    }
     finding_text(
         result, f,
         f->level == LEVEL_FAULT

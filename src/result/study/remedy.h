@@ -10,7 +10,15 @@ typedef enum {
     REMEDY_BALLAST,
     REMEDY_BULKHEAD,
     REMEDY_ANODE,  /* heavier ones, of the same proportions */
-    REMEDY_VOLTAGE /* a bank with all that hangs on it */
+    REMEDY_VOLTAGE, /* a bank with all that hangs on it */
+    /* Of the work: */
+    REMEDY_DAY,     /* of a date: from_value and to_value are day numbers */
+    REMEDY_SLOT,    /* path is the slot that is taken instead of that of from_value */
+    REMEDY_EVENING, /* path is a hand's week, from the day, to its hours */
+    REMEDY_HAND, /* from_value people more, to_value hours a week; to: what they must be able to do, or NULL */
+    REMEDY_LEAVE_OUT, /* path is a task's state */
+    REMEDY_UNTIE,     /* from and to are paths of tasks */
+    REMEDY_OVERRULE   /* likewise */
 } RemedyKind;
 
 typedef struct { /* one lever that was moved, in words */
@@ -51,6 +59,9 @@ typedef struct {
     size_t n_moves; /* governing answers that move most, against their spread */
     const RemedyMove *move;
     const char *because; /* of a rejected one: id of the danger that it brings */
+    /* Of a finding of the work: chance to be done in time and the day by which it is as likely as not, without it and with it;
+     * NAN where nothing can be reckoned. */
+    double chance_before_frac, chance_frac, p50_before_day, p50_day;
 } Remedy;
 
 typedef struct {

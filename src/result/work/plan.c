@@ -76,6 +76,27 @@ work_task_is_open(const WorkTask *task)
     return task->state != WORK_DONE && task->state != WORK_DROPPED;
 }
 
+bool *
+work_plan_may_be_left_out(const WorkPlan *plan)
+{
+    static const unsigned kept = TAG_TEST | TAG_HAUL | TAG_LAUNCH | TAG_MOVE;
+    bool *may = g_new0(bool, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        const WorkTask *task = &plan->task[i];
+        may[i] = work_task_is_open(task) && (task->tags & kept) == 0 &&
+                 task->layer != LAYER_STRUCTURE && task->needed_for.n == 0;
+    }
+    for (size_t k = 0; k < plan->n_ties; k++) {
+        const WorkTie *tie = &plan->tie[k];
+        /* The launch, or what heat would spoil, goes on without it; a coat that must cure before the water is meant for it. */
+        bool in_the_way =
+            (tie->rule == RULE_ASHORE || tie->rule == RULE_HEAT) && !(tie->lag_h > 0.0);
+        if (tie->kind == WORK_TIE_AFTER && tie->overruled == NULL && !in_the_way)
+            may[tie->from] = false;
+    }
+    return may;
+}
+
 bool
 work_hand_has_skill(const WorkHand *hand, const char *skill)
 {
