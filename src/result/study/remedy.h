@@ -9,7 +9,7 @@ typedef enum {
     REMEDY_CHOICE,
     REMEDY_BALLAST,
     REMEDY_BULKHEAD,
-    REMEDY_ANODE,  /* heavier ones, of the same proportions */
+    REMEDY_ANODE,   /* heavier ones, of the same proportions */
     REMEDY_VOLTAGE, /* a bank with all that hangs on it */
     /* Of the work: */
     REMEDY_DAY,     /* of a date: from_value and to_value are day numbers */
