@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#include "report/check_text.h"
 #include "report/page_head.h"
 #include "report/words.h"
 
@@ -164,9 +165,7 @@ cable_notes_end(Flow *flow, const Cables *cables, const Asked *asked)
         for (size_t k = 0; wiring && check->cautions[k] != NULL; k++)
             say_caution(flow, asked, check->cautions[k], said);
     }
-    flow_paragraph(flow, FONT_TEXT,
-                   "This is no survey and no approval. The rules of her flag, her insurer and a "
-                   "licensed electrician decide.");
+    flow_paragraph(flow, FONT_TEXT, check_no_approval);
 }
 
 static void

@@ -22,6 +22,8 @@ enum { INDENT = 8 };
 const char check_no_survey[] =
     "This is no approved stability book and no survey. A naval architect, a surveyor or the "
     "authority decides.";
+const char check_no_approval[] = "This is no survey and no approval. The rules of her flag, her "
+                                 "insurer and a licensed electrician decide.";
 const char check_not_listed[] =
     "Nothing listed is not nothing wrong: only what stands in the file was looked at.";
 

@@ -14,42 +14,42 @@
 #include "report/words.h"
 
 const PaperInfo paper_table[] = {
-    {"flotation-sheet", "Flotation sheet",
+    {"flotation-sheet", "afloat", "Flotation sheet",
      "how she floats in every situation: draughts, freeboard, list, openings, weights and what "
      "they rest on"},
-    {"measuring-sheets", "Measuring sheets",
+    {"measuring-sheets", "afloat", "Measuring sheets",
      "blank sheets to take to the boat: shape ashore, freeboards, heel trial, tanks, with where to "
      "hold the tape"},
-    {"crane-sheet", "Crane sheet",
+    {"crane-sheet", "afloat", "Crane sheet",
      "for the crane driver and the yard: mass with its upper figure, centre, slings, size, what "
      "must be off the boat"},
-    {"trials", "Trials on the quay",
+    {"trials", "afloat", "Trials on the quay",
      "what this boat should do when a person steps across or a weight is carried forward, how to "
      "read it, and when not"},
-    {"conductor-schedule", "Conductor schedule",
+    {"conductor-schedule", "wiring", "Conductor schedule",
      "every cable by its board: what to cut, lay and crimp, what protects it, what it carries and "
      "loses; reels to buy",
      .also = "csv"},
-    {"fuse-list", "Fuses and breakers",
+    {"fuse-list", "wiring", "Fuses and breakers",
      "every board's fuses and breakers in order, what they can break, spares to carry, legends for "
      "the doors",
      .also = "csv"},
-    {"labels", "Labels for cables", "for both ends of every cable, at true size, to cut out",
-     .also = "csv"},
-    {"day-sheet", "Day sheet",
+    {"labels", "wiring", "Labels for cables",
+     "for both ends of every cable, at true size, to cut out", .also = "csv"},
+    {"day-sheet", "work", "Day sheet",
      "for the pocket: what comes next and why, what to bring and to print, what must stay open, "
      "what waits"},
-    {"one-lift-list", "One lift",
+    {"one-lift-list", "work", "One lift",
      "all that is done while she is out of the water, in its order, and whether its parts are in "
      "hand",
      .also = "csv"},
-    {"buying-list", "Buying list", "what is to be ordered, hired and looked for, and by when",
-     .also = "csv"},
-    {"calendar", "Calendar of the work",
+    {"buying-list", "work", "Buying list",
+     "what is to be ordered, hired and looked for, and by when", .also = "csv"},
+    {"calendar", "work", "Calendar of the work",
      "day by day, for the wall; as .ics for the calendar of a phone", .also = "ics"},
-    {"cover-list", "What will be covered",
+    {"cover-list", "work", "What will be covered",
      "for the surveyor: what is closed up and when, what lies behind it, what is tested before"},
-    {"plan", "Plan of the work",
+    {"plan", "work", "Plan of the work",
      "every open task in its order, with hours and dates; all of it as a table or a workbook",
      .also = "csv xlsx"},
 };

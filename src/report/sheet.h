@@ -7,7 +7,7 @@
 #include "result/picture/weight_plan.h"
 
 typedef struct {
-    const char *name, *title, *what;
+    const char *name, *discipline, *title, *what;
     const char *also; /* endings besides pdf, blanks between: "csv", "csv xlsx"; NULL: none */
 } PaperInfo;
 

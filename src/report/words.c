@@ -149,12 +149,31 @@ situation_id(const char *situation)
     return g_strdelimit(id, " ", '-');
 }
 
+/* "starter-motor alone": one device runs, and nothing else; NULL when it is nothing of the kind. */
+static char *
+alone_words(const Result *result, const char *situation)
+{
+    static const Section *const sections[] = {&section_items, &section_sources};
+    if (!g_str_has_suffix(situation, " alone"))
+        return NULL;
+    g_autofree char *id = g_strndup(situation, strlen(situation) - strlen(" alone"));
+    for (size_t i = 0; i < G_N_ELEMENTS(sections); i++) {
+        const Record *record = boat_find(result_boat(result), sections[i], id);
+        g_autofree char *name = record != NULL ? path_words(result, record->path) : NULL;
+        if (name != NULL)
+            return g_strconcat(name, " alone", NULL);
+    }
+    return NULL;
+}
+
 char *
 situation_words(const Result *result, const char *situation)
 {
     g_autofree char *blanks = g_strdelimit(g_strdup(situation), " ", '-');
     g_auto(GStrv) parts = g_strsplit(situation, ", ", 2);
-    char *whole = known_situation(result, situation);
+    char *whole = alone_words(result, situation);
+    if (whole == NULL)
+        whole = known_situation(result, situation);
     if (whole == NULL)
         whole = known_situation(result, blanks);
     if (whole != NULL || parts[0] == NULL)

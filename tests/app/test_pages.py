@@ -144,5 +144,25 @@ def test_pictures_of_the_wiring(folder):
         expect("<svg" in served.ask("/picture/fuse-curve.blower-feed.svg"), "no file")
 
 
+def test_a_boat_without_circuits_is_told_how_to_begin(folder):
+    """Once, with the way to the form, and not below each of four pictures; her papers are listed there too."""
+    with Served(folder) as served:
+        page = served.ask("/wiring")
+        expect(page.count("no circuit is written down") == 1 and "<figure" not in page, page)
+        expect("section=circuits" in page and "Nothing found." in page, page)
+        for paper in ("conductor-schedule", "fuse-list", "labels"):
+            expect(f"/paper/{paper}.pdf" in page and f"/paper/{paper}.csv" in page, paper)
+        expect("/paper/crane-sheet" not in page and "stability book" not in page, "what belongs to another discipline")
+        expect("/paper/crane-sheet.pdf" in served.ask("/afloat"), "not with its own")
+        expect("Write her first circuit" in page and "<form" in served.ask("/records?section=circuits"), "no form to begin with")
+
+
+def test_no_id_of_a_load_tried_alone(folder):
+    folder.boat.write_text((cli.SOURCE / "examples/dunlin.yaml").read_text(encoding="utf-8"), encoding="utf-8")
+    with Served(folder) as served:
+        told = words(served.ask("/wiring"))
+        expect("starter of the engine alone" in told and "starter-motor alone" not in told, "an id is shown bare")
+
+
 if __name__ == "__main__":
     cli.main(sys.modules[__name__])

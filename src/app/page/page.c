@@ -354,7 +354,7 @@ page_cautions(Page *page, const char *discipline)
                 asked->caution(asked->context, *ids, &text))
                 caution(page, text.text, text.ask);
     }
-    caution(page, check_no_survey, NULL);
+    caution(page, g_strcmp0(discipline, "wiring") == 0 ? check_no_approval : check_no_survey, NULL);
     caution(page, check_not_listed, NULL);
     markup_close(page->out);
     markup_close(page->out);

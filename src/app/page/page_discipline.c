@@ -1,8 +1,10 @@
-/* A place per discipline: its pictures, its answers, its findings, its records, its cautions. */
+/* A place per discipline: its findings, its pictures, its papers, its answers, its records, its cautions. */
 #include <string.h>
 
 #include "app/page/pages.h"
+#include "boat/model.h"
 #include "draw/draw.h"
+#include "report/check_text.h"
 #include "report/words.h"
 
 static bool
@@ -65,22 +67,63 @@ fold(Page *page, const Finding *nearest)
     markup_close(page->out);
 }
 
+/* One of the list, or with others of its check; false where it stands in none. */
+static bool
+finding_item(Page *page, const Finding *f, const char *discipline)
+{
+    if (strcmp(f->check->discipline, discipline) != 0 || !page_stands_alone(page, f))
+        return false;
+    const Finding *nearest = page_folded(page, f);
+    if (nearest == NULL)
+        page_finding_line(page, f);
+    else if (f == nearest)
+        fold(page, f);
+    return true;
+}
+
 static void
 findings(Page *page, const char *discipline)
 {
+    size_t told = 0;
     page_heading(page, "Findings, worst first");
     markup_open(page->out, "ul", "class", "list", NULL);
-    for (size_t i = 0; i < result_findings(page->result); i++) {
-        const Finding *f = result_finding(page->result, i);
-        if (strcmp(f->check->discipline, discipline) != 0 || !page_stands_alone(page, f))
-            continue;
-        const Finding *nearest = page_folded(page, f);
-        if (nearest == NULL)
-            page_finding_line(page, f);
-        else if (f == nearest)
-            fold(page, f);
-    }
+    for (size_t i = 0; i < result_findings(page->result); i++)
+        told += finding_item(page, result_finding(page->result, i), discipline);
     markup_close(page->out);
+    if (told > 0)
+        return;
+    g_autofree char *nothing = g_strdup_printf("Nothing found. %s", check_not_listed);
+    page_text(page, "p", "empty", nothing);
+}
+
+/* What a discipline's pictures are all drawn from, and how to begin with it. */
+static const struct {
+    const char *discipline;
+    const Section *section;
+    const char *begin, *link;
+} beginnings[] = {{"wiring", &section_circuits,
+                   "Nothing is drawn yet: no circuit is written down. Begin with the cable from a "
+                   "battery to its busbar: from, to, how long, how thick, which fuse.",
+                   "Write her first circuit"}};
+
+/* Said once, not below every picture. */
+static bool
+nothing_to_draw(Page *page, const char *discipline)
+{
+    for (size_t i = 0; i < G_N_ELEMENTS(beginnings); i++) {
+        size_t n;
+        boat_records(result_boat(page->result), beginnings[i].section, &n);
+        if (strcmp(beginnings[i].discipline, discipline) != 0 || n > 0)
+            continue;
+        markup_open(page->out, "p", "class", "empty", NULL);
+        markup_text(page->out, beginnings[i].begin);
+        markup_text(page->out, " ");
+        page_anchor(page, page_link(page, "/records", "section", beginnings[i].section->key, NULL),
+                    NULL, beginnings[i].link);
+        markup_close(page->out);
+        return true;
+    }
+    return false;
 }
 
 /* Nothing where no picture belongs to the discipline. */
@@ -94,6 +137,8 @@ pictures(Page *page, const char *discipline)
             continue;
         if (!opened) {
             page_heading(page, "Pictures");
+            if (nothing_to_draw(page, discipline))
+                return;
             markup_open(page->out, "div", "class", "pictures", NULL);
             opened = true;
         }
@@ -108,6 +153,7 @@ page_discipline_rest(Page *page, const char *discipline)
 {
     findings(page, discipline);
     pictures(page, discipline);
+    page_papers_of(page, discipline);
     answers(page, discipline);
     page_heading(page, "Records");
     page_sections_menu(page, NULL);

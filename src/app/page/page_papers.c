@@ -1,4 +1,6 @@
 /* Pictures and papers: what can be printed and taken to the job. */
+#include <string.h>
+
 #include "app/page/pages.h"
 #include "app/page/scans.h"
 #include "app/papers.h"
@@ -20,12 +22,14 @@ other_endings(Page *page, const PaperInfo *paper)
         markup_text(page->out, ")");
 }
 
-static void
-papers(Page *page)
+void
+page_papers_of(Page *page, const char *discipline)
 {
     page_heading(page, "Papers");
     markup_open(page->out, "ul", "class", "list", NULL);
     for (size_t i = 0; i < n_papers; i++) {
+        if (discipline != NULL && strcmp(paper_table[i].discipline, discipline) != 0)
+            continue;
         g_autofree char *file = g_strdup_printf("/paper/%s.pdf", paper_table[i].name);
         markup_open(page->out, "li", NULL);
         page_anchor(page, page_link(page, file, NULL), NULL, paper_table[i].title);
@@ -118,7 +122,7 @@ void
 page_papers(Page *page)
 {
     page_title(page, "Pictures and papers");
-    papers(page);
+    page_papers_of(page, NULL);
     tables(page);
     pictures(page);
     if (!page->fixed)

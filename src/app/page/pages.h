@@ -13,6 +13,7 @@ extern const size_t n_pages;
 void page_boats(Page *page); /* of a folder */
 /* Findings, pictures, answers, records and cautions of a discipline. */
 void page_discipline_rest(Page *page, const char *discipline);
+void page_papers_of(Page *page, const char *discipline); /* NULL: all */
 /* The work alone solved again, with the answers of the forecast; result_free. */
 Result *page_forecast_result(const Page *page, const WorkForecast *forecast);
 /* What was tried to be done in time, under its heading. */
