@@ -214,6 +214,7 @@ typedef enum { SHORE_TN, SHORE_TT } ShoreEarthing;
 typedef struct {
     double voltage_V, current_A;
     int earthing; /* ShoreEarthing */
+    int curve;    /* ProtectCurve of the breaker on the quay */
 } ShoreSupply;    /* berth.shore */
 typedef enum {
     SOURCE_SHORE,

@@ -169,6 +169,55 @@ motors_start_on_weak_sources(void **state)
     }
 }
 
+#define LOOP(ohm) SHORE "    loop-impedance: " ohm " ± 0 ohm (measured)\n"
+
+/* Bands of IEC 60898-1 (docs/methods/wires.md 3.2). Quay of 16 A: none trips below 18.1 A, all have within the hour at 23.2 A; a D may at
+ * once from 160 A on, a B from 48 A. B6 aboard has at 30 A within 0.1 s, when a 16 A may at the earliest after 22 s (straight in ln t over
+ * ln I between 3600 s at 18.1 A and 1 s at 40.8 A); at 18.1 A within 45 s. */
+static void
+the_quay_s_breaker_or_hers(void **state)
+{
+    (void) state;
+    static const char d[] = "    curve: D\n";
+    static const struct {
+        Case is;
+        Level level;
+        const char *settles;
+    } cases[] = {
+        {{d, LOOP("2 ohm"), BOARD("B", "6 A"), NULL, NULL}, LEVEL_FINE, NULL},
+        {{d, LOOP("1.45 ohm"), BOARD("B", "6 A"), NULL, NULL}, LEVEL_FINE, NULL}, /* 158.6 A */
+        {{d, LOOP("1.42 ohm"), BOARD("B", "6 A"), NULL, NULL},                    /* 162.0 A */
+         LEVEL_DOUBT,
+         "busbars.board.protect"},
+        {{NULL, LOOP("2 ohm"), BOARD("B", "6 A"), NULL, NULL}, /* 115 A, a B from 48 A */
+         LEVEL_DOUBT,
+         "berth.shore.curve"},
+        {{d, LOOP("2 ohm"), BOARD("C", "16 A"), NULL, NULL}, LEVEL_DOUBT, "busbars.board.protect"},
+        {{d, LOOP("2 ohm"), BOARD("C", "20 A"), NULL, NULL}, /* not below 22.6 A */
+         LEVEL_DOUBT,
+         "busbars.board.protect"},
+        {{d, LOOP("2 ohm"), BOARD("C", "25 A"), NULL, NULL}, LEVEL_FAULT, NULL}, /* 28.3 A */
+        {{NULL, LOOP("2 ohm"), BOARD("C", "25 A"), NULL, NULL}, LEVEL_FAULT, NULL},
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        Solved s = pump(&cases[i].is);
+        const Finding *f = finding(&s, "wiring.quay.board");
+        assert_int_equal(f->level, cases[i].level);
+        if (cases[i].settles != NULL)
+            assert_string_equal(f->settle_path, cases[i].settles);
+        solved_clear(&s);
+    }
+    /* A fuse of which no table knows the times; no quay, no question. */
+    static const char fuse[] =
+        "    protect:\n      kind: fuse\n      class: nh-gg\n      rating: 2 A\n";
+    assert_int_equal(level_of(&(Case){d, LOOP("2 ohm"), fuse, NULL, NULL}, "wiring.quay.board"),
+                     LEVEL_DOUBT);
+    static const char generator[] = "    kind: generator\n    voltage: 230 V\n    power: 4 kW\n";
+    Solved s = pump(&(Case){NULL, generator, BOARD("C", "25 A"), NULL, NULL});
+    assert_null(result_finding_find(s.result, "wiring.quay.board"));
+    solved_clear(&s);
+}
+
 int
 main(void)
 {
@@ -177,6 +226,7 @@ main(void)
         cmocka_unit_test(a_short_darkens_its_circuit_alone),
         cmocka_unit_test(the_isolator_bears_what_the_quay_drives),
         cmocka_unit_test(motors_start_on_weak_sources),
+        cmocka_unit_test(the_quay_s_breaker_or_hers),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

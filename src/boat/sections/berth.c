@@ -57,11 +57,20 @@ static const Choice earthings[] = {
     {"tt", "the quay has an earth electrode of its own"},
     {NULL, NULL},
 };
+static const Choice quay_curves[] = {
+    {"B", "trips at once from 3 to 5 times its rating"},
+    {"C", "trips at once from 5 to 10 times its rating"},
+    {"D", "trips at once from 10 to 20 times its rating"},
+    {NULL, NULL},
+};
 static const Field shore[] = {
     QUANTITY(ShoreSupply, voltage_V, "voltage", Q_VOLTAGE, "V", .min = 1.0, .max = 700.0,
              .label = "Voltage", .help = "At the socket on the quay."),
     QUANTITY(ShoreSupply, current_A, "current", Q_CURRENT, "A", .min = 0.0, .max = 400.0,
              .label = "Current", .help = "What the breaker on the quay lets through."),
+    CHOICE(ShoreSupply, curve, "curve", quay_curves, .label = "Curve of its breaker",
+           .help = "The letter before the rating of the breaker on the quay; left out: whichever "
+                   "is worst."),
     CHOICE(ShoreSupply, earthing, "earthing", earthings, .label = "Earthing", .standard_word = "tn",
            .help = "Decides how fast a fault to earth must be cut off; the harbour's electrician "
                    "knows."),
