@@ -215,28 +215,52 @@ minute_of(const WorkModel *m, long day)
     return (int32_t) (CLAMP(day - m->first_day, -1, (long) m->work.days) * MINUTES_A_DAY);
 }
 
-/* Slots of the yard that the task needs, and, when the last is past, more of them at the usual distance; NULL: none are written
+static size_t
+earlier_slots(const WorkPlan *p, const WorkSlot *slot)
+{
+    size_t n = 0;
+    for (size_t i = 0; i < p->n_slots; i++)
+        n += p->slot[i].kind == slot->kind && p->slot[i].from_day < slot->from_day &&
+             p->slot[i].until_day >= p->today;
+    return n;
+}
+
+/* Haul-outs and launches that take their slot before this one: she is not out twice in one. */
+static size_t
+turn_of(const WorkPlan *p, const WorkTask *task)
+{
+    unsigned tags = task->tags & (TAG_HAUL | TAG_LAUNCH);
+    size_t n = 0;
+    for (size_t i = 0; p->n_stays > 1 && tags != 0 && i < p->n_tasks; i++)
+        n += work_task_is_open(&p->task[i]) && (p->task[i].tags & tags) != 0 &&
+             p->task[i].stay < task->stay;
+    return n;
+}
+
+/* Slots of the yard that the task needs, those that others take before it left out, and, when the last is past, more of them at the usual distance; NULL: none are written
  * down, any day will do. */
 static Calendar *
-slots_of(const WorkModel *m, unsigned tags)
+slots_of(const WorkModel *m, unsigned tags, size_t turn)
 {
     const WorkPlan *p = m->plan;
     g_autoptr(GArray) open = g_array_new(FALSE, TRUE, sizeof(OpenHours));
-    long first = 0, last = 0, length = 1;
+    long first = 0, last = 0, length = 1, listed = 0;
     for (size_t i = 0; i < p->n_slots; i++) {
         const WorkSlot *s = &p->slot[i];
         long until = MAX(s->until_day, s->from_day);
         if (!is_slot_for(s, tags) || s->from_day <= 0)
             continue;
         OpenHours span = {minute_of(m, s->from_day), minute_of(m, until + 1)};
-        g_array_append_val(open, span);
+        if (earlier_slots(p, s) >= turn)
+            g_array_append_val(open, span);
+        listed++;
         first = first == 0 ? s->from_day : MIN(first, s->from_day);
         length = s->from_day >= last ? until - s->from_day + 1 : length;
         last = MAX(last, s->from_day);
     }
-    if (open->len == 0)
+    if (listed == 0)
         return NULL;
-    long step = open->len > 1 ? (last - first) / (long) (open->len - 1) : USUAL_SLOT_DAYS;
+    long step = listed > 1 ? (last - first) / (listed - 1) : USUAL_SLOT_DAYS;
     for (long day = last + MAX(step, length + 1); day < m->first_day + (long) m->work.days;
          day += MAX(step, length + 1)) {
         OpenHours span = {minute_of(m, day), minute_of(m, day + length)};
@@ -252,12 +276,13 @@ work_model_where(WorkModel *m, const WorkTask *task, GHashTable *known)
     unsigned tags = task->tags & (TAG_HAUL | TAG_LAUNCH | TAG_LIFT);
     unsigned needs = task->needs & (NEED_DAYLIGHT | NEED_WARM);
     bool warm = (needs & NEED_WARM) != 0, inside = task->side == SIDE_INSIDE && task->spaces.n > 0;
-    g_autofree char *key = g_strdup_printf("%u %u %g %d", tags, needs,
-                                           warm ? task->wait_least_K : 0.0, warm && inside);
+    size_t turn = turn_of(m->plan, task);
+    g_autofree char *key = g_strdup_printf("%u %u %g %d %zu", tags, needs,
+                                           warm ? task->wait_least_K : 0.0, warm && inside, turn);
     gpointer found;
     if (g_hash_table_lookup_extended(known, key, NULL, &found))
         return found;
-    Calendar *c = slots_of(m, tags);
+    Calendar *c = slots_of(m, tags, turn);
     if ((needs & NEED_DAYLIGHT) != 0)
         c = joined(c, light_of(m));
     if (warm)

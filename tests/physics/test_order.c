@@ -629,6 +629,108 @@ the_last_closing_counts(void **state)
     free(apart);
 }
 
+/* --- several times ashore ------------------------------------------------------------------------------------------------ */
+
+enum { HAUL_B, LAUNCH_B, WELD, HAUL_A, LAUNCH_A, TRIAL, PAINT, STAY_TASKS };
+#define MARK(tag) TASK(NOWHERE, -1, .tags = (tag))
+static const OrderTask two_stays[STAY_TASKS] = {
+    [HAUL_B] = MARK(ORDER_HAUL),
+    [LAUNCH_B] = MARK(ORDER_LAUNCH),
+    [WELD] = TASK(outside, 0, .tags = ORDER_ASHORE | ORDER_HOT),
+    [HAUL_A] = MARK(ORDER_HAUL),
+    [LAUNCH_A] = MARK(ORDER_LAUNCH),
+    [TRIAL] = TASK(NOWHERE, -1, .tags = ORDER_AFLOAT),
+    [PAINT] = TASK(outside, 1, .tags = ORDER_ASHORE, .launch_h = 72.0)};
+
+static bool
+is_tied(const OrderFacts *facts, size_t from, size_t to)
+{
+    return arc_of(facts, from, to).rule == ORDER_LIES;
+}
+
+/* Out, welded, in, tried under way; out again, painted, in: told by `after` alone, in spite of the numbers. */
+static void
+she_is_hauled_out_twice(void **state)
+{
+    (void) state;
+    OrderTask tasks[STAY_TASKS];
+    memcpy(tasks, two_stays, sizeof tasks);
+    const Tie ties[] = {{LAUNCH_A, TRIAL, TIE_FINISH_START, 0.0},
+                        {TRIAL, HAUL_B, TIE_FINISH_START, 0.0},
+                        {TRIAL, PAINT, TIE_FINISH_START, 0.0}};
+    OrderFacts facts = facts_of(STAY_TASKS, tasks);
+    facts.ties = 3;
+    facts.tie = ties;
+    facts.stays = order_stays(&facts, tasks);
+    assert_int_equal(facts.stays, 2);
+    assert_int_equal(tasks[HAUL_A].stay, 0);
+    assert_int_equal(tasks[LAUNCH_A].stay, 0);
+    assert_int_equal(tasks[WELD].stay, 0);
+    assert_int_equal(tasks[HAUL_B].stay, 1);
+    assert_int_equal(tasks[LAUNCH_B].stay, 1);
+    assert_int_equal(tasks[PAINT].stay, 1);
+    assert_true(is_tied(&facts, HAUL_A, WELD) && is_tied(&facts, WELD, LAUNCH_A));
+    assert_true(is_tied(&facts, LAUNCH_A, HAUL_B) && is_tied(&facts, HAUL_B, PAINT));
+    assert_float_equal(arc_of(&facts, PAINT, LAUNCH_B).lag_h, 72.0, 0.0);
+    assert_false(is_tied(&facts, HAUL_B, WELD) || is_tied(&facts, PAINT, LAUNCH_A));
+    OrderApart *apart;
+    assert_int_equal(order_aparts(&facts, &apart), 2);
+    assert_int_equal(apart[0].first, HAUL_B);
+    assert_int_equal(apart[0].last, LAUNCH_B);
+    assert_int_equal(apart[1].first, HAUL_A);
+    assert_int_equal(apart[1].last, LAUNCH_A);
+    assert_int_equal(apart[1].other, TRIAL);
+    free(apart);
+}
+
+/* Nothing said: all work ashore is for the first time, but what lies over work of the second is for the second: no circle. */
+static void
+the_first_stay_that_the_order_leaves(void **state)
+{
+    (void) state;
+    OrderTask tasks[STAY_TASKS];
+    memcpy(tasks, two_stays, sizeof tasks);
+    OrderFacts facts = facts_of(STAY_TASKS, tasks);
+    facts.stays = order_stays(&facts, tasks);
+    assert_int_equal(facts.stays, 2);
+    assert_int_equal(tasks[WELD].stay, 0);
+    assert_int_equal(tasks[PAINT].stay, 0);
+    const Tie tie = {LAUNCH_B, WELD, TIE_FINISH_START, 0.0};
+    facts.ties = 1;
+    facts.tie = &tie;
+    facts.stays = order_stays(&facts, tasks);
+    assert_int_equal(tasks[HAUL_B].stay, 0); /* the lower number */
+    assert_int_equal(tasks[WELD].stay, 1);
+    assert_int_equal(tasks[PAINT].stay, 1); /* R1: over the weld */
+    OrderArc *arc;
+    bool cut_short, needless[64];
+    size_t n = order_arcs(&facts, &arc, &cut_short);
+    assert_true(n <= 64 && order_reduce(STAY_TASKS, n, arc, false, needless));
+    free(arc);
+}
+
+/* Ashore now: launched, then hauled out once more. With one launch alone all is one stay. */
+static void
+she_lies_ashore_and_comes_again(void **state)
+{
+    (void) state;
+    OrderTask tasks[] = {MARK(ORDER_HAUL), MARK(ORDER_LAUNCH),
+                         TASK(outside, 0, .tags = ORDER_ASHORE),
+                         TASK(NOWHERE, -1, .tags = ORDER_AFLOAT)};
+    OrderFacts facts = facts_of(4, tasks);
+    facts.lies_ashore = true;
+    facts.stays = order_stays(&facts, tasks);
+    assert_int_equal(facts.stays, 2);
+    assert_int_equal(tasks[1].stay, 0);
+    assert_int_equal(tasks[0].stay, 1);
+    assert_int_equal(tasks[2].stay, 0);
+    assert_true(is_tied(&facts, 2, 1) && is_tied(&facts, 1, 3) && is_tied(&facts, 1, 0));
+    assert_false(is_tied(&facts, 0, 2));
+    OrderFacts once = facts_of(3, &tasks[1]);
+    once.lies_ashore = true;
+    assert_int_equal(order_stays(&once, &tasks[1]), 1);
+}
+
 int
 main(void)
 {
@@ -653,6 +755,9 @@ main(void)
         cmocka_unit_test(few_arcs_say_the_same),
         cmocka_unit_test(layers_hand_the_order_on),
         cmocka_unit_test(the_last_closing_counts),
+        cmocka_unit_test(she_is_hauled_out_twice),
+        cmocka_unit_test(the_first_stay_that_the_order_leaves),
+        cmocka_unit_test(she_lies_ashore_and_comes_again),
     };
     return cmocka_run_group_tests_name("order", tests, NULL, NULL);
 }

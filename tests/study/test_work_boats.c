@@ -242,6 +242,64 @@ a_date_gone_by_has_no_chance(void **state)
     opened_free(o);
 }
 
+/* --- hauled out twice ------------------------------------------------------------------------------------------------------ */
+
+static const char twice[] =
+    "careen: 1\nboat:\n  name: X\nlog:\n  a: {date: 2027-03-01}\n"
+    "spaces:\n  cabin:\n    along: 4 m to 8 m\nhands:\n  owner: {hours: 20 h}\n"
+    "berth:\n  until: 2027-12-01\n  slots:\n"
+    "    spring: {kind: haul-out, from: 2027-04-05, until: 2027-04-18, booked: yes}\n"
+    "    autumn: {kind: haul-out, from: 2027-09-06, until: 2027-09-19, booked: yes}\n"
+    "work:\n"
+    "  out-1: {takes: 2 h / 2 h / 2 h, kind: [haul]}\n"
+    "  weld: {takes: 8 h / 10 h / 12 h, kind: [hot], needs: [ashore]}\n"
+    "  in-1: {takes: 2 h / 2 h / 2 h, kind: [launch]}\n"
+    "  trial: {takes: 4 h / 5 h / 6 h, needs: [afloat], after: [in-1]}\n"
+    "  out-2: {takes: 2 h / 2 h / 2 h, kind: [haul], after: [trial]}\n"
+    "  paint: {takes: 8 h / 10 h / 12 h, needs: [ashore], after: [trial]}\n"
+    "  in-2: {takes: 2 h / 2 h / 2 h, kind: [launch]}\n";
+
+static double
+start_of(const WorkForecast *f, const char *id)
+{
+    for (size_t i = 0; i < f->n_tasks; i++)
+        if (strcmp(f->plan->task[f->task[i].task].id, id) == 0)
+            return f->task[i].start_day;
+    return NAN;
+}
+
+/* Out in spring, welded, in, tried; out in autumn, painted, in: each time in its own slot, however early all is ready. */
+static void
+each_haul_out_has_its_slot(void **state)
+{
+    (void) state;
+    static const char *const order[] = {"out-1", "weld", "in-1", "trial", "out-2", "paint", "in-2"};
+    Opened *o = open_text(twice, NULL, STAGE_DONE);
+    g_autoptr(WorkPlan) plan = work_plan_of(o->boat, (Date){0});
+    g_autoptr(WorkForecast) f =
+        work_forecast(plan, &(ForecastAsked){.brief = true}, &(StudyHow){.samples = 200});
+    double spring = date_day((Date){2027, 4, 5}), autumn = date_day((Date){2027, 9, 6});
+    assert_int_equal(plan->n_stays, 2);
+    for (size_t i = 1; i < G_N_ELEMENTS(order); i++)
+        assert_true(start_of(f, order[i]) > start_of(f, order[i - 1]));
+    assert_true(start_of(f, "out-1") >= spring && start_of(f, "trial") < spring + 14.0);
+    assert_true(start_of(f, "out-2") >= autumn && start_of(f, "out-2") < autumn + 14.0);
+    const Finding *first = result_finding_find(o->result, "work.slot.spring");
+    const Finding *again = result_finding_find(o->result, "work.slot.autumn");
+    assert_float_equal(first->value, 14.0, 1e-9); /* out 2 h, weld 10 h, in 2 h */
+    assert_float_equal(again->value, 14.0, 1e-9);
+    opened_free(o);
+    /* With one slot written down the second comes at the usual distance. */
+    g_autofree char *one = with(twice, "berth.slots.autumn", NULL);
+    o = open_text(one, NULL, STAGE_DONE);
+    g_autoptr(WorkPlan) alone = work_plan_of(o->boat, (Date){0});
+    g_autoptr(WorkForecast) g =
+        work_forecast(alone, &(ForecastAsked){.brief = true}, &(StudyHow){.samples = 200});
+    assert_true(start_of(g, "out-2") >= spring + 28.0 &&
+                start_of(g, "out-2") < spring + 28.0 + 14.0);
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -253,6 +311,7 @@ main(void)
         cmocka_unit_test(threads_make_no_difference),
         cmocka_unit_test(no_hands_no_dates),
         cmocka_unit_test(a_date_gone_by_has_no_chance),
+        cmocka_unit_test(each_haul_out_has_its_slot),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -50,6 +50,34 @@ circle_levers(const WorkPlan *plan, Finding *f, Result *result)
     }
 }
 
+/* What was taken of several times ashore, where the file does not say it. */
+static const char *
+stays_words(const WorkPlan *plan, Result *result)
+{
+    if (plan->n_stays <= 1)
+        return "";
+    g_autoptr(GString) text = g_string_new("; she is ashore ");
+    g_string_append_printf(text, "%zu times", plan->n_stays);
+    for (size_t s = 0; s < plan->n_stays; s++) {
+        const char *first = NULL;
+        size_t n = 0;
+        for (size_t i = 0; i < plan->n_tasks; i++) {
+            const WorkTask *task = &plan->task[i];
+            if (!work_task_is_open(task) || task->stay != (int) s ||
+                (task->needs & NEED_ASHORE) == 0)
+                continue;
+            first = first == NULL ? task->name : first;
+            n++;
+        }
+        g_string_append_printf(text, "%s time %zu: %s%s%s", s == 0 ? ":" : ";", s + 1,
+                               tasks_text(result, n), n > 0 ? ", the first " : "",
+                               n > 0 ? first : "");
+    }
+    g_string_append(text, " (what needs her ashore is taken for the first time that its order "
+                          "leaves; `after` says otherwise)");
+    return result_text(result, "%s", text->str);
+}
+
 static void
 run_order(const Work *work, Result *result)
 {
@@ -68,8 +96,8 @@ run_order(const Work *work, Result *result)
             "So many tasks stand in one place that their order was not followed to the end", NULL);
     } else {
         f = result_say(result, &check_order_of_work.info, NULL, "work", LEVEL_FINE, NULL);
-        finding_text(result, f, "An order exists in which nothing has to be undone ({0} ties)",
-                     result_text(result, "%zu", plan->n_ties), NULL);
+        finding_text(result, f, "An order exists in which nothing has to be undone ({0} ties){1}",
+                     result_text(result, "%zu", plan->n_ties), stays_words(plan, result), NULL);
     }
     finding_rests_on(result, f, &rule);
 }

@@ -50,11 +50,32 @@ add_what_comes_before(const WorkPlan *plan, bool counts[])
     }
 }
 
+/* Whether it belongs to that time ashore; -1: to any. */
 static bool
-is_before_launch(const WorkPlan *plan, const WorkTask *task)
+is_of_stay(const WorkPlan *plan, const WorkTask *task, int stay)
 {
-    bool before = (task->needs & NEED_ASHORE) != 0 || (task->tags & TAG_LAUNCH) != 0;
-    for (size_t k = 0; k < task->needed_for.n && !before; k++)
+    return plan->n_stays <= 1 || stay < 0 || task->stay == stay;
+}
+
+/* The time ashore for which the slot is booked: the first slot for the first that is still to come, and so on. */
+static int
+stay_of(const WorkPlan *plan, const WorkSlot *slot)
+{
+    int stay = slot->kind == SLOT_HAUL_OUT && plan->lies == LIES_ASHORE;
+    for (size_t i = 0; i < plan->n_slots; i++) {
+        const WorkSlot *other = &plan->slot[i];
+        stay += other->kind == slot->kind && other->booked && other->from_day >= plan->today &&
+                other->from_day < slot->from_day;
+    }
+    return plan->n_stays <= 1 ? -1 : MIN(stay, (int) plan->n_stays - 1);
+}
+
+static bool
+is_before_launch(const WorkPlan *plan, const WorkTask *task, int stay)
+{
+    bool before = ((task->needs & NEED_ASHORE) != 0 || (task->tags & TAG_LAUNCH) != 0) &&
+                  is_of_stay(plan, task, stay);
+    for (size_t k = 0; stay <= 0 && k < task->needed_for.n && !before; k++)
         before = plan->milestone[task->needed_for.at[k]].kind == MILESTONE_LAUNCH;
     return before;
 }
@@ -68,22 +89,23 @@ leave_trades_out(const WorkPlan *plan, bool counts[])
 }
 
 static bool *
-before_launch(const WorkPlan *plan)
+before_launch(const WorkPlan *plan, int stay)
 {
     bool *counts = g_new0(bool, plan->n_tasks + 1);
     for (size_t i = 0; i < plan->n_tasks; i++)
-        counts[i] = work_task_is_open(&plan->task[i]) && is_before_launch(plan, &plan->task[i]);
+        counts[i] =
+            work_task_is_open(&plan->task[i]) && is_before_launch(plan, &plan->task[i], stay);
     add_what_comes_before(plan, counts);
     leave_trades_out(plan, counts);
     return counts;
 }
 
 static bool *
-in_the_slot(const WorkPlan *plan)
+in_the_slot(const WorkPlan *plan, int stay)
 {
     bool *counts = g_new0(bool, plan->n_tasks + 1);
     for (size_t i = 0; i < plan->n_tasks; i++)
-        counts[i] = work_task_is_open(&plan->task[i]) &&
+        counts[i] = work_task_is_open(&plan->task[i]) && is_of_stay(plan, &plan->task[i], stay) &&
                     ((plan->task[i].needs & NEED_ASHORE) != 0 ||
                      (plan->task[i].tags & (TAG_LAUNCH | TAG_HAUL)) != 0);
     leave_trades_out(plan, counts);
@@ -142,7 +164,8 @@ judge_slot(const Work *work, const WorkSlot *slot, Result *result)
 {
     const WorkPlan *plan = work->plan;
     bool launch = slot->kind == SLOT_LAUNCH;
-    g_autofree bool *counts = launch ? before_launch(plan) : in_the_slot(plan);
+    int stay = stay_of(plan, slot);
+    g_autofree bool *counts = launch ? before_launch(plan, stay) : in_the_slot(plan, stay);
     double needed_h, spread_h, wait_h, given_h = hours_for(plan, slot, counts, &wait_h);
     Working *w = working_of_hours(work, result,
                                   launch ? "Hours of work before the launch"
@@ -177,9 +200,10 @@ run_slot(const Work *work, Result *result)
     size_t judged = 0;
     for (size_t i = 0; plan->today > 0 && plan->n_hands > 0 && i < plan->n_slots; i++) {
         const WorkSlot *slot = &plan->slot[i];
+        bool again = plan->n_stays > 1;
         bool water = slot->kind == SLOT_LAUNCH
-                         ? plan->lies == LIES_ASHORE
-                         : slot->kind == SLOT_HAUL_OUT && plan->lies != LIES_ASHORE;
+                         ? plan->lies == LIES_ASHORE || again
+                         : slot->kind == SLOT_HAUL_OUT && (plan->lies != LIES_ASHORE || again);
         if (water && slot->booked && slot->from_day >= plan->today && judged++ < MOST_SLOTS)
             judge_slot(work, slot, result);
     }

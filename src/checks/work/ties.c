@@ -568,6 +568,9 @@ work_tie(Work *work)
                         .pair = work->pair,
                         .tie = (const Tie *) (const void *) work->stated->data,
                         .lies_ashore = work->plan->lies == LIES_ASHORE};
+    facts.stays = work->plan->n_stays = order_stays(&facts, m.order);
+    for (size_t k = 0; k < m.n; k++)
+        work->plan->task[m.task[k]].stay = m.order[k].stay;
     tie_all(&m, &facts);
     exclude(&m, &facts);
     maker_clear(&m);

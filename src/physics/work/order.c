@@ -256,13 +256,24 @@ support_and_passage(Maker *m, size_t i, bool passage)
     }
 }
 
+/* Out, in, and out again. */
 static bool
-needs_order_by_water(unsigned from, unsigned to, bool lies_ashore)
+takes_turns(const OrderTask *from, const OrderTask *to)
 {
-    bool hauled = (from & ORDER_HAUL) != 0 && (to & ORDER_ASHORE) != 0;
-    bool launched = (from & ORDER_ASHORE) != 0 && (to & ORDER_LAUNCH) != 0;
-    bool floats = lies_ashore && (from & ORDER_LAUNCH) != 0 && (to & ORDER_AFLOAT) != 0;
-    return hauled || launched || floats;
+    bool in_again = (from->tags & ORDER_HAUL) != 0 && (to->tags & ORDER_LAUNCH) != 0;
+    bool out_again = (from->tags & ORDER_LAUNCH) != 0 && (to->tags & ORDER_HAUL) != 0;
+    return (in_again && from->stay == to->stay) || (out_again && from->stay + 1 == to->stay);
+}
+
+static bool
+needs_order_by_water(const OrderFacts *f, const OrderTask *from, const OrderTask *to)
+{
+    bool same = f->stays <= 1 || from->stay == to->stay;
+    bool hauled = (from->tags & ORDER_HAUL) != 0 && (to->tags & ORDER_ASHORE) != 0 && same;
+    bool launched = (from->tags & ORDER_ASHORE) != 0 && (to->tags & ORDER_LAUNCH) != 0 && same;
+    bool floats = f->lies_ashore && (from->tags & ORDER_LAUNCH) != 0 &&
+                  (to->tags & ORDER_AFLOAT) != 0 && (f->stays <= 1 || from->stay == 0);
+    return hauled || launched || floats || (f->stays > 1 && takes_turns(from, to));
 }
 
 /* Only hauls and launches have much to do with others, and there are few of them. */
@@ -274,12 +285,13 @@ water(Maker *m, size_t i, size_t marked, const size_t mark_task[])
     bool ends = (tags & (ORDER_HAUL | ORDER_LAUNCH)) != 0;
     for (size_t k = 0; k < (ends ? f->n : marked); k++) {
         size_t j = ends ? k : mark_task[k];
-        if (j != i && needs_order_by_water(tags, f->task[j].tags, f->lies_ashore))
+        if (j != i && needs_order_by_water(f, &f->task[i], &f->task[j]))
             arc_to(m, i, j, ORDER_LIES, 0);
     }
     for (size_t k = 0; f->task[i].launch_h > 0.0 && k < marked; k++) {
         size_t j = mark_task[k];
-        if (j != i && (f->task[j].tags & ORDER_LAUNCH) != 0)
+        bool same = f->stays <= 1 || f->task[i].stay == f->task[j].stay;
+        if (j != i && same && (f->task[j].tags & ORDER_LAUNCH) != 0)
             arc_wait(arc_to(m, i, j, ORDER_IMMERSION, 0), f->task[i].launch_h, ORDER_IMMERSION);
     }
 }
@@ -497,12 +509,14 @@ integrity(Aparts *a, const OrderFacts *f, const Index *parts)
                 integrity_of(a, f, parts, o, parts->at[t]);
 }
 
-/* She is out of the water between a haul-out and the launch after it; with one of each it is known which belong together. */
+/* She is out of the water between a haul-out and the launch after it. */
 static void
-ashore(Aparts *a, const OrderFacts *f)
+ashore(Aparts *a, const OrderFacts *f, int stay)
 {
     size_t haul = f->n, launch = haul, hauls = 0, launches = 0;
     for (size_t i = 0; i < f->n; i++) {
+        if (f->stays > 1 && f->task[i].stay != stay)
+            continue;
         if ((f->task[i].tags & ORDER_HAUL) != 0 && hauls++ == 0)
             haul = i;
         if ((f->task[i].tags & ORDER_LAUNCH) != 0 && launches++ == 0)
@@ -550,7 +564,8 @@ order_aparts(const OrderFacts *facts, OrderApart **apart)
     Index parts = tasks_by_opening(facts);
     airing(&a, facts);
     integrity(&a, facts, &parts);
-    ashore(&a, facts);
+    for (int stay = 0; stay == 0 || stay < (int) facts->stays; stay++)
+        ashore(&a, facts, stay);
     if (a.n > 0)
         qsort(a.apart, a.n, sizeof *a.apart, by_first);
     a.n = take_once(a.n, a.apart);

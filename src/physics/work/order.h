@@ -18,6 +18,8 @@
  *     R9 airing     nothing hot or dusty from the start of wet work in the same or an air zone until it has aired
  *     R6 ashore     nothing that needs her afloat from the start of a haul-out to the end of the launch
  *
+ * Where she is hauled out more than once, R6 and R8 hold of each stay ashore for itself, and the next haul-out follows the launch.
+ *
  * Given    tasks by number; zones and openings by number; pairs of zones that are two faces of a plate or share air
  * Source   docs/methods/work.md 3.2; 29 CFR 1915.53 behind R2 (read); the rest common practice
  * Checked  work-order and plan-check in tests/cases/work.csv; tests/physics/test_order.c: each rule, small boats solved by hand */
@@ -55,6 +57,7 @@ typedef struct {
     double launch_h; /* R8; 0: none */
     double airing_h; /* R9 */
     bool whole;      /* every arc of it counts, for it may be overruled */
+    int stay;        /* the time ashore it belongs to, from 0; of one afloat the next one */
 } OrderTask;
 
 typedef struct {
@@ -68,7 +71,13 @@ typedef struct {
     const ZonePair *pair;  /* [pairs] */
     const Tie *tie;        /* [ties] stated, finish-start */
     bool lies_ashore;
+    size_t stays; /* times ashore; 0 and 1: there is one, to which all belong */
 } OrderFacts;
+
+/* Sets `stay` of tasks, which are those of the facts, and returns how many times she is ashore. Haul-outs and launches take turns by
+ * number where no arc says otherwise; a task belongs to the first stay that what comes before it leaves. With one haul-out and one
+ * launch, or a loop, all is one. */
+size_t order_stays(const OrderFacts *facts, OrderTask task[]);
 
 /* In the order in which one of several rules is named; numbers of the sheet stand in order_rule_number. */
 typedef enum {

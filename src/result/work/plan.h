@@ -57,14 +57,15 @@ typedef struct {
     const char *skill, *hire;  /* or NULL */
     WorkIndices
         who; /* hands that do it, as stated or because trades are left out; none: anybody with the skill */
-    WorkIndices spaces;          /* it is done in, or on the outside of; none: the whole boat */
-    int layer, side;             /* WorkLayer or -1, WorkSide */
-    double x_m, y_m, z_m;        /* NAN: nowhere in particular */
-    double wait_h, wait_at_K;    /* after it, at that temperature; 0: none */
-    double wait_least_K;         /* colder it never cures; NAN: not said */
-    double wait_most_h;          /* what follows begins within; NAN: no matter */
-    double launch_wait_h;        /* before she goes into the water; 0: none */
-    double airing_h, watch_h;    /* of wet work, of hot work */
+    WorkIndices spaces;       /* it is done in, or on the outside of; none: the whole boat */
+    int layer, side;          /* WorkLayer or -1, WorkSide */
+    double x_m, y_m, z_m;     /* NAN: nowhere in particular */
+    double wait_h, wait_at_K; /* after it, at that temperature; 0: none */
+    double wait_least_K;      /* colder it never cures; NAN: not said */
+    double wait_most_h;       /* what follows begins within; NAN: no matter */
+    double launch_wait_h;     /* before she goes into the water; 0: none */
+    double airing_h, watch_h; /* of wet work, of hot work */
+    int stay; /* of the times ashore that are still to come, from 0: that it is done in, or before */
     bool unbroken;               /* in one spell */
     int not_before_day, due_day; /* 0: none */
     int start_day;               /* fixed by the owner; 0: free */
@@ -189,7 +190,8 @@ typedef struct {
     /* When it cannot be done at all: the shortest circle. Tie i leads from task i to the next one, the last to the first. */
     size_t n_cycle;
     const size_t *cycle, *cycle_tie;
-    WorkKept kept; /* owns arrays and texts */
+    size_t n_stays; /* times ashore, this one included; 0 and 1: one, to which all belong */
+    WorkKept kept;  /* owns arrays and texts */
 } WorkPlan;
 
 WorkPlan *work_plan_new(const Boat *boat);
