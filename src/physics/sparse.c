@@ -1,4 +1,5 @@
-/* The door to KLU. Invariant: `place` of an entry is its value in the compressed columns; each place stands once. */
+/* The door to KLU. Invariant: `place` of an entry is its value in the compressed columns; each place stands once. The
+ * same values are not factored twice. */
 #include "physics/sparse.h"
 
 #include <math.h>
@@ -13,7 +14,9 @@ struct Sparse {
     int *start, *row; /* compressed columns */
     size_t *place;    /* [entries] */
     double *value;    /* [places] */
-    bool sound;       /* analysed: no column is structurally empty */
+    double *factored; /* [places] those of the numeric part, when it is good */
+    bool good;
+    bool sound; /* analysed: no column is structurally empty */
     klu_common common;
     klu_symbolic *symbolic;
     klu_numeric *numeric;
@@ -68,6 +71,7 @@ sparse_new(size_t n, size_t entries, const size_t row[], const size_t column[])
     m->row = fresh(entries, sizeof *m->row);
     m->place = fresh(entries, sizeof *m->place);
     m->value = fresh(entries, sizeof *m->value);
+    m->factored = fresh(entries, sizeof *m->factored);
     compress(m, row, column);
     klu_defaults(&m->common);
     m->common.tol =
@@ -88,6 +92,7 @@ sparse_free(Sparse *m)
     free(m->row);
     free(m->place);
     free(m->value);
+    free(m->factored);
     free(m);
 }
 
@@ -114,17 +119,28 @@ pivots_still_serve(Sparse *m)
            m->common.rcond > 1e-12;
 }
 
-bool
-sparse_factor(Sparse *m)
+static bool
+factor_anew(Sparse *m)
 {
-    if (!m->sound)
-        return false;
     if (pivots_still_serve(m))
         return true;
     klu_free_numeric(&m->numeric, &m->common);
     m->numeric = klu_factor(m->start, m->row, m->value, m->symbolic, &m->common);
     return m->numeric != NULL && klu_rcond(m->symbolic, m->numeric, &m->common) &&
            m->common.rcond > 1e-16;
+}
+
+bool
+sparse_factor(Sparse *m)
+{
+    if (!m->sound)
+        return false;
+    size_t bytes = m->places * sizeof *m->value;
+    if (m->good && memcmp(m->value, m->factored, bytes) == 0)
+        return true;
+    m->good = factor_anew(m);
+    memcpy(m->factored, m->value, bytes);
+    return m->good;
 }
 
 size_t

@@ -504,16 +504,126 @@ faults_without_supply(void **state)
     free(b);
 }
 
+static bool
+is_load(ElementKind kind)
+{
+    return kind == ELEMENT_CURRENT_LOAD || kind == ELEMENT_POWER_LOAD || kind == ELEMENT_POWER_LAW;
+}
+
+/* A load that is off may be left out, or stand there and draw 0 A: in the first case what leads to it carries nothing. */
+static void
+ends_that_carry_nothing(void **state)
+{
+    (void) state;
+    uint64_t seed = 77;
+    size_t left_out = 0;
+    for (int i = 0; i < 60; i++) {
+        Draft *b = draft_boat(&seed, 20, 1.0, WITH_CURVES | WITH_CHARGERS | SMALLER_TOO);
+        Draft *bare = draft_new(b->net.nodes);
+        size_t place[DRAFT_MOST], n = b->net.n;
+        for (size_t k = 0; k < n; k++) {
+            bool off = is_load(b->element[k].kind) && draft_draw(&seed) < 0.7;
+            place[k] = off ? SIZE_MAX : bare->net.n;
+            if (off)
+                b->element[k] = CURRENT(b->element[k].from, b->element[k].to, 0.0);
+            else
+                draft_add(bare, b->element[k]);
+            left_out += off;
+        }
+        if (network_solve(&b->net, &b->out) == NETWORK_SOLVED) {
+            solved(bare);
+            for (size_t k = 0; k < b->net.nodes; k++)
+                near(bare->voltage[k], b->voltage[k], 1e-9);
+            for (size_t k = 0; k < n; k++)
+                if (place[k] != SIZE_MAX)
+                    assert_true(fabs(bare->current[place[k]] - b->current[k]) <= 1e-7);
+        }
+        free(b);
+        free(bare);
+    }
+    assert_true(left_out > 300);
+}
+
+/* Dangling chains, one of them through a joint without resistance, and a loop at an end. */
+static void
+chains_hang_on_it(void **state)
+{
+    (void) state;
+    Draft *b = draft_new(9);
+    draft_add(b, BATTERY(1, 0, 12.0, 0.01));
+    draft_add(b, RESISTOR(1, 2, 0.02));
+    draft_add(b, RESISTOR(2, 0, 1.17));
+    draft_add(b, RESISTOR(4, 3, 0.0));
+    draft_add(b, RESISTOR(3, 2, 0.5));
+    draft_add(b, RESISTOR(4, 5, 0.5));
+    draft_add(b, RESISTOR(1, 6, 0.5)); /* to a ring */
+    draft_add(b, RESISTOR(6, 7, 0.5));
+    draft_add(b, RESISTOR(7, 8, 0.5));
+    draft_add(b, RESISTOR(8, 6, 0.5));
+    solved(b);
+    near(b->voltage[2], 11.7, 1e-13);
+    for (size_t k = 3; k <= 5; k++)
+        assert_true(b->voltage[k] == b->voltage[2]);
+    for (size_t k = 6; k <= 8; k++)
+        near(b->voltage[k], 11.9, 1e-12);
+    for (size_t k = 3; k <= 5; k++)
+        assert_true(b->current[k] == 0.0);
+    free(b);
+}
+
+/* Solved again from where it was: as if it were new, also when a load grows until nothing holds it, and shrinks again. */
+static void
+again_is_as_anew(void **state)
+{
+    (void) state;
+    uint64_t seed = 4711;
+    int collapsed = 0, solved_again = 0;
+    for (int i = 0; i < 40; i++) {
+        Draft *b = draft_boat(&seed, 20, 1.0, WITH_CURVES | WITH_CHARGERS | SMALLER_TOO);
+        NetworkSolver *solver = network_solver_new(&b->net);
+        double *anew = calloc(b->net.nodes, sizeof *anew);
+        for (int round = 0; round < 12; round++) {
+            for (size_t k = 0; k < b->net.n; k++) {
+                NetworkElement *e = &b->element[k];
+                if (e->kind == ELEMENT_RESISTOR && e->ohm > 1e-5)
+                    e->ohm *= 0.9 + 0.2 * draft_draw(&seed);
+                if (e->kind == ELEMENT_POWER_LOAD)
+                    e->power_W *= round < 6 ? 2.5 : 0.4;
+            }
+            NetworkOutcome first = network_solve(&b->net, &b->out);
+            memcpy(anew, b->voltage, b->net.nodes * sizeof *anew);
+            assert_int_equal(network_solver_run(solver, &b->out), first);
+            collapsed += first == NETWORK_COLLAPSED;
+            solved_again += first == NETWORK_SOLVED;
+            for (size_t k = 0; k < b->net.nodes && first == NETWORK_SOLVED; k++)
+                near(b->voltage[k], anew[k], 1e-9);
+        }
+        free(anew);
+        network_solver_free(solver);
+        free(b);
+    }
+    assert_true(collapsed > 20 && solved_again > 200);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(power_load_is_the_quadratic), cmocka_unit_test(odd_power_loads),
-        cmocka_unit_test(cut_outs_go_one_at_a_time),   cmocka_unit_test(chargers_share_by_hand),
-        cmocka_unit_test(diode_is_the_exponential),    cmocka_unit_test(hostile_networks),
-        cmocka_unit_test(floating_parts_may_be_held),  cmocka_unit_test(agrees_with_a_dense_method),
-        cmocka_unit_test(loads_grow_to_collapse),      cmocka_unit_test(reciprocity_and_thevenin),
-        cmocka_unit_test(faults_everywhere),           cmocka_unit_test(faults_without_supply),
+        cmocka_unit_test(power_load_is_the_quadratic),
+        cmocka_unit_test(odd_power_loads),
+        cmocka_unit_test(cut_outs_go_one_at_a_time),
+        cmocka_unit_test(chargers_share_by_hand),
+        cmocka_unit_test(diode_is_the_exponential),
+        cmocka_unit_test(hostile_networks),
+        cmocka_unit_test(floating_parts_may_be_held),
+        cmocka_unit_test(agrees_with_a_dense_method),
+        cmocka_unit_test(loads_grow_to_collapse),
+        cmocka_unit_test(reciprocity_and_thevenin),
+        cmocka_unit_test(faults_everywhere),
+        cmocka_unit_test(faults_without_supply),
+        cmocka_unit_test(ends_that_carry_nothing),
+        cmocka_unit_test(chains_hang_on_it),
+        cmocka_unit_test(again_is_as_anew),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -174,12 +174,22 @@ lowest_load(const Solver *s)
     return worst;
 }
 
+static bool
+has_cut_out(const Solver *s)
+{
+    for (size_t i = 0; i < s->network->n; i++)
+        if (s->point[i].state == STATE_CUT_OUT)
+            return true;
+    return false;
+}
+
 static NetworkOutcome
 solve_cutting_out(Solver *s, size_t *where)
 {
     for (;;) {
         if (solver_settle(s, LOADS_OPEN) != SETTLED) {
-            size_t node = sparse_singular(s->matrix) + 1;
+            size_t row = sparse_singular(s->matrix);
+            size_t node = row < s->rows ? s->unknown[row] : s->network->nodes;
             *where = node < s->network->nodes ? node : s->network->nodes;
             return NETWORK_CONTRADICTS;
         }
@@ -222,6 +232,7 @@ struct NetworkSolver {
     Solver solver;
     bool *reached;
     bool laid_out; /* false while an element was bad */
+    bool near;     /* its points solved the network with the values it had last */
 };
 
 /* An element that is outside its ranges may name a node that is not there. */
@@ -243,7 +254,7 @@ network_solver_new(const Network *network)
     s->laid_out = network->nodes > 1 && ends_sound(network);
     if (s->laid_out) {
         network_reach(network, s->reached);
-        solver_init(&s->solver, network, s->reached);
+        solver_init(&s->solver, network, s->reached, false);
     } else if (network->nodes > 0) {
         s->reached[0] = true;
     }
@@ -274,13 +285,16 @@ network_solver_run(NetworkSolver *s, NetworkSolution *out)
     NetworkOutcome outcome = examine(network, s->reached, &out->where);
     if (outcome != NETWORK_SOLVED || !s->laid_out)
         return outcome;
-    if (solver_fits(&s->solver)) {
-        solver_begin(&s->solver);
-    } else {
+    if (!solver_fits(&s->solver)) {
         solver_clear(&s->solver);
-        solver_init(&s->solver, network, s->reached);
+        solver_init(&s->solver, network, s->reached, false);
+        s->near = false;
     }
-    outcome = solve_cutting_out(&s->solver, &out->where);
+    if (!s->near || !newton_ends(&s->solver) || lowest_load(&s->solver) < network->n) {
+        solver_begin(&s->solver);
+        outcome = solve_cutting_out(&s->solver, &out->where);
+    }
+    s->near = outcome == NETWORK_SOLVED && !has_cut_out(&s->solver);
     if (outcome == NETWORK_SOLVED)
         hand_out(&s->solver, out);
     return outcome;

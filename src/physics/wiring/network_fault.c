@@ -109,8 +109,7 @@ faults_by_thevenin(Solver *s, const bool *reached, size_t n, const size_t at[], 
             answer_V[i] = 0.0;
         answer_V[at[k]] = 1.0;
         answer_V[back[k]] = -1.0;
-        answer_V[0] = 0.0;
-        sparse_solve(s->matrix, answer_V + 1);
+        solver_answer(s, answer_V);
         double open_V = s->x[at[k]] - s->x[back[k]],
                source_ohm = answer_V[at[k]] - answer_V[back[k]];
         fault_A[k] = source_ohm > 0.0 ? open_V / source_ohm : NAN;
@@ -125,7 +124,7 @@ faults_linear(const Network *bare, size_t n, const size_t at[], const size_t bac
     bool *reached = fresh(bare->nodes, sizeof *reached);
     Solver solver;
     network_reach(bare, reached);
-    solver_init(&solver, bare, reached);
+    solver_init(&solver, bare, reached, true);
     bool settled = bare->nodes < 2 || solver_settle(&solver, LOADS_OPEN) == SETTLED;
     if (settled)
         faults_by_thevenin(&solver, reached, n, at, back, fault_A);

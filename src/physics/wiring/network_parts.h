@@ -17,22 +17,32 @@ typedef struct {
     size_t entry[5]; /* of the matrix; NO_ENTRY where it would touch the reference */
     size_t branch;   /* its unknown current, or 0: node 0 is no unknown */
     bool dead;       /* hangs on a node that is held at 0 */
+    bool idle;       /* the only way to its outer end: carries nothing */
 } Point;
 
 #define NO_ENTRY ((size_t) -1)
+#define NO_ROW ((size_t) -1)
 
 typedef struct {
     const Network *network;
     double thermal_V; /* kT/q */
     size_t
         unknowns; /* nodes but the reference, then branch currents; unknown k is x[k], x[0] = 0 */
+    size_t rows;  /* of the matrix: unknowns that are neither held at 0 nor as another one */
+    size_t *row;  /* [unknowns + 1] of each unknown, or NO_ROW */
+    size_t *unknown;             /* [rows] */
+    size_t *outer, *inner, idle; /* nodes at the ends of idle elements, the outermost first */
+    size_t *active, n_active;    /* elements that are neither dead nor idle */
     Sparse *matrix;
-    size_t pins, first_pin; /* nodes held at 0, and the first of their entries */
-    Point *point;           /* [n] */
-    double *x;              /* [unknowns + 1] */
+    Point *point; /* [n] */
+    double *x;    /* [unknowns + 1] */
+    double *b;    /* [rows] */
 } Solver;
 
-void solver_init(Solver *solver, const Network *network, const bool *reached);
+/* whole: keeps the ends that carry nothing, for currents that are put in there later. */
+void solver_init(Solver *solver, const Network *network, const bool *reached, bool whole);
+/* The answer of the network as it was factored last to currents put in, in their place; 0 at what is held. */
+void solver_answer(Solver *solver, double currents_A[]);
 bool solver_fits(const Solver *solver); /* no element has become stiff or ceased to be */
 void solver_begin(Solver *solver);      /* from open circuit */
 void solver_clear(Solver *solver);

@@ -8,69 +8,6 @@
 
 enum { MOST_STEPS = 400, FLIP_ALL_STEPS = 30 };
 
-/* Entries of a branch: its own row (from, to, itself), and its current in the rows of its nodes; of the rest the four of a
- * conductance. */
-static void
-places_of(const NetworkElement *e, size_t branch, size_t row[5], size_t column[5])
-{
-    const size_t a = e->from, b = e->to;
-    if (branch > 0) {
-        const size_t rows[] = {branch, branch, branch, a, b},
-                     columns[] = {a, b, branch, branch, branch};
-        for (int k = 0; k < 5; k++)
-            row[k] = rows[k], column[k] = columns[k];
-        return;
-    }
-    const size_t rows[] = {a, a, b, b, 0}, columns[] = {a, b, a, b, 0};
-    for (int k = 0; k < 5; k++)
-        row[k] = rows[k], column[k] = columns[k];
-}
-
-static void
-lay_out(Solver *s, const bool *reached)
-{
-    const Network *net = s->network;
-    size_t most = 5 * net->n + net->nodes, entries = 0;
-    size_t *row = fresh(most, sizeof *row), *column = fresh(most, sizeof *column);
-    for (size_t i = 0; i < net->n; i++) {
-        size_t r[5], c[5];
-        places_of(&net->element[i], s->point[i].branch, r, c);
-        for (int k = 0; k < 5; k++) {
-            bool real = r[k] > 0 && c[k] > 0;
-            s->point[i].entry[k] = real ? entries : NO_ENTRY;
-            if (real)
-                row[entries] = r[k] - 1, column[entries] = c[k] - 1, entries++;
-        }
-    }
-    s->first_pin = entries;
-    for (size_t k = 1; k < net->nodes; k++)
-        if (!reached[k])
-            row[entries] = column[entries] = k - 1, entries++;
-    s->pins = entries - s->first_pin;
-    s->matrix = sparse_new(s->unknowns, entries, row, column);
-    free(row);
-    free(column);
-}
-
-void
-solver_init(Solver *s, const Network *network, const bool *reached)
-{
-    const double boltzmann_J_per_K = 1.380649e-23, charge_C = 1.602176634e-19;
-    *s = (Solver){.network = network,
-                  .thermal_V = boltzmann_J_per_K * network->temperature_K / charge_C,
-                  .unknowns = network->nodes - 1};
-    s->point = fresh(network->n, sizeof *s->point);
-    for (size_t i = 0; i < network->n; i++) {
-        const NetworkElement *e = &network->element[i];
-        s->point[i].dead = !reached[e->from] || !reached[e->to];
-        if (element_is_branch(e))
-            s->point[i].branch = ++s->unknowns;
-    }
-    s->x = fresh(s->unknowns + 1, sizeof *s->x);
-    lay_out(s, reached);
-    solver_begin(s);
-}
-
 bool
 solver_fits(const Solver *s)
 {
@@ -88,14 +25,6 @@ solver_begin(Solver *s)
         s->point[i].state =
             s->network->element[i].kind == ELEMENT_CHARGER ? STATE_HOLDING : STATE_ON;
     }
-}
-
-void
-solver_clear(Solver *s)
-{
-    sparse_free(s->matrix);
-    free(s->point);
-    free(s->x);
 }
 
 double
@@ -124,10 +53,10 @@ stamp_branch(Solver *s, const NetworkElement *e, const Point *p, double *rhs)
 {
     put(s, p->entry[3], 1.0);
     put(s, p->entry[4], -1.0);
-    bool stiff = !p->dead && p->state != STATE_LIMITED && p->state != STATE_OFF;
+    bool stiff = p->state != STATE_LIMITED && p->state != STATE_OFF;
     if (!stiff) {
         put(s, p->entry[2], 1.0);
-        rhs[p->branch] = p->state == STATE_LIMITED && !p->dead ? -e->current_A : 0.0;
+        rhs[p->branch] = p->state == STATE_LIMITED ? -e->current_A : 0.0;
         return;
     }
     put(s, p->entry[0], 1.0);
@@ -148,26 +77,40 @@ stamp_law(Solver *s, const NetworkElement *e, const Point *p, LawPoint law, doub
     rhs[e->to] += rest_A;
 }
 
+void
+solver_answer(Solver *s, double x[])
+{
+    for (size_t k = 0; k < s->rows; k++)
+        s->b[k] = x[s->unknown[k]];
+    for (size_t k = 0; k <= s->unknowns; k++)
+        x[k] = 0.0;
+    if (s->rows > 0)
+        sparse_solve(s->matrix, s->b);
+    for (size_t k = 0; k < s->rows; k++)
+        x[s->unknown[k]] = s->b[k];
+    for (size_t k = s->idle; k-- > 0;)
+        x[s->outer[k]] = x[s->inner[k]];
+}
+
 static bool
 linear_solve(Solver *s, LoadMode mode)
 {
-    const Network *net = s->network;
-    sparse_clear(s->matrix);
+    if (s->rows > 0)
+        sparse_clear(s->matrix);
     for (size_t k = 0; k <= s->unknowns; k++)
         s->x[k] = 0.0;
-    for (size_t i = 0; i < net->n; i++) {
+    for (size_t a = 0; a < s->n_active; a++) {
+        size_t i = s->active[a];
+        const NetworkElement *e = &s->network->element[i];
         const Point *p = &s->point[i];
         if (p->branch > 0)
-            stamp_branch(s, &net->element[i], p, s->x);
+            stamp_branch(s, e, p, s->x);
         else
-            stamp_law(s, &net->element[i], p, element_law(s, i, mode), s->x);
+            stamp_law(s, e, p, element_law(s, i, mode), s->x);
     }
-    for (size_t k = 0; k < s->pins; k++)
-        sparse_add(s->matrix, s->first_pin + k, 1.0);
-    s->x[0] = 0.0;
-    if (!sparse_factor(s->matrix))
+    if (s->rows > 0 && !sparse_factor(s->matrix))
         return false;
-    sparse_solve(s->matrix, s->x + 1);
+    solver_answer(s, s->x);
     return true;
 }
 
@@ -210,11 +153,12 @@ static bool
 points_follow(Solver *s, LoadMode mode)
 {
     bool agree = true;
-    for (size_t i = 0; i < s->network->n; i++) {
+    for (size_t a = 0; a < s->n_active; a++) {
+        size_t i = s->active[a];
         const NetworkElement *e = &s->network->element[i];
         bool curved = e->kind == ELEMENT_DIODE || e->kind == ELEMENT_POWER_LAW ||
                       (e->kind == ELEMENT_POWER_LOAD && mode == LOADS_TANGENT);
-        if (!curved || s->point[i].dead || s->point[i].state == STATE_CUT_OUT)
+        if (!curved || s->point[i].state == STATE_CUT_OUT)
             continue;
         LawPoint law = element_law(s, i, mode);
         double across_V = solver_across_V(s, e), true_A = element_law_A(s, i, across_V);
@@ -239,7 +183,12 @@ solver_settle(Solver *s, LoadMode mode)
     return RESTLESS;
 }
 
-/* Slope with which a live load answers to its voltage, 0 where it has no constant power to draw. */
+/* A live load as its tangent sees it: how its current falls as its voltage rises. */
+typedef struct {
+    size_t from, to;
+    double root_S, u; /* square root of the slope; its share of the vector that is turned */
+} Falling;
+
 static double
 falling_slope_S(const Solver *s, size_t i)
 {
@@ -250,60 +199,78 @@ falling_slope_S(const Solver *s, size_t i)
     return fmax(0.0, -element_law(s, i, LOADS_TANGENT).slope_S);
 }
 
+/* Those that fall; *sound: each of them has a voltage. */
+static size_t
+find_falling(const Solver *s, Falling load[], bool *sound)
+{
+    size_t n = 0;
+    *sound = true;
+    for (size_t a = 0; a < s->n_active; a++) {
+        size_t i = s->active[a];
+        const NetworkElement *e = &s->network->element[i];
+        double slope_S = falling_slope_S(s, i);
+        if (!(slope_S > 0.0))
+            continue;
+        load[n++] = (Falling){e->from, e->to, sqrt(slope_S), 1.0};
+        *sound &= s->point[i].at_V > 0.0;
+    }
+    return n;
+}
+
 /* One turn of u -> sqrt(d) Z sqrt(d) u, Z the network as each load sees it; gives the share u' u / u u. */
 static double
-turn(Solver *s, double *u, double *answer)
+turn(Solver *s, size_t n, Falling load[], double *answer)
 {
-    const Network *net = s->network;
     double before = 0.0, both = 0.0, after = 0.0;
     for (size_t k = 0; k <= s->unknowns; k++)
         answer[k] = 0.0;
-    for (size_t i = 0; i < net->n; i++) {
-        double weight = sqrt(falling_slope_S(s, i));
-        answer[net->element[i].from] += weight * u[i];
-        answer[net->element[i].to] -= weight * u[i];
-        before += u[i] * u[i];
+    for (size_t k = 0; k < n; k++) {
+        answer[load[k].from] += load[k].root_S * load[k].u;
+        answer[load[k].to] -= load[k].root_S * load[k].u;
+        before += load[k].u * load[k].u;
     }
-    answer[0] = 0.0;
-    sparse_solve(s->matrix, answer + 1);
-    for (size_t i = 0; i < net->n; i++) {
-        const NetworkElement *e = &net->element[i];
-        double next = sqrt(falling_slope_S(s, i)) * (answer[e->from] - answer[e->to]);
-        both += u[i] * next;
+    solver_answer(s, answer);
+    for (size_t k = 0; k < n; k++) {
+        double next = load[k].root_S * (answer[load[k].from] - answer[load[k].to]);
+        both += load[k].u * next;
         after += next * next;
-        u[i] = next;
+        load[k].u = next;
     }
-    for (size_t i = 0; i < net->n && after > 0.0; i++)
-        u[i] /= sqrt(after);
+    for (size_t k = 0; k < n && after > 0.0; k++)
+        load[k].u /= sqrt(after);
     return before > 0.0 ? both / before : 0.0;
+}
+
+static bool
+fixed_would_come_back(Solver *s, size_t n, Falling load[])
+{
+    enum { TURNS = 12, FIRST_TURNS = 3 };
+    double before = 0.0;
+    bool upper = true;
+    for (int k = 0; k < TURNS && upper; k++) {
+        double share = turn(s, n, load, s->x);
+        upper = share < 1.0;
+        /* The shares only grow; one that stands still far below 1 has come to its end. */
+        if (k >= FIRST_TURNS && share < 0.5 && share - before < 0.01 * share)
+            break;
+        before = share;
+    }
+    return upper;
 }
 
 /* Fixed currents come back to the upper root and run away from any other: the greatest eigenvalue of `turn` is below 1 there. */
 bool
 solver_upper_root(Solver *s)
 {
-    enum { TURNS = 12, FIRST_TURNS = 3 };
-    const Network *net = s->network;
-    double *kept = fresh(s->unknowns + 1, sizeof *kept), *u = fresh(net->n, sizeof *u);
-    bool loaded = false, upper = true;
-    double before = 0.0;
-    for (size_t i = 0; i < net->n; i++) {
-        u[i] = falling_slope_S(s, i) > 0.0 ? 1.0 : 0.0;
-        loaded |= u[i] > 0.0;
-        upper &= u[i] == 0.0 || s->point[i].at_V > 0.0;
-    }
+    Falling *load = fresh(s->n_active, sizeof *load);
+    double *kept = fresh(s->unknowns + 1, sizeof *kept);
+    bool upper;
+    size_t n = find_falling(s, load, &upper);
     memcpy(kept, s->x, (s->unknowns + 1) * sizeof *kept);
-    if (loaded && upper && linear_solve(s, LOADS_FIXED))
-        for (int k = 0; k < TURNS && upper; k++) {
-            double share = turn(s, u, s->x);
-            upper = share < 1.0;
-            /* The shares only grow; one that stands still far below 1 has come to its end. */
-            if (k >= FIRST_TURNS && share < 0.5 && share - before < 0.01 * share)
-                break;
-            before = share;
-        }
+    if (n > 0 && upper && linear_solve(s, LOADS_FIXED))
+        upper = fixed_would_come_back(s, n, load);
     memcpy(s->x, kept, (s->unknowns + 1) * sizeof *kept);
     free(kept);
-    free(u);
+    free(load);
     return upper;
 }
