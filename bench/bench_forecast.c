@@ -5,6 +5,7 @@
 #include <time.h>
 
 #include "boat_file.h"
+#include "base/heap.h"
 #include "checks/work/work.h"
 #include "physics/dice.h"
 #include "study/work_forecast_parts.h"
@@ -93,6 +94,7 @@ time_forecast(const WorkPlan *plan, bool brief)
 int
 main(int argc, char *argv[])
 {
+    heap_keep();
     PlanText text = {0};
     g_autofree char *read = NULL;
     g_autoptr(Boat) boat = boat_of_argument(argc, argv, &text, &read);

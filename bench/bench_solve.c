@@ -4,6 +4,7 @@
 #include <stdlib.h>
 #include <time.h>
 
+#include "base/heap.h"
 #include "checks/figures.h"
 #include "draw/draw.h"
 
@@ -135,6 +136,7 @@ median_us(void (*run)(const Job *), const Job *job)
 int
 main(int argc, char **argv)
 {
+    heap_keep();
     Job job = {0};
     g_autoptr(GError) error = NULL;
     if (argc != 2 || !g_file_get_contents(argv[1], &job.text, &job.length, &error)) {

@@ -3,6 +3,7 @@
 #include <stdio.h>
 
 #include "boat_file.h"
+#include "base/heap.h"
 #include "study/compare.h"
 #include "study/doubt.h"
 #include "study/remedies.h"
@@ -54,6 +55,7 @@ time_trials(const SolveInput *input)
 int
 main(int argc, char *argv[])
 {
+    heap_keep();
     PlanText text = {0};
     g_autofree char *read = NULL;
     g_autoptr(Boat) boat = boat_of_argument(argc, argv, &text, &read);

@@ -4,6 +4,7 @@
 #include <string.h>
 
 #include "app/command.h"
+#include "base/heap.h"
 
 static int
 dispatch(const CommandLine *line, GString *out)
@@ -40,6 +41,7 @@ dispatch(const CommandLine *line, GString *out)
 int
 main(int argc, char *argv[])
 {
+    heap_keep();
     console_start();
     setlocale(LC_CTYPE, ""); /* numbers stay as they are written everywhere */
     gsl_set_error_handler_off();

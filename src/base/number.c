@@ -104,7 +104,8 @@ static char *
 plain_number(double value, int place, bool trim)
 {
     char text[400], format[16];
-    value = rounded(value, place);
+    if (place >= 0) /* behind the point, writing it rounds it */
+        value = rounded(value, place);
     g_snprintf(format, sizeof format, "%%.%df", place < 0 ? -place : 0);
     g_ascii_formatd(text, sizeof text, format, fabs(value));
     if (trim && strchr(text, '.') != NULL) {
@@ -114,7 +115,8 @@ plain_number(double value, int place, bool trim)
         if (*last == '.')
             *last = '\0';
     }
-    GString *out = g_string_new(value < 0.0 ? "-" : "");
+    bool nothing = text[strspn(text, "0.")] == '\0';
+    GString *out = g_string_new(value < 0.0 && !nothing ? "-" : "");
     append_grouped(out, text);
     return g_string_free(out, FALSE);
 }
@@ -140,15 +142,17 @@ exponent_number(double value, int place, bool trim)
 static char *
 digits_of(double value, double spread)
 {
-    bool plain = !(spread > 0.0);
+    bool plain = !(spread > 0.0), small = fabs(value) < 1e-5, large = fabs(value) >= 1e15;
     int place = place_for(value, spread);
-    /* 9.9996 to four digits is 10.00, not 10.000. */
-    double at_place = place > -300 && place < 300 ? rounded(value, place) : value;
-    if (plain && at_place != 0.0 && exponent_of(at_place) > exponent_of(value))
-        place++;
-    bool extreme = at_place != 0.0 && (fabs(value) < 1e-5 || fabs(value) >= 1e15);
-    return extreme ? exponent_number(value, place, plain)
-                   : plain_number(value, MAX(place, -30), plain);
+    if (plain || small || large) {
+        /* 9.9996 to four digits is 10.00, not 10.000. */
+        double at_place = place > -300 && place < 300 ? rounded(value, place) : value;
+        if (plain && at_place != 0.0 && exponent_of(at_place) > exponent_of(value))
+            place++;
+        if (at_place != 0.0 && (small || large))
+            return exponent_number(value, place, plain);
+    }
+    return plain_number(value, MAX(place, -30), plain);
 }
 
 /* A spread itself, in the digits that it leaves to its value. */
