@@ -37,10 +37,9 @@ add(Result *result, const CheckInfo *check, const char *record, const char *abou
     const Working *working)
 {
     result_applies(result, check);
-    Finding *finding = g_new0(Finding, 1);
-    finding->id = record != NULL
-                      ? result_text(result, "%s.%s.%s", check->discipline, check->id, record)
-                      : result_text(result, "%s.%s", check->discipline, check->id);
+    Finding *finding = result_block(result, sizeof *finding);
+    finding->id = result_joined(result, check->discipline, ".", check->id,
+                                record != NULL ? "." : "", record != NULL ? record : "", NULL);
     g_assert(!g_hash_table_contains(result->finding_by_id, finding->id));
     finding->level = level;
     finding->check = check;

@@ -2,9 +2,37 @@
  * Invariant: after result_settle nothing changes, findings stand worst first, and every quantity that was found has
  * its governing answer under the bare name. */
 #include <math.h>
+#include <stdarg.h>
+#include <stdlib.h>
 #include <string.h>
 
 #include "result/result_private.h"
+
+/* Where the program as it was linked begins and ends (end(3)); its literals and tables outlive every result. */
+extern const char __executable_start, edata;
+
+static bool
+is_of_program(const char *text)
+{
+    guintptr at = (guintptr) text;
+    return at >= (guintptr) &__executable_start && at < (guintptr) &edata;
+}
+
+/* Names are long and many; g_str_hash takes them byte by byte. */
+static guint
+name_hash(gconstpointer key)
+{
+    const char *text = key;
+    gsize left = strlen(text);
+    guint64 hash = left;
+    for (; left > 0; text += MIN(left, sizeof hash), left -= MIN(left, sizeof hash)) {
+        guint64 part = 0;
+        memcpy(&part, text, MIN(left, sizeof part));
+        hash = (hash ^ part) * G_GUINT64_CONSTANT(0x9e3779b97f4a7c15);
+        hash ^= hash >> 29;
+    }
+    return (guint) (hash ^ hash >> 32);
+}
 
 Result *
 result_new(const Boat *boat, Stage stage)
@@ -14,12 +42,12 @@ result_new(const Boat *boat, Stage stage)
     result->stage = stage;
     result->texts = g_string_chunk_new(4096);
     result->blocks = g_ptr_array_new_with_free_func(g_free);
-    result->workings = g_ptr_array_new_with_free_func((GDestroyNotify) working_free);
-    result->answers = g_ptr_array_new_with_free_func(g_free);
-    result->answer_by_name = g_hash_table_new(g_str_hash, g_str_equal);
-    result->findings = g_ptr_array_new_with_free_func(g_free);
-    result->finding_by_id = g_hash_table_new(g_str_hash, g_str_equal);
+    result->answers = g_ptr_array_new();
+    result->answer_by_name = g_hash_table_new(name_hash, g_str_equal);
+    result->findings = g_ptr_array_new();
+    result->finding_by_id = g_hash_table_new(name_hash, g_str_equal);
     result->checks = g_ptr_array_new();
+    result->check_at = g_hash_table_new(NULL, NULL);
     return result;
 }
 
@@ -32,9 +60,9 @@ result_free(Result *result)
     g_hash_table_unref(result->finding_by_id);
     g_ptr_array_unref(result->answers);
     g_ptr_array_unref(result->findings);
-    g_ptr_array_unref(result->workings);
     g_ptr_array_unref(result->blocks);
     g_ptr_array_unref(result->checks);
+    g_hash_table_unref(result->check_at);
     g_string_chunk_free(result->texts);
     g_free(result);
 }
@@ -42,8 +70,8 @@ result_free(Result *result)
 const char *
 result_keep(Result *result, const char *text)
 {
-    if (text == NULL)
-        return NULL;
+    if (text == NULL || is_of_program(text))
+        return text;
     Recent *recent = &result->recent[(GPOINTER_TO_SIZE(text) >> 2) % RECENT_TEXTS];
     /* The same place may hold another text by now. */
     if (recent->from != text || strcmp(recent->kept, text) != 0)
@@ -51,20 +79,54 @@ result_keep(Result *result, const char *text)
     return recent->kept;
 }
 
-void *
-result_block(Result *result, gsize size)
+const char *
+result_path(Result *result, const Record *record, const Field *field)
 {
-    const gsize fit = 16, page = 8192;
+    gsize mixed = GPOINTER_TO_SIZE(record) / sizeof *record + GPOINTER_TO_SIZE(field) / 16;
+    RecentPath *recent = &result->recent_path[mixed % RECENT_PATHS];
+    if (recent->record != record || recent->field != field)
+        *recent =
+            (RecentPath){record, field, result_joined(result, record->path, ".", field->key, NULL)};
+    return recent->path;
+}
+
+void *
+result_room(Result *result, gsize size)
+{
+    const gsize fit = 16, page = 32768;
     gsize whole = (size + fit - 1) / fit * fit;
     if (whole > result->page_left) {
         result->page_left = MAX(whole, page);
-        result->page = g_malloc0(result->page_left);
+        result->page = g_malloc(result->page_left);
         g_ptr_array_add(result->blocks, result->page);
     }
     void *block = result->page;
     result->page += whole;
     result->page_left -= whole;
     return block;
+}
+
+void *
+result_block(Result *result, gsize size)
+{
+    return memset(result_room(result, size), 0, size);
+}
+
+const char *
+result_joined(Result *result, const char *first, ...)
+{
+    gsize length = 1;
+    va_list parts;
+    va_start(parts, first);
+    for (const char *part = first; part != NULL; part = va_arg(parts, const char *))
+        length += strlen(part);
+    va_end(parts);
+    char *text = result_room(result, length), *end = text;
+    va_start(parts, first);
+    for (const char *part = first; part != NULL; part = va_arg(parts, const char *))
+        end = stpcpy(end, part);
+    va_end(parts);
+    return text;
 }
 
 const char *
@@ -135,8 +197,10 @@ result_finding_find(const Result *result, const char *id)
 void
 result_applies(Result *result, const CheckInfo *check)
 {
-    if (!g_ptr_array_find(result->checks, check, NULL))
-        g_ptr_array_add(result->checks, (gpointer) check);
+    if (g_hash_table_contains(result->check_at, check))
+        return;
+    g_ptr_array_add(result->checks, (gpointer) check);
+    g_hash_table_insert(result->check_at, (gpointer) check, GUINT_TO_POINTER(result->checks->len));
 }
 
 size_t
@@ -204,12 +268,22 @@ result_questions(const Result *result, size_t *answered, size_t *asked)
 static Answer *
 add_answer(Result *result, const Answer *from, const char *name)
 {
-    Answer *answer = g_memdup2(from, sizeof *from);
-    answer->name = result_keep(result, name);
+    Answer *answer = result_block(result, sizeof *answer);
+    *answer = *from;
+    answer->name = name;
     g_ptr_array_add(result->answers, answer);
     bool fresh = g_hash_table_insert(result->answer_by_name, (gpointer) answer->name, answer);
     g_assert(fresh);
     return answer;
+}
+
+/* "wiring.volts.pump@evening" */
+static const char *
+name_of(Result *result, const AnswerKind *kind, const char *record, const char *situation)
+{
+    return result_joined(result, kind->discipline, ".", kind->name, record != NULL ? "." : "",
+                         record != NULL ? record : "", situation != NULL ? "@" : "",
+                         situation != NULL ? situation : "", NULL);
 }
 
 void
@@ -226,10 +300,7 @@ result_give(Result *result, const AnswerKind *kind, const char *record, const ch
                      .validity = working != NULL ? working_validity(working) : VALID,
                      .standing = working != NULL ? working_standing(working) : STANDING_DERIVED,
                      .working = working};
-    g_autofree char *name = g_strconcat(
-        kind->discipline, ".", kind->name, record != NULL ? "." : "", record != NULL ? record : "",
-        situation != NULL ? "@" : "", situation != NULL ? situation : "", NULL);
-    add_answer(result, &answer, name);
+    add_answer(result, &answer, name_of(result, kind, record, situation));
 }
 
 void
@@ -239,51 +310,100 @@ result_set_aside(Result *result)
     ((Answer *) g_ptr_array_index(result->answers, result->answers->len - 1))->aside = true;
 }
 
-/* Whether a is the worse of two values of one quantity; a number is worse than none. */
+/* Whether a is the worse of two values of one quantity; a number is worse than none. What differs by rounding alone, as the
+ * current in a row of cables does, is no worse: the first one given stays. */
 static bool
 governs(const AnswerKind *kind, double a, double b)
 {
     if (isnan(a) || isnan(b))
         return isnan(b) && !isnan(a);
+    double rounding = 1e-9 * fabs(b);
     switch (kind->worse) {
     case WORSE_MORE:
-        return a > b;
+        return a > b + rounding;
     case WORSE_LESS:
-        return a < b;
+        return a < b - rounding;
     case WORSE_AWAY_FROM_ZERO:
-        return fabs(a) > fabs(b);
+        return fabs(a) > fabs(b) + rounding;
     }
     return false;
 }
 
-/* Offers an answer for the bare name; the worst so far is kept. */
-static void
-offer(Result *result, GHashTable *best, GPtrArray *order, const char *name, const Answer *answer)
+/* A name without situation, without record, or without both, and the worst answer that may stand under it. */
+typedef struct {
+    const AnswerKind *kind;
+    const char *record, *situation;
+    const Answer *worst;
+} Bare;
+
+static guint
+text_hash(const char *text)
 {
-    const Answer *now = g_hash_table_lookup(best, name);
-    if (now == NULL)
-        g_ptr_array_add(order, (gpointer) result_keep(result, name));
-    bool better = now != NULL && now->aside != answer->aside
-                      ? now->aside
-                      : now == NULL || governs(answer->kind, answer->value, now->value);
-    if (better)
-        g_hash_table_insert(best, (gpointer) result_keep(result, name), (gpointer) answer);
+    return text != NULL ? name_hash(text) : 0;
 }
 
-/* The answer itself, or that of the situation where the quantity it goes with governs. */
-static const Answer *
-governing(Result *result, GHashTable *best, const Answer *answer)
+static guint
+bare_hash(gconstpointer key)
 {
-    if (answer->kind->with == NULL)
+    const Bare *bare = key;
+    return g_direct_hash(bare->kind) + 31 * text_hash(bare->record) +
+           37 * text_hash(bare->situation);
+}
+
+static gboolean
+bare_equal(gconstpointer a, gconstpointer b)
+{
+    const Bare *left = a, *right = b;
+    return left->kind == right->kind && g_strcmp0(left->record, right->record) == 0 &&
+           g_strcmp0(left->situation, right->situation) == 0;
+}
+
+typedef struct {
+    Result *result;
+    GHashTable *set; /* of Bare */
+    GPtrArray *order;
+} Bares;
+
+static void
+offer(Bares *bares, const char *record, const char *situation, const Answer *answer)
+{
+    const Bare key = {answer->kind, record, situation, answer};
+    Bare *bare = g_hash_table_lookup(bares->set, &key);
+    if (bare == NULL) {
+        bare = result_block(bares->result, sizeof *bare);
+        *bare = key;
+        g_hash_table_add(bares->set, bare);
+        g_ptr_array_add(bares->order, bare);
+        return;
+    }
+    const Answer *now = bare->worst;
+    if (now->aside != answer->aside ? now->aside : governs(answer->kind, answer->value, now->value))
+        bare->worst = answer;
+}
+
+/* The worst of the quantity that this one goes with, or NULL. */
+static const Answer *
+leading(const Bares *bares, const AnswerKind *kind)
+{
+    for (guint i = 0; kind->with != NULL && i < bares->order->len; i++) {
+        const Bare *bare = g_ptr_array_index(bares->order, i);
+        if (bare->record == NULL && bare->situation == NULL &&
+            strcmp(bare->kind->name, kind->with) == 0 &&
+            strcmp(bare->kind->discipline, kind->discipline) == 0)
+            return bare->worst;
+    }
+    return NULL;
+}
+
+/* The worst itself, or that of the situation where the quantity it goes with governs. */
+static const Answer *
+governing(const Bares *bares, const Answer *answer)
+{
+    const Answer *leader = leading(bares, answer->kind);
+    if (leader == NULL)
         return answer;
-    g_autofree char *leader =
-        g_strdup_printf("%s.%s", answer->kind->discipline, answer->kind->with);
-    const Answer *leading = g_hash_table_lookup(best, leader);
-    if (leading == NULL)
-        return answer;
-    g_autofree char *name = g_strdup_printf("%s.%s@%s", answer->kind->discipline,
-                                            answer->kind->name, leading->situation);
-    const Answer *there = result_answer_find(result, name);
+    const char *name = name_of(bares->result, answer->kind, NULL, leader->situation);
+    const Answer *there = result_answer_find(bares->result, name);
     return there != NULL ? there : answer;
 }
 
@@ -291,54 +411,62 @@ governing(Result *result, GHashTable *best, const Answer *answer)
 static void
 settle_answers(Result *result)
 {
-    g_autoptr(GHashTable) best = g_hash_table_new(g_str_hash, g_str_equal);
+    g_autoptr(GHashTable) set = g_hash_table_new(bare_hash, bare_equal);
     g_autoptr(GPtrArray) order = g_ptr_array_new();
+    Bares bares = {result, set, order};
     for (guint i = 0; i < result->answers->len; i++) {
         const Answer *answer = g_ptr_array_index(result->answers, i);
-        g_autofree char *bare =
-            g_strconcat(answer->kind->discipline, ".", answer->kind->name, NULL);
         if (answer->record == NULL && answer->situation == NULL)
             continue;
-        offer(result, best, order, bare, answer);
+        offer(&bares, NULL, NULL, answer);
         if (answer->record != NULL && answer->situation != NULL) {
-            g_autofree char *record = g_strconcat(bare, ".", answer->record, NULL);
-            g_autofree char *situation = g_strconcat(bare, "@", answer->situation, NULL);
-            offer(result, best, order, record, answer);
-            offer(result, best, order, situation, answer);
+            offer(&bares, answer->record, NULL, answer);
+            offer(&bares, NULL, answer->situation, answer);
         }
     }
     for (guint i = 0; i < order->len; i++) {
-        const char *name = g_ptr_array_index(order, i);
-        const Answer *from = governing(result, best, g_hash_table_lookup(best, name));
+        const Bare *bare = g_ptr_array_index(order, i);
+        const Answer *from = governing(&bares, bare->worst);
+        const char *name = name_of(result, bare->kind, bare->record, bare->situation);
         if (!g_hash_table_contains(result->answer_by_name, name))
             add_answer(result, from, name);
     }
 }
 
-static guint
-check_order(const Result *result, const CheckInfo *check)
-{
-    guint index = result->checks->len;
-    g_ptr_array_find(result->checks, check, &index);
-    return index;
-}
+typedef struct {
+    Finding *finding;
+    guint check; /* its place among those that applied */
+} Ranked;
 
 static int
-worse_first(gconstpointer a, gconstpointer b, gpointer data)
+worse_first(const void *a, const void *b)
 {
-    const Result *result = data;
-    const Finding *left = *(const Finding *const *) a, *right = *(const Finding *const *) b;
-    if (left->level != right->level)
-        return left->level < right->level ? -1 : 1;
-    guint i = check_order(result, left->check), j = check_order(result, right->check);
-    if (i != j)
-        return i < j ? -1 : 1;
-    return strcmp(left->id, right->id);
+    const Ranked *left = a, *right = b;
+    if (left->finding->level != right->finding->level)
+        return left->finding->level < right->finding->level ? -1 : 1;
+    if (left->check != right->check)
+        return left->check < right->check ? -1 : 1;
+    return strcmp(left->finding->id, right->finding->id);
+}
+
+static void
+rank_findings(Result *result)
+{
+    guint n = result->findings->len;
+    g_autofree Ranked *ranked = g_new(Ranked, n + 1);
+    for (guint i = 0; i < n; i++) {
+        Finding *finding = g_ptr_array_index(result->findings, i);
+        ranked[i].finding = finding;
+        ranked[i].check = GPOINTER_TO_UINT(g_hash_table_lookup(result->check_at, finding->check));
+    }
+    qsort(ranked, n, sizeof *ranked, worse_first);
+    for (guint i = 0; i < n; i++)
+        g_ptr_array_index(result->findings, i) = ranked[i].finding;
 }
 
 void
 result_settle(Result *result)
 {
     settle_answers(result);
-    g_ptr_array_sort_with_data(result->findings, worse_first, result);
+    rank_findings(result);
 }

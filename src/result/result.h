@@ -38,6 +38,7 @@ const CheckInfo *result_check(const Result *result, size_t i); /* checks that ap
 Working *result_working(Result *result, const char *title);
 const char *result_text(Result *result, const char *format, ...)
     G_GNUC_PRINTF(2, 3); /* owned by the result */
+const char *result_joined(Result *result, const char *first, ...) G_GNUC_NULL_TERMINATED;
 /* What a path of the boat file is called: its `what`, else its id with blanks; "the boat" of none. */
 const char *result_name(Result *result, const char *path);
 void result_applies(Result *result, const CheckInfo *check);

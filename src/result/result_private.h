@@ -6,9 +6,10 @@
 #include "result/result.h"
 
 struct Working {
-    Result *result; /* owns every text */
+    Result *result; /* owns it, its steps and every text */
     const char *title;
-    GArray *steps; /* Step */
+    Step *step;
+    size_t steps, room;
     const char *settle_path, *settle_text;
 };
 
@@ -17,24 +18,33 @@ typedef struct {
     const char *from, *kept;
 } Recent;
 
-enum { RECENT_TEXTS = 512 };
+/* The path of a field that was asked for lately: the givens of one circuit come again for each situation. */
+typedef struct {
+    const Record *record;
+    const Field *field;
+    const char *path;
+} RecentPath;
+
+enum { RECENT_TEXTS = 512, RECENT_PATHS = 512 };
 
 struct Result {
     const Boat *boat;
     Stage stage;
     GStringChunk *texts;
     Recent recent[RECENT_TEXTS];
-    GPtrArray *blocks; /* pages of lists of values and names */
+    RecentPath recent_path[RECENT_PATHS];
+    GPtrArray *blocks; /* pages of all that is no text */
     char *page;        /* the last of them, from where it is free */
     gsize page_left;
-    GPtrArray *workings; /* Working */
-    GPtrArray *answers;  /* Answer */
+    GPtrArray *answers; /* Answer */
     GHashTable *answer_by_name;
     GPtrArray *findings; /* Finding */
     GHashTable *finding_by_id;
-    GPtrArray *checks; /* const CheckInfo * */
+    GPtrArray *checks;    /* const CheckInfo * */
+    GHashTable *check_at; /* each -> its place in checks, from 1 */
 };
 
 const char *result_keep(Result *result, const char *text); /* NULL stays NULL */
 void *result_block(Result *result, gsize size);            /* zeroed, freed with the result */
-void working_free(Working *working);
+void *result_room(Result *result, gsize size);             /* the same with anything in it */
+const char *result_path(Result *result, const Record *record, const Field *field);

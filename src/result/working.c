@@ -10,19 +10,10 @@ static const Source owner_source = {NULL, STANDING_DERIVED};
 Working *
 result_working(Result *result, const char *title)
 {
-    Working *w = g_new0(Working, 1);
+    Working *w = result_block(result, sizeof *w);
     w->result = result;
     w->title = result_keep(result, title);
-    w->steps = g_array_sized_new(FALSE, TRUE, sizeof(Step), 20);
-    g_ptr_array_add(result->workings, w);
     return w;
-}
-
-void
-working_free(Working *working)
-{
-    g_array_unref(working->steps);
-    g_free(working);
 }
 
 const char *
@@ -34,21 +25,21 @@ working_title(const Working *working)
 size_t
 working_steps(const Working *working)
 {
-    return working->steps->len;
+    return working->steps;
 }
 
 const Step *
 working_step(const Working *working, size_t i)
 {
-    g_return_val_if_fail(i < working->steps->len, NULL);
-    return &g_array_index(working->steps, Step, i);
+    g_return_val_if_fail(i < working->steps, NULL);
+    return &working->step[i];
 }
 
 const Step *
 working_find(const Working *working, const char *symbol)
 {
-    for (guint i = 0; i < working->steps->len; i++) {
-        const Step *step = &g_array_index(working->steps, Step, i);
+    for (size_t i = 0; i < working->steps; i++) {
+        const Step *step = &working->step[i];
         if (step->symbol[0] == symbol[0] && strcmp(step->symbol, symbol) == 0)
             return step;
     }
@@ -58,15 +49,15 @@ working_find(const Working *working, const char *symbol)
 const Step *
 working_last(const Working *working)
 {
-    return working->steps->len > 0 ? working_step(working, working->steps->len - 1) : NULL;
+    return working->steps > 0 ? working_step(working, working->steps - 1) : NULL;
 }
 
 Basis
 working_basis(const Working *working)
 {
     Basis basis = BASIS_MEASURED;
-    for (guint i = 0; i < working->steps->len; i++)
-        basis = basis_worse(basis, g_array_index(working->steps, Step, i).basis);
+    for (size_t i = 0; i < working->steps; i++)
+        basis = basis_worse(basis, working->step[i].basis);
     return basis;
 }
 
@@ -74,8 +65,8 @@ Standing
 working_standing(const Working *working)
 {
     Standing standing = STANDING_DERIVED;
-    for (guint i = 0; i < working->steps->len; i++)
-        standing = standing_worse(standing, g_array_index(working->steps, Step, i).source.standing);
+    for (size_t i = 0; i < working->steps; i++)
+        standing = standing_worse(standing, working->step[i].source.standing);
     return standing;
 }
 
@@ -83,16 +74,16 @@ Validity
 working_validity(const Working *working)
 {
     Validity validity = VALID;
-    for (guint i = 0; i < working->steps->len; i++)
-        validity = validity_worse(validity, g_array_index(working->steps, Step, i).validity);
+    for (size_t i = 0; i < working->steps; i++)
+        validity = validity_worse(validity, working->step[i].validity);
     return validity;
 }
 
 const Step *
 working_unfollowed(const Working *working)
 {
-    for (guint i = 0; i < working->steps->len; i++) {
-        const Step *step = &g_array_index(working->steps, Step, i);
+    for (size_t i = 0; i < working->steps; i++) {
+        const Step *step = &working->step[i];
         if (step->type == STEP_GIVEN && !step->followed)
             return step;
     }
@@ -121,8 +112,21 @@ working_settles(Working *w, const char *path, const char *text)
 static Step *
 last_step(Working *w)
 {
-    g_assert(w->steps->len > 0);
-    return &g_array_index(w->steps, Step, w->steps->len - 1);
+    g_assert(w->steps > 0);
+    return &w->step[w->steps - 1];
+}
+
+static Step *
+room_for_step(Working *w)
+{
+    if (w->steps == w->room) {
+        const Step *was = w->step;
+        w->room = w->room > 0 ? 2 * w->room : 4;
+        w->step = result_room(w->result, w->room * sizeof *w->step);
+        if (was != NULL)
+            memcpy(w->step, was, w->steps * sizeof *w->step);
+    }
+    return &w->step[w->steps++];
 }
 
 static Step *
@@ -130,21 +134,21 @@ add(Working *w, StepType type, const char *symbol, const char *label, size_t n,
     const double value[], QuantityKind kind, const Source *source)
 {
     g_assert(working_find(w, symbol) == NULL);
-    double *kept = result_block(w->result, MAX(n, 1) * sizeof *kept);
+    double *kept = result_room(w->result, MAX(n, 1) * sizeof *kept);
     memcpy(kept, value, n * sizeof *kept);
-    Step step = {.type = type,
-                 .symbol = result_keep(w->result, symbol),
-                 .label = result_keep(w->result, label),
-                 .n = n,
-                 .value = kept,
-                 .kind = kind,
-                 .basis = BASIS_MEASURED,
-                 .source = source != NULL ? *source : owner_source,
-                 .validity = VALID,
-                 .followed = true};
-    step.source.text = result_keep(w->result, step.source.text);
-    g_array_append_val(w->steps, step);
-    return last_step(w);
+    Step *step = room_for_step(w);
+    *step = (Step){.type = type,
+                   .symbol = result_keep(w->result, symbol),
+                   .label = result_keep(w->result, label),
+                   .n = n,
+                   .value = kept,
+                   .kind = kind,
+                   .basis = BASIS_MEASURED,
+                   .source = source != NULL ? *source : owner_source,
+                   .validity = VALID,
+                   .followed = true};
+    step->source.text = result_keep(w->result, step->source.text);
+    return step;
 }
 
 static bool
@@ -167,12 +171,12 @@ void
 working_from_boat(Working *w, const char *symbol, const Record *record, const char *key)
 {
     const Field *field = section_field(record->section, key);
-    const FieldState *state = record_state(record, key);
-    g_assert(field != NULL && state != NULL);
-    working_given(w, symbol, field->label, record_number(record, key), field->kind, state->spread,
-                  state->basis, NULL);
-    g_autofree char *path = g_strconcat(record->path, ".", key, NULL);
-    last_step(w)->path = g_string_chunk_insert(w->result->texts, path);
+    g_assert(field != NULL);
+    const FieldState *state = &record->state[field - record->section->fields];
+    const double *number = record_double(record, field);
+    working_given(w, symbol, field->label, number != NULL ? *number : NAN, field->kind,
+                  state->spread, state->basis, NULL);
+    last_step(w)->path = result_path(w->result, record, field);
 }
 
 void
@@ -237,4 +241,12 @@ void
 working_path_is(Working *w, const char *path)
 {
     last_step(w)->path = result_keep(w->result, path);
+}
+
+void
+working_path_of(Working *w, const Record *record, const char *key)
+{
+    const Field *field = section_field(record->section, key);
+    g_assert(field != NULL);
+    last_step(w)->path = result_path(w->result, record, field);
 }

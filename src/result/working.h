@@ -72,4 +72,5 @@ void working_found(Working *w, const char *symbol, const char *label, const char
 void working_validity_is(Working *w, Validity validity); /* of the last step */
 void working_followed_is(Working *w, bool followed);     /* of the last step */
 void working_path_is(Working *w, const char *path);      /* of the last step */
+void working_path_of(Working *w, const Record *record, const char *key);
 void working_settles(Working *w, const char *path, const char *text);

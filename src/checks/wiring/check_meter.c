@@ -10,10 +10,8 @@ static const char *const cautions[] = {"WI4", NULL};
 static const Place *
 device_of(const Wiring *wiring, const Measurement *typed)
 {
-    for (guint i = 0; typed->device.id != NULL && i < wiring->places->len; i++)
-        if (g_strcmp0(wiring_place(wiring, i)->id, typed->device.id) == 0)
-            return wiring_place(wiring, i);
-    return NULL;
+    size_t found = wiring_place_find(wiring, typed->device.id);
+    return found != NO_PLACE ? wiring_place(wiring, found) : NULL;
 }
 
 static void

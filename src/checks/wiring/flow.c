@@ -364,12 +364,11 @@ add_situation(Wiring *wiring, const Record *record, bool *tried)
     if (!situation_counts(wiring, record))
         return;
     Flow *flow = flow_new(wiring, record->id);
-    for (guint i = 0; i < wiring->places->len; i++)
-        for (size_t k = 0; k < typed->running.n; k++) {
-            const MapEntry *entry = &typed->running.entry[k];
-            if (strcmp(entry->key, wiring_place(wiring, i)->id) == 0 && entry->value.value > 0.0)
-                flow->running[i] = tried[i] = true;
-        }
+    for (size_t k = 0; k < typed->running.n; k++) {
+        size_t i = wiring_place_find(wiring, typed->running.entry[k].key);
+        if (i != NO_PLACE && typed->running.entry[k].value.value > 0.0)
+            flow->running[i] = tried[i] = true;
+    }
     mains_draw_direct(wiring, flow);
     find_lasting(wiring, flow, &typed->sources);
     flow_solve(wiring, flow, &typed->sources);

@@ -353,11 +353,11 @@ add_situation(Wiring *wiring, const Record *record)
     const Situation *typed = record->data;
     MainsFlow *flow = flow_new(wiring, record->id);
     flow->sources = &typed->sources;
-    for (guint i = 0; i < wiring->places->len; i++)
-        for (size_t k = 0; k < typed->running.n; k++)
-            if (strcmp(typed->running.entry[k].key, wiring_place(wiring, i)->id) == 0 &&
-                typed->running.entry[k].value.value > 0.0)
-                flow->running[i] = true;
+    for (size_t k = 0; k < typed->running.n; k++) {
+        size_t i = wiring_place_find(wiring, typed->running.entry[k].key);
+        if (i != NO_PLACE && typed->running.entry[k].value.value > 0.0)
+            flow->running[i] = true;
+    }
     energise_all(wiring, flow);
     draw(wiring, flow);
     find_voltages(wiring, flow);
@@ -441,11 +441,8 @@ mains_charger_works(const Wiring *wiring, const char *situation, const Record *c
 static size_t
 battery_side(const Wiring *wiring, size_t source)
 {
-    const char *of = mains_source(wiring_place(wiring, source))->of.id;
-    for (guint i = 0; of != NULL && i < wiring->places->len; i++)
-        if (strcmp(wiring_place(wiring, i)->id, of) == 0)
-            return i;
-    return source;
+    size_t of = wiring_place_find(wiring, mains_source(wiring_place(wiring, source))->of.id);
+    return of != NO_PLACE ? of : source;
 }
 
 void

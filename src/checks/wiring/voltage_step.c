@@ -50,10 +50,8 @@ take_loads(const Wiring *wiring, const bool *reached, VoltageSystem *s)
 static bool
 has_place(const Wiring *wiring, const bool *reached, const char *id)
 {
-    for (guint i = 0; i < wiring->places->len; i++)
-        if (reached[i] && strcmp(wiring_place(wiring, i)->id, id) == 0)
-            return true;
-    return false;
+    size_t at = wiring_place_find(wiring, id);
+    return at != NO_PLACE && reached[at];
 }
 
 /* By cable, by the item it is, or by the batteries it is said to charge. */
@@ -61,8 +59,8 @@ static bool
 belongs(const Wiring *wiring, const bool *reached, const Record *record)
 {
     const SourceSection *source = record->data;
-    bool found = has_place(wiring, reached, record->id) ||
-                 (source->of.id != NULL && has_place(wiring, reached, source->of.id));
+    bool found =
+        has_place(wiring, reached, record->id) || has_place(wiring, reached, source->of.id);
     for (size_t k = 0; k < source->charges.n && !found; k++)
         found = has_place(wiring, reached, source->charges.id[k]);
     return found;

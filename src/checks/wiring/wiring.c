@@ -50,6 +50,7 @@ wiring_new(const Boat *boat, const Catalog *catalog, Stage stage, const char *si
     wiring->only_situation = situation;
     wiring->units = ((const Vessel *) boat_single(boat, &section_boat)->data)->units;
     wiring->places = g_array_new(FALSE, TRUE, sizeof(Place));
+    wiring->place_at = g_hash_table_new(g_str_hash, g_str_equal);
     wiring->cables = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->mains = g_array_new(FALSE, TRUE, sizeof(Cable));
     wiring->mains_flows = g_ptr_array_new_with_free_func(mains_flow_free);
@@ -69,6 +70,7 @@ wiring_free(Wiring *wiring)
     if (wiring == NULL)
         return;
     g_array_unref(wiring->places);
+    g_hash_table_unref(wiring->place_at);
     g_array_unref(wiring->cables);
     g_array_unref(wiring->mains);
     g_ptr_array_unref(wiring->mains_flows);
@@ -89,24 +91,22 @@ gives_mains(const SourceSection *source)
            source->kind == SOURCE_INVERTER || source->kind == SOURCE_INVERTER_CHARGER;
 }
 
-static size_t
-place_find(const Wiring *wiring, const char *id)
+size_t
+wiring_place_find(const Wiring *wiring, const char *id)
 {
-    for (guint i = 0; id != NULL && i < wiring->places->len; i++)
-        if (strcmp(wiring_place(wiring, i)->id, id) == 0)
-            return i;
-    return NO_PLACE;
+    gpointer found = id != NULL ? g_hash_table_lookup(wiring->place_at, id) : NULL;
+    return found != NULL ? GPOINTER_TO_SIZE(found) - 1 : NO_PLACE;
 }
 
 /* A source that is an item and gives direct current stands where the item stands. */
 static size_t
 place_of(const Wiring *wiring, const char *id)
 {
-    size_t found = place_find(wiring, id);
+    size_t found = wiring_place_find(wiring, id);
     const Record *source = id != NULL ? boat_find(wiring->boat, &section_sources, id) : NULL;
     if (found != NO_PLACE || source == NULL)
         return found;
-    return place_find(wiring, ((const SourceSection *) source->data)->of.id);
+    return wiring_place_find(wiring, ((const SourceSection *) source->data)->of.id);
 }
 
 static void
@@ -118,8 +118,11 @@ add_place(Wiring *wiring, const Record *record)
         place.heater = record_role(record, &section_heater);
         place.battery = record_role(record, &section_battery);
     }
-    if (place_find(wiring, place.id) == NO_PLACE)
-        g_array_append_val(wiring->places, place);
+    if (wiring_place_find(wiring, place.id) != NO_PLACE)
+        return;
+    g_array_append_val(wiring->places, place);
+    g_hash_table_insert(wiring->place_at, (gpointer) place.id,
+                        GSIZE_TO_POINTER(wiring->places->len));
 }
 
 static void
@@ -128,10 +131,10 @@ add_source(Wiring *wiring, const Record *record)
     const SourceSection *source = record->data;
     size_t item = gives_mains(source) || source->kind == SOURCE_CHARGER
                       ? NO_PLACE
-                      : place_find(wiring, source->of.id);
+                      : wiring_place_find(wiring, source->of.id);
     if (item == NO_PLACE) {
         add_place(wiring, record);
-        item = place_find(wiring, record->id);
+        item = wiring_place_find(wiring, record->id);
     }
     Place *place = &g_array_index(wiring->places, Place, item);
     if (gives_mains(source)) {
@@ -144,7 +147,7 @@ add_source(Wiring *wiring, const Record *record)
 static void
 mark_charger(Wiring *wiring, const char *item, const Record *source)
 {
-    size_t i = place_find(wiring, item);
+    size_t i = wiring_place_find(wiring, item);
     if (i != NO_PLACE)
         g_array_index(wiring->places, Place, i).charger = source;
 }
@@ -194,7 +197,7 @@ wiring_find_places(Wiring *wiring)
     records = boat_records(wiring->boat, &section_sources, &n);
     for (size_t i = 0; i < n; i++) {
         const char *of = ((const SourceSection *) records[i]->data)->of.id;
-        if (of == NULL || place_find(wiring, of) != NO_PLACE)
+        if (of == NULL || wiring_place_find(wiring, of) != NO_PLACE)
             add_source(wiring, records[i]);
         if (of != NULL && ((const SourceSection *) records[i]->data)->kind == SOURCE_CHARGER)
             mark_charger(wiring, of, records[i]);

@@ -67,6 +67,7 @@ struct Wiring {
     bool brief; /* answers of the worst situation alone: checks/solve.h */
     UnitsChoice units;
     GArray *places;         /* Place */
+    GHashTable *place_at;   /* id of each -> its index, from 1 */
     GArray *cables;         /* Cable: those of direct current whose two ends are aboard */
     GArray *mains;          /* Cable: those of mains voltage */
     GPtrArray *mains_flows; /* MainsFlow * */
@@ -94,6 +95,7 @@ bool wiring_spread(const Wiring *wiring, bool *reached);
 
 /* Steps of wiring_new, in their order. */
 void wiring_find_places(Wiring *wiring);
+size_t wiring_place_find(const Wiring *wiring, const char *id); /* NO_PLACE: none; id may be NULL */
 void wiring_find_cables(Wiring *wiring);
 void wiring_flow_all(Wiring *wiring);
 

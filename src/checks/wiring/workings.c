@@ -24,8 +24,7 @@ given_by_word(Working *w, const Record *record, const char *key, const char *sym
 {
     const FieldState *state = record_state(record, key);
     working_given(w, symbol, label, value, kind, 0.0, state->basis, source);
-    g_autofree char *path = g_strconcat(record->path, ".", key, NULL);
-    working_path_is(w, path);
+    working_path_of(w, record, key);
 }
 
 void
