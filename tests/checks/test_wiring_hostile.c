@@ -215,6 +215,37 @@ an_unknown_conductor_carries_nothing_known(void **state)
     }
 }
 
+/* Else the fuses of the direct current would not be looked at, and nobody told. */
+static void
+mains_on_direct_current_is_told(void **state)
+{
+    (void) state;
+    static const char *const both =
+        "  feed: {from: bank, to: lamp, one-way: 2 m, area: 1 mm2, protect: {kind: fuse, rating: "
+        "5000 A}}\n  lead: {from: quay, to: %s, one-way: 9 m, area: 2.5 mm2}\n%s";
+    static const struct {
+        const char *to, *more, *id;
+        Level level;
+    } cases[] = {
+        {"lamp", "", "wiring.kept-apart.lead", LEVEL_DOUBT},
+        {"board",
+         "  wrong: {from: bank, to: board, one-way: 1 m, area: 2.5 mm2}\nbusbars: {board: {}}\n",
+         "wiring.kept-apart.wrong", LEVEL_DANGER}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *circuits = g_strdup_printf(both, cases[i].to, cases[i].more);
+        g_autofree char *text =
+            g_strconcat(HEAD "  quay: {kind: shore}\ncircuits:\n", circuits, NULL);
+        Solved s = sound(text);
+        assert_int_equal(finding(&s, cases[i].id)->level, cases[i].level);
+        solved_clear(&s);
+    }
+    Solved dunlin =
+        solve_boat(boat_of_example("dunlin", NULL), STAGE_DONE); /* chargers, inverter */
+    for (size_t i = 0; i < result_findings(dunlin.result); i++)
+        assert_null(strstr(result_finding(dunlin.result, i)->id, "kept-apart"));
+    solved_clear(&dunlin);
+}
+
 /* Two banks of different voltage joined by a cable: whatever is said, nothing is NAN. */
 static void
 sources_that_fight_are_answered(void **state)
@@ -244,6 +275,7 @@ main(void)
         cmocka_unit_test(more_than_there_is_is_a_finding),
         cmocka_unit_test(a_thousand_ways_share),
         cmocka_unit_test(a_long_chain_ends),
+        cmocka_unit_test(mains_on_direct_current_is_told),
         cmocka_unit_test(an_unknown_conductor_carries_nothing_known),
         cmocka_unit_test(sources_that_fight_are_answered),
     };
