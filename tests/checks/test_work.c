@@ -392,6 +392,60 @@ time_before_a_slot(void **state)
     assert_false(says(short_one, "work.slot.tide"));
 }
 
+/* The hours are enough, 8 of 14; but 2 h a day, five days of curing between: 1 March + 2 + 5 + 2 days. */
+static void
+one_after_the_other_before_a_slot(void **state)
+{
+    (void) state;
+    static const char text[] =
+        HEAD "berth:\n  lies: ashore\n  temperatures: {mar: 20 degC}\n  slots:\n"
+             "    tide: {kind: launch, from: 2027-03-08, booked: 'yes (x)'}\n"
+             "work:\n  a: {takes: 4 h / 4 h / 4 h, needs: [ashore], wait: %s}\n"
+             "  b: {takes: 4 h / 4 h / 4 h, needs: [ashore]%s}\n"
+             "  in: {takes: 1 h / 1 h / 1 h, kind: [launch]}\n%s" HANDS TODAY;
+    g_autofree char *cures = g_strdup_printf(text, "120 h", ", after: [a]", "");
+    Solved s = solved_text(cures);
+    const Finding *f = finding(&s, "work.slot.tide");
+    assert_int_equal(f->level, LEVEL_FAULT);
+    assert_int_equal(f->kind, Q_DATE);
+    assert_float_equal(f->value, date_day((Date){2027, 3, 10}), 1e-9);
+    solved_clear(&s);
+    /* Side by side there is time for both, and the cure is on its way meanwhile. */
+    g_autofree char *beside = g_strdup_printf(text, "48 h", "", "");
+    assert_false(says(beside, "work.slot.tide"));
+    /* What is bought comes on the seventh: 2 + 5 days later than the others. */
+    g_autofree char *late =
+        g_strdup_printf(text, "0 h", ", after: [a]",
+                        "purchases:\n  steel: {for: [a], state: ordered, due: 2027-03-07}\n");
+    s = solved_text(late);
+    f = finding(&s, "work.slot.tide");
+    assert_float_equal(f->value, date_day((Date){2027, 3, 11}), 1e-9);
+    assert_non_null(strstr(f->words[2], "steel"));
+    assert_string_equal(f->lever[f->levers - 1].path, "purchases.steel.due");
+    solved_clear(&s);
+}
+
+/* A haul-out of 14 days: the work ashore begins with it, whenever today is. */
+static void
+one_after_the_other_in_a_slot(void **state)
+{
+    (void) state;
+    static const char text[] =
+        HEAD "berth:\n  temperatures: {jun: 20 degC}\n  slots:\n"
+             "    yard: {kind: haul-out, from: 2027-06-01, until: 2027-06-14, booked: 'yes (x)'}\n"
+             "work:\n  out: {takes: 2 h / 2 h / 2 h, kind: [haul]}\n"
+             "  coat: {takes: 4 h / 4 h / 4 h, needs: [ashore], launch-wait: %s}\n"
+             "  in: {takes: 2 h / 2 h / 2 h, kind: [launch]}\n" HANDS TODAY;
+    g_autofree char *long_cure = g_strdup_printf(text, "288 h"),
+                    *short_cure = g_strdup_printf(text, "120 h");
+    Solved s = solved_text(long_cure);
+    const Finding *f = finding(&s, "work.slot.yard");
+    assert_int_equal(f->level, LEVEL_FAULT);
+    assert_float_equal(f->value, date_day((Date){2027, 6, 16}), 1e-9); /* 1 + 2 days and 12 */
+    solved_clear(&s);
+    assert_false(says(short_cure, "work.slot.yard"));
+}
+
 /* --- proposed from the boat ---------------------------------------------------------------------------------------------- */
 
 static void
@@ -476,6 +530,8 @@ main(void)
         cmocka_unit_test(a_cold_coat_takes_longer),
         cmocka_unit_test(hands_and_needs),
         cmocka_unit_test(time_before_a_slot),
+        cmocka_unit_test(one_after_the_other_before_a_slot),
+        cmocka_unit_test(one_after_the_other_in_a_slot),
         cmocka_unit_test(tasks_follow_from_the_boat),
         cmocka_unit_test(ten_thousand_tasks_do_not_hang),
         cmocka_unit_test(a_chain_of_thousands_is_followed),

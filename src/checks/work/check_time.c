@@ -1,6 +1,8 @@
-/* Is there time: before the slots of the yard, and before the berth ends. Plain sums; the schedule of study is finer. */
+/* Is there time: before the slots of the yard, and before the berth ends. Plain
+ * sums and the longest chain; the schedule of study is finer. */
 #include <math.h>
 
+#include "checks/work/chain.h"
 #include "checks/work/workings.h"
 
 static const char *const cautions[] = {"WO1", NULL};
@@ -18,6 +20,7 @@ const Check check_enough_time = {
     .planned = run_time};
 
 static const Source hands = {"hours of the hands, as the boat file says", STANDING_OWNER};
+static const Source calendar = {"the calendar; docs/methods/work.md 3.5", STANDING_DERIVED};
 
 enum { MOST_SLOTS = 20 }; /* nobody books more */
 
@@ -160,27 +163,148 @@ hours_for(const WorkPlan *plan, const WorkSlot *slot, const bool counts[], doubl
 }
 
 static void
-judge_slot(const Work *work, const WorkSlot *slot, Result *result)
+slot_levers(const Work *work, const WorkSlot *slot, const bool counts[], Result *result, Finding *f)
+{
+    if (f->level > LEVEL_DOUBT)
+        return;
+    lever_hands(work, result, f);
+    finding_lever(result, f, result_text(result, "%s.from", slot->path), LEVER_OTHER_SLOT, NAN,
+                  NAN);
+    lever_leave_out(work, result, f, counts);
+}
+
+/* ---- by the longest chain -------------------------------------------------------------------------------------------- */
+
+#define LAST_HOUR_D 0.75 /* of the slot's last day: 18:00 */
+
+static bool
+chain_before(const Work *work, const WorkSlot *slot, int stay, const bool counts[],
+             WorkChain *chain)
 {
     const WorkPlan *plan = work->plan;
     bool launch = slot->kind == SLOT_LAUNCH;
-    int stay = stay_of(plan, slot);
-    g_autofree bool *counts = launch ? before_launch(plan, stay) : in_the_slot(plan, stay);
-    double needed_h, spread_h, wait_h, given_h = hours_for(plan, slot, counts, &wait_h);
-    Working *w = working_of_hours(work, result,
-                                  launch ? "Hours of work before the launch"
-                                         : "Hours of work while she is ashore",
-                                  counts, &needed_h, &spread_h);
-    if (w == NULL)
-        return;
-    Finding *f = result_judge(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, w,
-                              needed_h, spread_h, AT_MOST, given_h, Q_DURATION, &hands);
-    if (f->level <= LEVEL_DOUBT) {
-        lever_hands(work, result, f);
-        finding_lever(result, f, result_text(result, "%s.from", slot->path), LEVER_OTHER_SLOT, NAN,
-                      NAN);
-        lever_leave_out(work, result, f, counts);
+    g_autofree bool *target = g_new0(bool, plan->n_tasks + 1),
+                    *held = g_new0(bool, plan->n_tasks + 1);
+    for (size_t i = 0; i < plan->n_tasks; i++) {
+        const WorkTask *task = &plan->task[i];
+        target[i] = work_task_is_open(task) && (task->tags & TAG_LAUNCH) != 0 &&
+                    is_of_stay(plan, task, stay);
+        held[i] = counts[i] &&
+                  (launch || (task->needs & NEED_ASHORE) != 0 || (task->tags & TAG_HAUL) != 0);
     }
+    int from = launch ? plan->today : slot->from_day;
+    return work_chain_find(work, &(ChainAsked){from, slot->until_day, held, target}, chain);
+}
+
+static Working *
+working_of_chain(const Work *work, const WorkChain *c, Result *result)
+{
+    g_autofree const char **names = g_new(const char *, c->n + 1);
+    g_autofree const char **waits = g_new(const char *, c->n + 2);
+    Basis basis = BASIS_STATED;
+    for (size_t k = 0; k < c->n; k++) {
+        basis = basis_worse(basis, work->plan->task[c->task[k]].basis);
+        names[k] = task_name(work, c->task[k]);
+        waits[k] = result_text(result, "before: %s", names[k]);
+    }
+    waits[c->n] = "after the last";
+    Working *w = result_working(result, "The longest chain of tasks before it, at best");
+    working_pace(work, w);
+    working_given(w, "d0", "today", c->begin_day, Q_DATE, 0.0, BASIS_STATED, NULL);
+    working_list(w, "w",
+                 "days of each, at the mean of its hours and your pace, if all who may do it do "
+                 "nothing else",
+                 c->n, c->lasts_d, names, Q_DAYS, basis, NULL);
+    working_list(w, "q", "days of waiting: a slot, a delivery, a date of yours, a cure", c->n + 1,
+                 c->idle_d, waits, Q_DAYS, BASIS_STATED, NULL);
+    working_reckon(w, "D", "ready at best", "d0 + sum(w) + sum(q)", c->ready_day, Q_DATE,
+                   c->spread_d, &calendar);
+    return w;
+}
+
+/* "once the skin fitting is here, 5 tasks one after the other, up to \"Launch her\"," */
+static const char *
+chain_words(const Work *work, const WorkChain *c, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    double begins = c->begin_day + c->idle_d[0];
+    const char *first = task_name(work, c->task[0]), *last = task_name(work, c->task[c->n - 1]);
+    const char *since = "";
+    if (c->bought != NO_TASK)
+        since = result_text(result, "once the %s is here, on %s, ", plan->purchase[c->bought].name,
+                            day_text(result, (int) begins));
+    else if (c->dated)
+        since = result_text(result, "from the day you set for \"%s\", %s, ", first,
+                            day_text(result, (int) begins));
+    if (c->n == 1)
+        return result_text(result, "%s\"%s\" takes", since, first);
+    return result_text(result, "%s%zu tasks one after the other, from \"%s\" to \"%s\", take",
+                       since, c->n, first, last);
+}
+
+/* What sets the day on which the chain begins. */
+static void
+chain_levers(const Work *work, const WorkChain *c, Result *result, Finding *f)
+{
+    const WorkPlan *plan = work->plan;
+    if (c->bought != NO_TASK && plan->purchase[c->bought].due_day > 0)
+        lever_day(result, f, plan->purchase[c->bought].path, "due", LEVER_EARLIER);
+    if (c->dated && plan->task[c->task[0]].start_day > 0)
+        lever_start(result, f, &plan->task[c->task[0]], LEVER_EARLIER);
+}
+
+/* Speaks only where the chain is the narrower: the hours may be enough, and yet one thing must follow the other. */
+static bool
+judge_chain(const Work *work, const WorkSlot *slot, const WorkChain *c, const bool counts[],
+            Result *result)
+{
+    double last = slot->until_day + LAST_HOUR_D;
+    if (c->ready_day + c->spread_d <= last)
+        return false;
+    Working *w = working_of_chain(work, c, result);
+    Finding *f = result_judge(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, w,
+                              c->ready_day, c->spread_d, AT_MOST, last, Q_DATE, &calendar);
+    slot_levers(work, slot, counts, result, f);
+    chain_levers(work, c, result, f);
+    finding_text(result, f,
+                 f->level == LEVEL_FAULT
+                     ? "The {about} on {0} is missed: {2} until {value} at best; {1}"
+                     : "Whether the {about} on {0} is kept is not sure: {2} until {value} at best; "
+                       "{1}",
+                 day_text(result, slot->from_day), next_words(work->plan, slot, result),
+                 chain_words(work, c, result), NULL);
+    return true;
+}
+
+/* ---- by the hours -------------------------------------------------------------------------------------------------------- */
+
+/* What the hours say: at most, and whether at all. */
+typedef struct {
+    Working *working;
+    double needed_h, spread_h, given_h;
+} SlotHours;
+
+static SlotHours
+slot_hours(const Work *work, const WorkSlot *slot, const bool counts[], Result *result)
+{
+    SlotHours h = {0};
+    double wait_h;
+    h.given_h = hours_for(work->plan, slot, counts, &wait_h);
+    h.working = working_of_hours(work, result,
+                                 slot->kind == SLOT_LAUNCH ? "Hours of work before the launch"
+                                                           : "Hours of work while she is ashore",
+                                 counts, &h.needed_h, &h.spread_h);
+    return h;
+}
+
+static void
+judge_hours(const Work *work, const WorkSlot *slot, const SlotHours *h, const bool counts[],
+            Result *result)
+{
+    Finding *f =
+        result_judge(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, h->working,
+                     h->needed_h, h->spread_h, AT_MOST, h->given_h, Q_DURATION, &hands);
+    slot_levers(work, slot, counts, result, f);
     finding_text(
         result, f,
         f->level == LEVEL_FAULT
@@ -190,7 +314,26 @@ judge_slot(const Work *work, const WorkSlot *slot, Result *result)
             ? "Whether the {about} on {0} is kept is not sure: {value} of work, and your hands "
               "give {limit}; {1}"
             : "The {about} on {0} can be kept: {value} of work, and your hands give {limit}",
-        day_text(result, slot->from_day), next_words(plan, slot, result), NULL);
+        day_text(result, slot->from_day), next_words(work->plan, slot, result), NULL);
+}
+
+/* The narrower of the two speaks; a chain that is too long, before hours that are too few. */
+static void
+judge_slot(const Work *work, const WorkSlot *slot, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    int stay = stay_of(plan, slot);
+    g_autofree bool *counts =
+        slot->kind == SLOT_LAUNCH ? before_launch(plan, stay) : in_the_slot(plan, stay);
+    SlotHours h = slot_hours(work, slot, counts, result);
+    g_auto(WorkChain) chain = {0};
+    bool found = chain_before(work, slot, stay, counts, &chain);
+    bool too_long = found && chain.ready_day > slot->until_day + LAST_HOUR_D;
+    bool too_few = h.working != NULL && h.needed_h > h.given_h;
+    if (found && (too_long || !too_few) && judge_chain(work, slot, &chain, counts, result))
+        return;
+    if (h.working != NULL)
+        judge_hours(work, slot, &h, counts, result);
 }
 
 static void

@@ -170,13 +170,19 @@ hours_of_day(const WorkHand *hand, int day)
 }
 
 double
+work_hand_hours(const WorkPlan *plan, const WorkHand *hand, int day)
+{
+    return is_away(plan, hand, day) ? 0.0 : hours_of_day(hand, day);
+}
+
+double
 work_hours_between(const WorkPlan *plan, int from, int until)
 {
     static const int most = 366 * 50; /* longer than any refit: a slip of the pen */
     double sum_h = 0.0;
     for (size_t i = 0; i < plan->n_hands; i++)
         for (int day = from; day < MIN(until, from + most); day++)
-            if (plan->hand[i].kind != HAND_TRADE && !is_away(plan, &plan->hand[i], day))
-                sum_h += plan->hand[i].people * hours_of_day(&plan->hand[i], day);
+            if (plan->hand[i].kind != HAND_TRADE)
+                sum_h += plan->hand[i].people * work_hand_hours(plan, &plan->hand[i], day);
     return sum_h;
 }

@@ -60,6 +60,8 @@ bool task_is_of_trade(const WorkPlan *plan, const WorkTask *task);
 const char *work_thing_name(const Work *work, const char *id);
 /* Hours that hands, those of trades apart, give from `from` up to and without `until`. */
 double work_hours_between(const WorkPlan *plan, int from, int until);
+/* Hours that a hand gives on a day. */
+double work_hand_hours(const WorkPlan *plan, const WorkHand *hand, int day);
 int month_of(int day);                            /* 0 to 11 */
 const char *day_text(Result *result, int day);    /* "7 April 2027" */
 const char *tasks_text(Result *result, size_t n); /* "1 task", "7 tasks" */
