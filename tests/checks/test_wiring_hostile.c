@@ -93,11 +93,7 @@ loops_and_islands_are_answered(void **state)
     static const char *const cases[] = {
         FEED "  there: {from: a, to: b, one-way: 1 m, area: 1 mm2}\n  back: {from: b, to: a, "
              "one-way: 1 m, area: 1 mm2}\nbusbars: {a: {}, b: {}}\n",
-        FEED "  ring: {from: lamp, to: a, one-way: 1 m, area: 1 mm2}\n  more: {from: a, to: bank, "
-             "one-way: 1 m, area: 1 mm2}\nbusbars: {a: {}}\n",
         FEED "busbars: {a: {fed-by: b}, b: {fed-by: c}, c: {fed-by: a}}\n",
-        "  feed: {from: a, to: lamp, one-way: 2 m, area: 10 mm2}\nbusbars: {a: {fed-by: b}, b: "
-        "{fed-by: a}}\n",
         "  feed: {from: a, to: lamp, wires: positive, one-way: 2 m, area: 10 mm2}\n"
         "  more: {from: a, to: bank, wires: negative, one-way: 2 m, area: 10 mm2}\n"
         "busbars: {a: {fed-by: bank}}\n",
@@ -105,6 +101,69 @@ loops_and_islands_are_answered(void **state)
     for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
         Solved s = sound_with(cases[i]);
         solved_clear(&s);
+    }
+}
+
+/* Round a loop the voltages add up to nothing, and what comes in by two ways goes out by one. */
+static void
+a_loop_obeys_both_laws(void **state)
+{
+    (void) state;
+    Solved s =
+        sound_with(FEED "  ring: {from: lamp, to: a, one-way: 1 m, area: 1 mm2}\n  more: "
+                        "{from: a, to: bank, one-way: 1 m, area: 1 mm2}\nbusbars: {a: {}}\n");
+    double in = answer(&s, "wiring.current.feed") + answer(&s, "wiring.current.ring");
+    assert_true(fabs(in * answer(&s, "wiring.volts.lamp") / 60.0 - 1.0) < 1e-9);
+    double round = answer(&s, "wiring.drop.ring") + answer(&s, "wiring.drop.more");
+    assert_true(fabs(round / answer(&s, "wiring.drop.feed") - 1.0) < 1e-6);
+    assert_true(fabs(answer(&s, "wiring.current.ring") / answer(&s, "wiring.current.more") - 1.0) <
+                1e-6);
+    solved_clear(&s);
+}
+
+/* What no source reaches is never silent: a doubt while nobody says that it runs, off where somebody does. */
+static void
+an_island_says_so(void **state)
+{
+    (void) state;
+    static const char island[] = "  feed: {from: a, to: lamp, one-way: 2 m, area: 10 mm2}\n";
+    static const struct {
+        const char *boards;
+        Level level;
+    } cases[] = {{"busbars: {a: {}}\n", LEVEL_DOUBT},
+                 {"busbars: {a: {fed-by: b}, b: {fed-by: a}}\n", LEVEL_DOUBT},
+                 {"busbars: {a: {}}\nsituations: {eve: {sources: [house], running: {lamp: 1 h}}}\n",
+                  LEVEL_FAULT}};
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *more = g_strconcat(island, cases[i].boards, NULL);
+        Solved s = sound_with(more);
+        assert_int_equal(finding(&s, "wiring.supply.lamp")->level, cases[i].level);
+        solved_clear(&s);
+    }
+    Solved s = sound_with(FEED);
+    assert_null(result_finding_find(s.result, "wiring.supply.lamp"));
+    solved_clear(&s);
+}
+
+/* Nothing has less than no resistance, and no battery has none. */
+static void
+negative_ohms_are_refused(void **state)
+{
+    (void) state;
+    static const char *const texts[] = {
+        "careen: 1\nboat: {name: X}\nitems:\n  bank: {battery: {voltage: 12 V, resistance: -5 "
+        "mohm}}\n",
+        "careen: 1\nboat: {name: X}\nitems:\n  bank: {battery: {voltage: 12 V, resistance: 0 "
+        "mohm}}\n",
+        "careen: 1\nboat: {name: X}\nsources:\n  quay: {kind: shore, loop-impedance: -0.4 ohm}\n",
+        "careen: 1\nboat: {name: X}\ncircuits:\n  a: {measured-drop: {voltage: -0.2 V}}\n",
+        "careen: 1\nboat: {name: X}\nitems:\n  lamp: {load: {voltage: 12 V, power: -60 W}}\n"};
+    for (size_t i = 0; i < G_N_ELEMENTS(texts); i++) {
+        g_autoptr(Diagnostics) notes = diagnostics_new();
+        g_autoptr(Boat) boat = boat_parse(texts[i], strlen(texts[i]), 0, NULL, notes, NULL);
+        g_autofree char *said = diagnostics_text(notes, "x.yaml");
+        if (diagnostics_errors(notes) == 0 || strstr(said, "x.yaml:4:") == NULL)
+            fail_msg("taken, or refused without its line: %s%s", texts[i], said);
     }
 }
 
@@ -271,6 +330,9 @@ main(void)
         cmocka_unit_test(what_is_no_cable_is_refused),
         cmocka_unit_test(what_feeds_itself_is_refused),
         cmocka_unit_test(loops_and_islands_are_answered),
+        cmocka_unit_test(a_loop_obeys_both_laws),
+        cmocka_unit_test(an_island_says_so),
+        cmocka_unit_test(negative_ohms_are_refused),
         cmocka_unit_test(a_short_is_a_dead_short),
         cmocka_unit_test(more_than_there_is_is_a_finding),
         cmocka_unit_test(a_thousand_ways_share),

@@ -351,6 +351,29 @@ judge_place(const Wiring *wiring, const Flow *flow, const Place *place, size_t i
         lever_higher_voltage(wiring, i, f, result);
 }
 
+static bool
+has_cable(const Wiring *wiring, size_t place)
+{
+    for (guint i = 0; i < wiring->cables->len; i++)
+        if (wiring_cable(wiring, i)->from == place || wiring_cable(wiring, i)->to == place)
+            return true;
+    return false;
+}
+
+/* Cables that lead to nothing that feeds, in no situation: more likely not written down yet than laid so. */
+static void
+say_island(const Place *place, Result *result)
+{
+    g_autofree char *id = g_strconcat("wiring.supply.", place->id, NULL);
+    if (result_finding_find(result, id) != NULL)
+        return;
+    Finding *f =
+        result_say(result, &check_supply.info, place->id, place->record->path, LEVEL_DOUBT, NULL);
+    finding_text(result, f, "The cables of {about} lead to nothing that feeds", NULL);
+    finding_settle(result, f, "circuits",
+                   "follow them to where they come from and write that circuit down");
+}
+
 static void
 run_supply(const Wiring *wiring, Result *result)
 {
@@ -376,5 +399,11 @@ run_supply(const Wiring *wiring, Result *result)
             if (judged)
                 judge_place(wiring, flow, place, i, result);
         }
+    }
+    for (guint i = 0; i < wiring->places->len; i++) {
+        const Place *place = wiring_place(wiring, i);
+        if ((place->load != NULL || place->heater != NULL) && !place->direct && !place->mains &&
+            has_cable(wiring, i))
+            say_island(place, result);
     }
 }
