@@ -128,6 +128,27 @@ a_meter_in_the_water_says_what_anodes_give(void **state)
     solved_clear(&s);
 }
 
+/* What magnesium gives is recalled: 200 plates give 200 x 0.7 V / 31.82 ohm = 4.4 A where surveyors ask 2.6 A, and nobody has shown it. */
+static void
+magnesium_is_never_shown(void **state)
+{
+    (void) state;
+    g_autofree char *many = plates("magnesium", 200, "");
+    Solved s =
+        box("river\n  climate: temperate\n  conductivity: 700 uS/cm (measured)", FRESH, SET, many);
+    const Finding *f = finding(&s, "wiring.anodes");
+    assert_int_equal(f->level, LEVEL_DOUBT);
+    assert_int_equal(f->source.standing, STANDING_MEMORY);
+    assert_int_equal(working_find(result_answer_find(s.result, "wiring.anode-mass")->working, "q")
+                         ->source.standing,
+                     STANDING_MEMORY);
+    solved_clear(&s);
+    g_autofree char *zinc = plates("zinc", 200, "");
+    s = box("coastal\n  climate: temperate", SALT, SET, zinc);
+    assert_int_equal(finding(&s, "wiring.anodes")->source.standing, STANDING_SECONDARY);
+    solved_clear(&s);
+}
+
 /* 0.9 of 200 x 100 x 25 mm of zinc are 3.213 kg; what is printed on it counts instead. */
 static void
 the_shape_of_an_anode_weighs_it(void **state)
@@ -346,6 +367,7 @@ main(void)
         cmocka_unit_test(paint_grows_old),
         cmocka_unit_test(silence_is_asked_once),
         cmocka_unit_test(wiring_alone_says_nothing_of_anodes),
+        cmocka_unit_test(magnesium_is_never_shown),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

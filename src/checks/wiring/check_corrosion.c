@@ -57,6 +57,12 @@ static const Source both_trades = {
     "DNV-RP-B401:2010 as reproduced, and what surveyors reckon; docs/methods/wires.md 7.2, 7.3",
     STANDING_SECONDARY};
 
+/* What a kilogram of magnesium gives, and with how many volts, no source that was seen says. */
+static const Source of_magnesium = {
+    "DNV-RP-B401:2010 as reproduced, and what surveyors reckon; figures of magnesium recalled; "
+    "docs/methods/wires.md 7.2, 7.3",
+    STANDING_MEMORY};
+
 /* Only the electrode tells whether what is there is enough. What does not work is a cause of its own. */
 static void
 settle_anodes(const Corrosion *c, Finding *f, Result *result)
@@ -90,7 +96,8 @@ judge_anodes(const Corrosion *c, Result *result)
                   (mass ? c->mass_assumed : c->shape_assumed) ? BASIS_ASSUMED : BASIS_STATED,
                   &hull_anodes_count_method.source);
     Finding *f = result_judge(result, &check_anodes.info, NULL, c->anode->parent->path, LEVEL_FAULT,
-                              w, has, spread, AT_LEAST, asked->asked, kind, &both_trades);
+                              w, has, spread, AT_LEAST, asked->asked, kind,
+                              c->metal == ANODE_OF_MAGNESIUM ? &of_magnesium : &both_trades);
     f->spread = own; /* what trades differ by is no doubt about what is there */
     if (f->level == LEVEL_FAULT && !mass && has + corrosion_gives_more_A(c) >= asked->asked)
         f->level = LEVEL_DOUBT; /* enough in the best water of the kind she lies in */

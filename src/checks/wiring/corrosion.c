@@ -444,10 +444,13 @@ steps_of_mass(const Corrosion *c, Result *result, Working *w)
                  {"M", "mass of anodes needed", "I_taken * t / (u * q)"}};
     Demand kg = corrosion_mass_kg(c);
     const double value[] = {kg.least, kg.asked, kg.most, kg.taken};
+    /* MIL-HDBK-1004/10 (check W-G4) has 8.8 lb for an ampere-year at half of it: 1097 A h/kg. */
+    static const Source of_magnesium = {"recalled; docs/methods/wires.md 7.2", STANDING_MEMORY};
     const Source *method = &hull_anodes_mass_method.source;
+    const Source *capacity = c->metal == ANODE_OF_MAGNESIUM ? &of_magnesium : method;
     const char *metal = anode_metal_word(c->metal);
     working_given(w, "q", result_text(result, "charge in one kilogram of %s", metal),
-                  anode_metal_capacity_C_per_kg(c->metal), Q_CHARGE, 0.0, BASIS_STATED, method);
+                  anode_metal_capacity_C_per_kg(c->metal), Q_CHARGE, 0.0, BASIS_STATED, capacity);
     working_given(w, "u", "share that is used before it falls off", UTILISATION, Q_FRACTION, 0.0,
                   BASIS_STATED, method);
     for (size_t i = 0; i < G_N_ELEMENTS(steps); i++)
