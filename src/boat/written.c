@@ -149,3 +149,19 @@ field_written(const Boat *boat, const Record *record, const Field *field)
     const Document *document = boat_document(boat);
     return node_written(document, document_find(document, path));
 }
+
+char *
+field_written_bare(const Record *record, const char *key)
+{
+    static const char *const sure[] = {" (", " \u00b1", " +/-"};
+    const FieldState *state = record_state(record, key);
+    if (state->origin != ORIGIN_TYPED || state->node == NULL || state->node->text == NULL)
+        return NULL;
+    char *bare = g_strdup(state->node->text);
+    for (size_t i = 0; i < G_N_ELEMENTS(sure); i++) {
+        char *at = strstr(bare, sure[i]);
+        if (at != NULL)
+            *at = '\0';
+    }
+    return g_strstrip(bare);
+}

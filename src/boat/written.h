@@ -15,3 +15,6 @@ bool written_equal(const char *written, const Node *node);
 /* The text of a record's field, in the options the boat was read with; NULL when it is not in the
  * file. g_free. */
 char *field_written(const Boat *boat, const Record *record, const Field *field);
+
+/* "8 AWG" of "8 AWG (seller)": a scalar without what is said of how sure it is; NULL when it is not typed. g_free. */
+char *field_written_bare(const Record *record, const char *key);

@@ -212,15 +212,20 @@ show(const Canvas *canvas, double si, QuantityKind kind)
     return number_show(si, spread, kind, canvas->how->units);
 }
 
+/* Feet that were typed in metres are rounded; a length bears no more than the centimetre. */
 char *
 show_typed(const Canvas *canvas, double si, QuantityKind kind)
 {
     char number[G_ASCII_DTOSTR_BUF_SIZE];
-    double value = shown_value(si, kind, canvas->how->units);
+    UnitsChoice units = canvas->how->units;
+    double value = shown_value(si, kind, units);
+    if (kind == Q_LENGTH)
+        value = round(100.0 * value) / 100.0;
     g_ascii_formatd(number, sizeof number, "%.4g", value);
-    if (!(fabs(value) < 1e4) || !(fabs(value) >= 1e-3))
+    if (!(fabs(value) < 1e4) || !(fabs(value) >= 1e-3) ||
+        (kind == Q_LENGTH && units == UNITS_IMPERIAL))
         return show(canvas, si, kind);
-    return g_strdup_printf("%s\u00a0%s", number, kind_shown(kind, canvas->how->units));
+    return g_strdup_printf("%s\u00a0%s", number, kind_shown(kind, units));
 }
 
 char *

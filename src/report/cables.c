@@ -7,6 +7,7 @@
 
 #include "base/number.h"
 #include "boat/circuits.h"
+#include "boat/written.h"
 #include "report/words.h"
 
 static const Answer *
@@ -236,28 +237,18 @@ unparted(char *text)
     return g_string_free(out, FALSE);
 }
 
-/* As the owner wrote it, without what he said of how sure it is. */
 static char *
 as_typed(const Record *record, const char *key)
 {
-    const FieldState *state = record_state(record, key);
-    if (state->origin != ORIGIN_TYPED || state->node == NULL || state->node->text == NULL)
-        return NULL;
-    g_autofree char *clean = text_clean(state->node->text);
-    for (const char *const *end = (const char *const[]){" (", " \u00b1", " +/-", NULL};
-         *end != NULL; end++) {
-        char *at = strstr(clean, *end);
-        if (at != NULL)
-            *at = '\0';
-    }
-    return g_strdup(g_strstrip(clean));
+    g_autofree char *bare = field_written_bare(record, key);
+    return bare != NULL ? text_clean(bare) : NULL;
 }
 
 static char *
 size_words(const CableLine *line, const char *key, double area_m2)
 {
     g_autofree char *typed = as_typed(line->record, key);
-    g_autofree char *metric = number_show(area_m2, 0.001 * area_m2, Q_SMALL_AREA, UNITS_METRIC);
+    g_autofree char *metric = number_show(area_m2, 0.01 * area_m2, Q_SMALL_AREA, UNITS_METRIC);
     if (typed == NULL || strstr(typed, "mm2") != NULL || strstr(typed, "mm^2") != NULL)
         return g_strdup(typed != NULL ? typed : metric);
     return g_strdup_printf("%s (%s)", typed, metric);

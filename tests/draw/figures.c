@@ -616,6 +616,10 @@ one_line(FigureKind kind)
                                           gaps ? NAN : 1.2,
                                           0.9};
     }
+    for (size_t i = 0; i < links && !gaps; i++) {
+        link[i].label = word(kind, "27");
+        link[i].size = i % 3 == 0 ? word(kind, "8 AWG") : NULL;
+    }
     *fig = (OneLinePicture){caption(kind), nodes, links, node, link};
     return fig;
 }

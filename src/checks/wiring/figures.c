@@ -6,6 +6,8 @@
 #include <string.h>
 
 #include "base/number.h"
+#include "boat/circuits.h"
+#include "boat/written.h"
 #include "checks/derive/masses.h"
 #include "result/picture/one_line.h"
 
@@ -258,12 +260,20 @@ take_answers(const Gather *g, const Record *record, OneLineLink *link)
     }
 }
 
-/* As its label has it, then in words. */
-static const char *
-label_words(FigureStore *store, const Record *record)
+const char *
+label_of(FigureStore *store, const Record *circuit)
 {
-    const char *label = ((const Circuit *) record->data)->label, *words = record_words(record);
-    return label != NULL && *label != '\0' ? figure_text(store, "%s %s", label, words) : words;
+    g_autofree char *label = circuit_label(store->wiring->boat, circuit);
+    return figure_text(store, "%s", label);
+}
+
+/* NULL of a size in mm2: that is shown as a number. */
+static const char *
+gauge_of(FigureStore *store, const Record *circuit)
+{
+    g_autofree char *size = field_written_bare(circuit, "area");
+    bool gauge = size != NULL && (strstr(size, "AWG") != NULL || strstr(size, "SAE") != NULL);
+    return gauge ? figure_text(store, "%s", size) : NULL;
 }
 
 static OneLineLink
@@ -271,7 +281,9 @@ link_of(Gather *g, const Record *record)
 {
     const Circuit *typed = record->data;
     OneLineLink link = {.path = record->path,
-                        .name = label_words(g->store, record),
+                        .name = record_words(record),
+                        .label = label_of(g->store, record),
+                        .size = gauge_of(g->store, record),
                         .from = node_at(g, typed->from.id),
                         .to = node_at(g, typed->to.id),
                         .guard = guard_of(record_role(record, &section_circuit_protect)),

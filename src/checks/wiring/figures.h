@@ -18,4 +18,6 @@ void list_guarded(const Wiring *wiring, GPtrArray *records);
 /* What stands where an end of a circuit is: a source that is an item is the item. NULL: it is not written down. */
 const Record *end_record(const Boat *boat, const char *id);
 const char *record_words(const Record *record); /* its `what`, else its id */
-Guard guard_of(const Record *protection);       /* NULL: nothing is said */
+/* What a circuit bears at both its ends, typed or by its place in the file. */
+const char *label_of(FigureStore *store, const Record *circuit);
+Guard guard_of(const Record *protection); /* NULL: nothing is said */

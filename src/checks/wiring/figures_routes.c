@@ -79,6 +79,7 @@ add_route(Gather *g, const Record *record)
            flat = hypot(b->end.at.x_m - a->end.at.x_m, b->end.at.y_m - a->end.at.y_m);
     CableRoute route = {.path = record->path,
                         .name = record_words(record),
+                        .label = label_of(g->store, record),
                         .from = from,
                         .to = to,
                         .area_m2 = typed->area_m2,

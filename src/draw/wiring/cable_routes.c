@@ -66,7 +66,7 @@ end_y(const Plan *p, size_t i)
     return frame_y(&p->frame, p->fig->end[i].at.y_m);
 }
 
-/* "from B: 4.5 m, straight 2.9 m"; with the circuit's name where that says more than the end's. */
+/* "cable 12 from B: 4.5 m, straight 2.9 m"; with the circuit's name where that says more than the end's. */
 static char *
 route_words(const Plan *p, const CableRoute *route)
 {
@@ -76,8 +76,10 @@ route_words(const Plan *p, const CableRoute *route)
                                   ? show_typed(&p->canvas, route->length_m, Q_LENGTH)
                                   : g_strdup("length not known");
     bool same = strstr(end, name) != NULL || strstr(name, end) != NULL;
-    return g_strdup_printf("%s%sfrom %s: %s, straight %s%s", same ? "" : name, same ? "" : ", ",
-                           p->tag[route->from], length,
+    g_autofree char *cable =
+        route->label != NULL ? g_strdup_printf("cable %s ", route->label) : g_strdup("");
+    return g_strdup_printf("%s%s%sfrom %s: %s, straight %s%s", same ? "" : name, same ? "" : ", ",
+                           cable, p->tag[route->from], length,
                            isfinite(route->straight_m) ? straight : "not known",
                            route->too_short ? " (too short)" : "");
 }

@@ -13,9 +13,9 @@ change_words(const OneLineNode *node)
                                            : " (not aboard)";
 }
 
-/* The circuit as on its label, and the device where that says something else. */
+/* The circuit, and the device where that says something else. */
 static char *
-row_name(const Diagram *d, const OneLineRow *row)
+circuit_words(const Diagram *d, const OneLineRow *row)
 {
     const OneLineNode *end = &d->fig->node[row->node];
     g_autofree char *name = name_plain(d->fig->link[row->link].name);
@@ -31,6 +31,15 @@ row_name(const Diagram *d, const OneLineRow *row)
     return g_strconcat(name, ": ", device, change_words(end), NULL);
 }
 
+/* With its label in front, as it is stuck on the cable and listed on paper. */
+static char *
+row_name(const Diagram *d, const OneLineRow *row)
+{
+    const char *label = d->fig->link[row->link].label;
+    g_autofree char *words = circuit_words(d, row);
+    return label != NULL ? g_strconcat(label, ". ", words, NULL) : g_steal_pointer(&words);
+}
+
 static void
 append_part(GString *text, const char *part, const char *behind)
 {
@@ -41,15 +50,19 @@ append_part(GString *text, const char *part, const char *behind)
 static char *
 cable_words(const Diagram *d, const OneLineLink *link)
 {
-    GString *text = g_string_new(link->bolted ? "bolted on, no cable" : "");
-    const double typed[] = {link->area_m2, link->length_m};
-    static const QuantityKind kinds[] = {Q_SMALL_AREA, Q_LENGTH};
-    for (size_t i = 0; i < G_N_ELEMENTS(typed); i++) {
-        g_autofree char *shown =
-            isfinite(typed[i]) ? show_typed(&d->canvas, typed[i], kinds[i]) : NULL;
-        if (shown != NULL)
-            append_part(text, shown, "");
-    }
+    if (link->bolted)
+        return g_strdup("bolted on, no cable");
+    GString *text = g_string_new(NULL);
+    g_autofree char *size = link->size != NULL ? g_strdup(link->size)
+                            : isfinite(link->area_m2)
+                                ? show_typed(&d->canvas, link->area_m2, Q_SMALL_AREA)
+                                : NULL;
+    g_autofree char *length =
+        isfinite(link->length_m) ? show_typed(&d->canvas, link->length_m, Q_LENGTH) : NULL;
+    if (size != NULL)
+        append_part(text, size, "");
+    if (length != NULL)
+        append_part(text, length, "");
     if (text->len == 0)
         g_string_append(text, "size and length not known");
     return g_string_free(text, FALSE);

@@ -14,7 +14,8 @@ typedef struct {
     size_t from, to;          /* ends */
     double area_m2, length_m; /* as typed; NAN: not known */
     double straight_m;        /* between its ends, as the crow flies */
-    bool too_short; /* shorter than that, even at the far end of what the places may be off */
+    bool too_short;    /* shorter than that, even at the far end of what the places may be off */
+    const char *label; /* at both its ends, as the papers have it; NULL: it bears none */
 } CableRoute;
 
 typedef struct {

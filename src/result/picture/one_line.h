@@ -51,8 +51,10 @@ typedef struct
     Guard guard;
     double area_m2, length_m;
     double current_A, drop_V; /* in its worst situation, or in the one asked for; NAN: not known */
-    double lost_frac; /* lost on the way to its end over what is allowed there; NAN: not known */
-    double load_frac; /* current over what the conductor may carry; NAN: not known */
+    double lost_frac;  /* lost on the way to its end over what is allowed there; NAN: not known */
+    double load_frac;  /* current over what the conductor may carry; NAN: not known */
+    const char *label; /* at both its ends, as the papers have it; NULL: it bears none */
+    const char *size;  /* as it was written, where that is a gauge: "8 AWG"; NULL: show area_m2 */
 } OneLineLink;
 
 typedef struct {
