@@ -5,6 +5,8 @@
 #include <string.h>
 
 enum { KEY_LINES = 3 };
+#define KEY_TEXT_X 44.0 /* behind the sample */
+#define KEY_LINE_STEP (LINE_HEIGHT - 2.0)
 
 static int
 decimals_of(double step)
@@ -206,14 +208,26 @@ scale_bar(Canvas *canvas, double units_per_m, double x, double y, double room)
 }
 
 /* Few lines: a long name must not push the others out of sight. */
+static GPtrArray *
+key_lines(const char *text)
+{
+    return text_lines(text, CANVAS_WIDTH - 2.0 * CANVAS_MARGIN - KEY_TEXT_X, KEY_LINES);
+}
+
+double
+key_step(const char *text)
+{
+    g_autoptr(GPtrArray) lines = key_lines(text);
+    return LINE_HEIGHT + (lines->len - 1.0) * KEY_LINE_STEP;
+}
+
 static void
 key_text(Canvas *canvas, double *y, const char *text)
 {
-    double x = canvas->left + CANVAS_MARGIN + 44.0;
-    double room = canvas->left + CANVAS_WIDTH - CANVAS_MARGIN - x;
-    g_autoptr(GPtrArray) lines = text_lines(text, room, KEY_LINES);
+    double x = canvas->left + CANVAS_MARGIN + KEY_TEXT_X;
+    g_autoptr(GPtrArray) lines = key_lines(text);
     for (guint i = 0; i < lines->len; i++) {
-        *y += i > 0 ? LINE_HEIGHT - 2.0 : 0.0;
+        *y += i > 0 ? KEY_LINE_STEP : 0.0;
         draw_text_kept(canvas, "key", x, *y, ANCHOR_START, g_ptr_array_index(lines, i));
     }
     canvas->height = fmax(canvas->height, *y);

@@ -21,3 +21,5 @@ void key_line(Canvas *canvas, const char *classes, double *y, const char *text);
 void key_box(Canvas *canvas, const char *classes, double *y, const char *text);
 void key_tag(Canvas *canvas, const char *classes, const char *tag, double *y, const char *text);
 void key_head(Canvas *canvas, double *y, const char *text);
+/* How far a line of the key with that text moves. */
+double key_step(const char *text);

@@ -61,8 +61,7 @@ sheet_scale(double width, double height)
     return fmin(277.0 / width, 190.0 / height);
 }
 
-/* On its side or upright, whichever makes the picture larger. */
-static double
+double
 best_sheet_scale(double width, double height)
 {
     return fmax(sheet_scale(width, height), sheet_scale(height, width));

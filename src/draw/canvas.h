@@ -45,6 +45,10 @@ void canvas_readout(Canvas *canvas, const Frame *frame, QuantityKind x_kind, Qua
 void canvas_end(Canvas *canvas);
 /* Millimetres a unit when a picture of that size fills a sheet of A4 that lies on its side. */
 double sheet_scale(double width, double height);
+/* On its side or upright, whichever makes it larger. */
+double best_sheet_scale(double width, double height);
+/* Print of 15 units is 2.8 mm, 8 point, then: smaller is not read on a shed wall. Common practice, no source. */
+#define LEAST_MM_A_UNIT 0.19
 /* "x0 xk y0 yk" for shown values, shown = model * f; g_free. */
 char *frame_text(const Frame *frame, double fx, double fy);
 

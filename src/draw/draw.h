@@ -71,6 +71,7 @@ const PictureInfo *picture_find(const char *name, const char **record);
 /* How many sheets of A4 a picture is best printed on; 1: the whole of it can be read on one. */
 unsigned picture_sheets(const PictureInfo *info, const void *figure, const DrawHow *how);
 unsigned one_line_sheets(const OneLinePicture *fig, const DrawHow *how);
+unsigned cable_routes_sheets(const CableRoutesPicture *fig, const DrawHow *how);
 
 /* Draws any picture of the list; figure points to the struct that belongs to info. */
 void picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Markup *svg);

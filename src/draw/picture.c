@@ -65,7 +65,9 @@ picture_draw(const PictureInfo *info, const void *figure, const DrawHow *how, Ma
 unsigned
 picture_sheets(const PictureInfo *info, const void *figure, const DrawHow *how)
 {
-    return strcmp(info->name, "one-line") == 0 ? one_line_sheets(figure, how) : 1;
+    return strcmp(info->name, "one-line") == 0       ? one_line_sheets(figure, how)
+           : strcmp(info->name, "cable-routes") == 0 ? cable_routes_sheets(figure, how)
+                                                     : 1;
 }
 
 char *

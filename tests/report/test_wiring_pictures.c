@@ -1,5 +1,5 @@
-/* The one-line diagram of whole boats, as a page shows it, whole and sheet by sheet: every circuit once, no text on another,
- * whatever situation is asked for; and of a boat that nobody would wire. */
+/* The one-line diagram and the cable routes of whole boats, as a page shows them, whole and sheet by sheet: every circuit once, no
+ * text on another, whatever situation is asked for; and of boats that nobody would wire. */
 #include <setjmp.h>
 #include <stdarg.h>
 #include <stddef.h>
@@ -74,21 +74,42 @@ look_at(const char *what, const PictureInfo *info, const Figure *figure, DrawHow
     }
 }
 
+/* In a page, whole, sheet by sheet: each way shows so many circuits. */
 static void
-sheets_hold_every_circuit(const char *what, const Figure *figure, UnitsChoice units)
+look_every_way(const char *what, const char *picture, const Figure *figure, UnitsChoice units,
+               size_t circuits)
 {
-    const PictureInfo *info = picture_find("one-line", NULL);
-    const OneLinePicture *fig = figure_data(figure);
+    const PictureInfo *info = picture_find(picture, NULL);
     DrawHow how = {.prefix = "p", .units = units};
-    unsigned sheets = picture_sheets(info, fig, &how);
-    for (int way = 0; way < 3; way++) { /* in a page, whole, sheet by sheet */
+    unsigned sheets = picture_sheets(info, figure_data(figure), &how);
+    for (int way = 0; way < 3; way++) {
         g_autoptr(GHashTable) seen = g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL);
         how.in_page = way == 0;
         unsigned last = way == 2 && sheets > 1 ? sheets : 0;
         for (how.sheet = MIN(last, 1); how.sheet <= last; how.sheet++)
             look_at(what, info, figure, how, seen);
-        assert_int_equal(g_hash_table_size(seen), fig->links);
+        assert_int_equal(g_hash_table_size(seen), circuits);
     }
+}
+
+static void
+look_at_pictures(const char *what, const SolveInput *input, UnitsChoice units)
+{
+    g_autofree char *no_diagram = NULL, *no_routes = NULL;
+    g_autoptr(Figure) diagram = figure_new("one-line", NULL, input, &no_diagram);
+    g_autoptr(Figure) routes = figure_new("cable-routes", NULL, input, &no_routes);
+    size_t circuits;
+    boat_records(input->boat, &section_circuits, &circuits);
+    if (diagram == NULL)
+        assert_true(circuits == 0 && strstr(no_diagram, "circuits.ID") != NULL);
+    else
+        look_every_way(what, "one-line", diagram, units,
+                       ((const OneLinePicture *) figure_data(diagram))->links);
+    if (routes == NULL)
+        assert_true(strstr(no_routes, "circuit") != NULL);
+    else
+        look_every_way(what, "cable-routes", routes, units,
+                       ((const CableRoutesPicture *) figure_data(routes))->routes);
 }
 
 static void
@@ -101,15 +122,8 @@ every_situation(const char *name, const Aboard *a)
                             .catalog = a->catalog,
                             .stage = i % 2 == 0 ? STAGE_DONE : STAGE_NOW,
                             .situation = i < n ? situations[i]->id : NULL};
-        g_autofree char *why_not = NULL;
-        g_autoptr(Figure) figure = figure_new("one-line", NULL, &input, &why_not);
         g_autofree char *what = g_strdup_printf("%s, %s", name, i < n ? input.situation : "worst");
-        size_t circuits;
-        boat_records(a->boat, &section_circuits, &circuits);
-        if (figure == NULL)
-            assert_true(circuits == 0 && strstr(why_not, "circuits.ID") != NULL);
-        else
-            sheets_hold_every_circuit(what, figure, i % 3 == 0 ? UNITS_IMPERIAL : UNITS_METRIC);
+        look_at_pictures(what, &input, i % 3 == 0 ? UNITS_IMPERIAL : UNITS_METRIC);
     }
 }
 
@@ -133,13 +147,11 @@ wild_boats(void **state)
     for (guint32 seed = 0; seed < G_N_ELEMENTS(circuits); seed++) {
         Aboard a = wild_aboard(circuits[seed], seed);
         SolveInput input = {.boat = a.boat, .catalog = a.catalog, .stage = STAGE_DONE};
-        g_autofree char *why_not = NULL;
-        Figure *figure = figure_new("one-line", NULL, &input, &why_not);
-        assert_non_null(figure);
-        assert_int_equal(((const OneLinePicture *) figure_data(figure))->links, circuits[seed]);
+        size_t n;
+        boat_records(a.boat, &section_circuits, &n);
+        assert_int_equal(n, circuits[seed]);
         g_autofree char *what = g_strdup_printf("wild boat %u", seed);
-        sheets_hold_every_circuit(what, figure, UNITS_METRIC);
-        figure_free(figure);
+        look_at_pictures(what, &input, UNITS_METRIC);
         aboard_clear(&a);
     }
 }

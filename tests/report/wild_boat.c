@@ -28,13 +28,26 @@ any(GRand *chance, const char *const words[], size_t n)
 }
 #define ANY(chance, words) any(chance, words, G_N_ELEMENTS(words))
 
+/* Of most things; many lie close together. */
+static void
+append_place(GString *text, GRand *chance)
+{
+    if (g_rand_int_range(chance, 0, 6) == 0)
+        return;
+    int along_cm = g_rand_int_range(chance, 20, 1400), across_cm = g_rand_int_range(chance, 0, 150);
+    g_string_append_printf(text, "    along: %d cm\n    across: %d cm %s\n    height: 1 m\n",
+                           along_cm, across_cm, g_rand_boolean(chance) ? "port" : "starboard");
+}
+
 static void
 append_boards(GString *text, GRand *chance)
 {
     g_string_append(text, "busbars:\n");
-    for (unsigned i = 0; i < BOARDS; i++)
+    for (unsigned i = 0; i < BOARDS; i++) {
         g_string_append_printf(text, "  board-%u:\n    what: \"%s %u\"\n", i, ANY(chance, names),
                                i);
+        append_place(text, chance);
+    }
 }
 
 static void
@@ -81,10 +94,13 @@ wild_boat(unsigned circuits, guint32 seed)
     GRand *chance = g_rand_new_with_seed(seed);
     GString *text =
         g_string_new("careen: 1\nboat:\n  name: \"Wild <i>boat</i> & 船\"\n"
-                     "items:\n  bank:\n    battery: {voltage: 24 V, capacity: 400 A h}\n");
-    for (unsigned i = BOARDS; i < circuits; i++)
+                     "items:\n  bank:\n    battery: {voltage: 24 V, capacity: 400 A h}\n"
+                     "    along: 2 m\n    across: 0 m\n    height: 0.5 m\n");
+    for (unsigned i = BOARDS; i < circuits; i++) {
         g_string_append_printf(text, "  device-%u:\n    what: \"%s\"\n    load: %s\n", i,
                                ANY(chance, names), ANY(chance, loads));
+        append_place(text, chance);
+    }
     g_string_append(text, "sources:\n  house: {kind: bank, of: bank}\n");
     append_boards(text, chance);
     g_string_append(text, "circuits:\n");

@@ -20,8 +20,6 @@
 /* A sheet of A4 on its side with three columns: print of 3.1 mm, 9 point. */
 #define SHEET_WIDTH (SHEET_COLUMNS * CANVAS_WIDTH)
 #define SHEET_BOTTOM 893.0
-/* Print of 15 units is 2.8 mm, 8 point: smaller is not read on a shed wall. Common practice, no source. */
-#define LEAST_MM_A_UNIT 0.19
 #define KEY_IN_PAGE 560.0
 #define KEY_BELOW 360.0 /* with the title above */
 enum { MOST_COLUMNS = 4, CLASS_ROOM = 64 };
