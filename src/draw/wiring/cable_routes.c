@@ -72,11 +72,19 @@ end_y(const Plan *p, size_t i)
     return frame_y(&p->frame, p->fig->end[i].at.y_m);
 }
 
+/* No longer than a line of the list: what stands behind it must not be pushed out of sight. */
+static char *
+short_name(const char *name)
+{
+    g_autofree char *plain = name_plain(name);
+    return text_fitted(plain, CANVAS_WIDTH - 100.0);
+}
+
 /* "cable 12 from B: 4.5 m, straight 2.9 m"; with the circuit's name where that says more than the end's. */
 static char *
 route_words(const Plan *p, const CableRoute *route)
 {
-    g_autofree char *name = name_plain(route->name), *end = name_plain(p->fig->end[route->to].name);
+    g_autofree char *name = short_name(route->name), *end = short_name(p->fig->end[route->to].name);
     g_autofree char *straight = number_show(route->straight_m, 0.1, Q_LENGTH, p->canvas.how->units);
     g_autofree char *length = isfinite(route->length_m)
                                   ? show_typed(&p->canvas, route->length_m, Q_LENGTH)
@@ -175,7 +183,7 @@ static GPtrArray *
 end_lines(const Plan *p, size_t i)
 {
     const CableRoutesPicture *fig = p->fig;
-    g_autofree char *name = name_plain(fig->end[i].name);
+    g_autofree char *name = short_name(fig->end[i].name);
     GPtrArray *lines = g_ptr_array_new_with_free_func(g_free);
     for (size_t k = 0; k < fig->routes; k++) {
         if (fig->route[k].to != i)
