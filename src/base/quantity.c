@@ -107,11 +107,63 @@ read_quantity(const char *text, const UnitAsked *asked, bool lenient, Quantity *
     return taken;
 }
 
+/* A file is read anew for every change, and nearly all of its quantities come again: the last ones that were understood are kept.
+ * One place a text and kind; what falls on a place that is taken takes it over. */
+enum { KEPT_PLACES = 2048, KEPT_LENGTH = 40 };
+
+typedef struct {
+    int kind;
+    char text[KEPT_LENGTH]; /* empty: nothing is kept here */
+    Quantity quantity;
+} Kept;
+
+static Kept kept[KEPT_PLACES];
+static GMutex kept_lock;
+
+static Kept *
+kept_place(const char *text, QuantityKind kind)
+{
+    return &kept[(g_str_hash(text) + 31u * (guint) kind) % KEPT_PLACES];
+}
+
+static bool
+kept_find(const char *text, QuantityKind kind, Quantity *out)
+{
+    const Kept *place = kept_place(text, kind);
+    g_mutex_lock(&kept_lock);
+    bool found = *text != '\0' && place->kind == (int) kind && strcmp(place->text, text) == 0;
+    if (found)
+        *out = place->quantity;
+    g_mutex_unlock(&kept_lock);
+    return found;
+}
+
+static void
+keep(const char *text, QuantityKind kind, const Quantity *quantity)
+{
+    Kept *place = kept_place(text, kind);
+    if (strlen(text) >= KEPT_LENGTH)
+        return;
+    g_mutex_lock(&kept_lock);
+    place->kind = (int) kind;
+    g_strlcpy(place->text, text, KEPT_LENGTH);
+    place->quantity = *quantity;
+    g_mutex_unlock(&kept_lock);
+}
+
 bool
 quantity_parse(const char *text, QuantityKind kind, Quantity *out, char **problem)
 {
-    return read_quantity(text, &(UnitAsked){.si = kind_si(kind), .kind = (int) kind}, false, out,
-                         problem);
+    if (kept_find(text, kind, out)) {
+        if (problem != NULL)
+            *problem = NULL;
+        return true;
+    }
+    UnitAsked asked = {.si = kind_si(kind), .kind = (int) kind};
+    if (!read_quantity(text, &asked, false, out, problem))
+        return false;
+    keep(text, kind, out);
+    return true;
 }
 
 bool

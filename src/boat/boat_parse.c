@@ -126,7 +126,9 @@ boat_read(Document *base, size_t n_options, const char *const options[], Diagnos
 {
     if (!judge_version(document_root(base), notes))
         return no_boat(notes, error);
-    Document *merged = document_with_root(base, option_merge(base, n_options, options, notes));
+    Document *merged =
+        n_options == 0 ? document_ref(base)
+                       : document_with_root(base, option_merge(base, n_options, options, notes));
     Boat *boat = boat_new(text_new(document_ref(base), merged));
     Reader r = reader_new(boat, base, notes, false);
     read_sections(&r, document_root(merged));

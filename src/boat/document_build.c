@@ -11,7 +11,7 @@
 
 typedef struct {
     Node *node;
-    GHashTable *keys; /* of a map: its keys so far */
+    GHashTable *keys; /* of a map: its keys so far, which their nodes own */
 } Level;
 
 typedef struct {
@@ -21,7 +21,8 @@ typedef struct {
     unsigned complaints, documents;
     size_t n_nodes, depth;
     Level level[DOCUMENT_MAX_DEPTH];
-    Node *key; /* a key waiting for its value: only the key members are set */
+    Node
+        key; /* a key waiting for its value, where key.key is not NULL: only the key members are set */
     Node *root;
     bool stopped;
 } Build;
@@ -60,7 +61,7 @@ static bool
 key_is_due(Build *b)
 {
     Level *level = innermost(b);
-    return level != NULL && level->node->type == NODE_MAP && b->key == NULL;
+    return level != NULL && level->node->type == NODE_MAP && b->key.key == NULL;
 }
 
 /* Hangs a finished or opening node into the tree under the waiting key. */
@@ -73,13 +74,12 @@ place(Build *b, Node *node)
         b->complaints++;
         b->stopped = true;
     }
-    if (b->key != NULL) {
-        node->key = g_steal_pointer(&b->key->key);
-        node->key_start = b->key->key_start;
-        node->key_end = b->key->key_end;
-        node->key_line = b->key->key_line;
-        node->key_column = b->key->key_column;
-        g_clear_pointer(&b->key, node_free);
+    if (b->key.key != NULL) {
+        node->key = g_steal_pointer(&b->key.key);
+        node->key_start = b->key.key_start;
+        node->key_end = b->key.key_end;
+        node->key_line = b->key.key_line;
+        node->key_column = b->key.key_column;
     }
     if (b->depth == 0)
         b->root = node;
@@ -141,10 +141,26 @@ judge_key_layout(Build *b, const Node *key, const struct fy_mark *mark)
         complain(b, mark, "a tab indents this line; indent with blanks");
 }
 
-/* Decoded text of a scalar, or NULL after a complaint. */
+/* A plain scalar of one line reads as it stands, and its characters were judged with the whole text; NULL: it is none. */
+static char *
+as_it_stands(const Build *b, struct fy_token *token)
+{
+    if (token == NULL || fy_token_scalar_style(token) != FYSS_PLAIN)
+        return NULL;
+    const struct fy_mark *start = fy_token_start_mark(token), *end = fy_token_end_mark(token);
+    if (start == NULL || end == NULL || start->line != end->line ||
+        start->input_pos > end->input_pos || end->input_pos > b->length)
+        return NULL;
+    return g_strndup(b->text + start->input_pos, end->input_pos - start->input_pos);
+}
+
+/* Decoded text of a scalar; empty after a complaint. */
 static char *
 decoded(Build *b, struct fy_token *token, const struct fy_mark *mark)
 {
+    char *plain = as_it_stands(b, token);
+    if (plain != NULL)
+        return plain;
     size_t length = 0;
     const char *text = token == NULL ? "" : fy_token_get_text(token, &length);
     if (text != NULL && memchr(text, '\0', length) != NULL) {
@@ -171,10 +187,10 @@ take_key(Build *b, struct fy_event *event, struct fy_token *token)
     const struct fy_mark *start = token == NULL ? NULL : fy_token_start_mark(token);
     const struct fy_mark *end = token == NULL ? NULL : fy_token_end_mark(token);
     enum fy_scalar_style style = token == NULL ? FYSS_PLAIN : fy_token_scalar_style(token);
-    Node *key = node_new(NODE_EMPTY);
+    Node *key = &b->key;
+    *key = (Node){0};
     refuse_decorations(b, event->scalar.anchor, event->scalar.tag);
     key->key = decoded(b, token, start);
-    b->key = key;
     if (start == NULL || end == NULL || key->key[0] == '\0' || style == FYSS_LITERAL ||
         style == FYSS_FOLDED) {
         complain(b, start, "expected a key, such as `name: value`");
@@ -193,7 +209,7 @@ take_key(Build *b, struct fy_event *event, struct fy_token *token)
         complain(b, start, "`%s` stands twice in one place; the first is in line %u", key->key,
                  GPOINTER_TO_UINT(earlier));
     else
-        g_hash_table_insert(map->keys, g_strdup(key->key), GUINT_TO_POINTER(key->key_line));
+        g_hash_table_insert(map->keys, key->key, GUINT_TO_POINTER(key->key_line));
 }
 
 /* Marks of a block scalar leave its indicator out and may run into the next line. */
@@ -201,8 +217,8 @@ static void
 span_block_scalar(Build *b, Node *node, const struct fy_mark *start, const struct fy_mark *end)
 {
     size_t from;
-    if (b->key != NULL) {
-        from = skip_to_value(b, colon_behind(b, b->key) + 1);
+    if (b->key.key != NULL) {
+        from = skip_to_value(b, colon_behind(b, &b->key) + 1);
     } else {
         from = start->input_pos;
         while (from > 0 && b->text[from] != '|' && b->text[from] != '>')
@@ -213,17 +229,17 @@ span_block_scalar(Build *b, Node *node, const struct fy_mark *start, const struc
         to--;
     node->start = from;
     node->end = to;
-    node->line = b->key != NULL ? b->key->key_line : (unsigned) start->line + 1;
-    node->column = b->key != NULL ? b->key->key_column : (unsigned) start->column + 1;
+    node->line = b->key.key != NULL ? b->key.key_line : (unsigned) start->line + 1;
+    node->column = b->key.key != NULL ? b->key.key_column : (unsigned) start->column + 1;
 }
 
 static void
 span_empty(Build *b, Node *node, const struct fy_mark *start)
 {
-    if (b->key != NULL) {
-        node->start = node->end = MIN(colon_behind(b, b->key) + 1, b->length);
-        node->line = b->key->key_line;
-        node->column = b->key->key_column;
+    if (b->key.key != NULL) {
+        node->start = node->end = MIN(colon_behind(b, &b->key) + 1, b->length);
+        node->line = b->key.key_line;
+        node->column = b->key.key_column;
     } else if (start != NULL) {
         node->start = node->end = start->input_pos;
         node->line = (unsigned) start->line + 1;
@@ -306,8 +322,7 @@ open_collection(Build *b, NodeType type, struct fy_token *token, struct fy_token
     place(b, node);
     Level *level = &b->level[b->depth++];
     level->node = node;
-    level->keys =
-        type == NODE_MAP ? g_hash_table_new_full(g_str_hash, g_str_equal, g_free, NULL) : NULL;
+    level->keys = type == NODE_MAP ? g_hash_table_new(g_str_hash, g_str_equal) : NULL;
 }
 
 static void
@@ -453,7 +468,7 @@ document_build(const char *text, gsize length, Diagnostics *notes)
     }
     for (size_t i = 0; i < b.depth; i++)
         g_clear_pointer(&b.level[i].keys, g_hash_table_unref);
-    g_clear_pointer(&b.key, node_free);
+    g_free(b.key.key);
     if (b.complaints > 0)
         g_clear_pointer(&b.root, node_free);
     return b.root;

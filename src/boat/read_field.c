@@ -74,20 +74,27 @@ read_number(Reader *r, const Field *field, const Node *node, double *value, Fiel
     return true;
 }
 
-/* Which of the words of the field stands there; -1 after an error. */
-static int
-find_word(Reader *r, const Field *field, const Node *node)
+static void
+refuse_word(Reader *r, const Field *field, const Node *node)
 {
     g_autoptr(GPtrArray) words = g_ptr_array_new();
     g_autoptr(GString) list = g_string_new(NULL);
     for (int i = 0; field->choices[i].word != NULL; i++) {
-        if (strcmp(field->choices[i].word, node->text) == 0)
-            return i;
         g_ptr_array_add(words, (gpointer) field->choices[i].word);
         g_string_append_printf(list, "%s%s", i > 0 ? ", " : "", field->choices[i].word);
     }
     g_autofree char *near = reader_nearest(r, node->text, words);
     reader_error(r, node, "expected one of %s; found `%s`%s", list->str, node->text, near);
+}
+
+/* Which of the words of the field stands there; -1 after an error. */
+static int
+find_word(Reader *r, const Field *field, const Node *node)
+{
+    for (int i = 0; field->choices[i].word != NULL; i++)
+        if (strcmp(field->choices[i].word, node->text) == 0)
+            return i;
+    refuse_word(r, field, node);
     return -1;
 }
 

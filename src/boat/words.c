@@ -185,23 +185,30 @@ words_wire(const char *text, Quantity *area, char **problem)
     return quantity_parse(as_area, Q_SMALL_AREA, area, problem);
 }
 
-bool
-words_share_of_day(const char *text, Quantity *share, char **problem)
+static bool
+hours_a_day(const char *text, Quantity *share)
 {
     static const double day_h = 24.0;
     Quantity hours;
-    g_autofree char *no_share = NULL, *no_time = NULL;
-    if (quantity_parse(text, Q_FRACTION, share, &no_share))
-        return true;
-    if (!quantity_parse(text, Q_DURATION, &hours, &no_time))
-        return say(problem,
-                   g_strdup_printf("expected a share such as 40 %%, or hours a day such as "
-                                   "4 h; found `%s`",
-                                   text));
+    if (!quantity_parse(text, Q_DURATION, &hours, NULL))
+        return false;
     *share = hours;
     share->value /= day_h;
     share->spread /= day_h;
     return true;
+}
+
+bool
+words_share_of_day(const char *text, Quantity *share, char **problem)
+{
+    gsize length = strlen(text);
+    bool in_hours = length > 0 && g_ascii_isalpha(text[length - 1]);
+    if ((in_hours && hours_a_day(text, share)) || quantity_parse(text, Q_FRACTION, share, NULL) ||
+        hours_a_day(text, share))
+        return true;
+    return say(problem, g_strdup_printf("expected a share such as 40 %%, or hours a day such as "
+                                        "4 h; found `%s`",
+                                        text));
 }
 
 /* The kind whose unit it is; the first of several that share one. */
