@@ -10,6 +10,7 @@ import os
 import pty
 import pwd
 import re
+import shutil
 import stat
 import subprocess
 import sys
@@ -338,6 +339,11 @@ def test_draw_one_thing(folder):
         expect("<svg" in (folder.path / "x.svg").read_text(encoding="utf-8"), name)
     said = folder.run("draw", "dunlin.yaml", "voltage-path.bilge-pump-aff", status=2).err
     expect("did you mean 'bilge-pump-aft'?" in said and "saloon-lights" in said, said)
+    if shutil.which("pdfinfo") is not None:
+        for name in ("one-line", "cable-routes"):     # as PDF on sheets of A4 that can be read
+            folder.run("draw", "dunlin.yaml", name, "-o", "x.pdf", status=0)
+            info = subprocess.run(["pdfinfo", str(folder.path / "x.pdf")], stdout=subprocess.PIPE, check=True).stdout.decode()
+            expect(int(re.search(r"Pages:\s+(\d+)", info)[1]) > 1 and "(A4)" in info, f"{name}: {info}")
     folder.run("draw", "dunlin.yaml", "arrangement.horn", status=2)
     folder.run("draw", "dunlin.yaml", "voltage-path.", status=2)
     said = folder.run("draw", "testbox.yaml", "one-line", status=2).err

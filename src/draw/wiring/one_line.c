@@ -3,7 +3,6 @@
  * In a page it is one column, as wide as a telephone; in a file as many columns as fill a sheet that lies on its side best. Where
  * print on such a sheet could not be read, it is also had as several sheets, with marks where one goes on on another.
  * Invariant: every circuit is one part of the picture, whether that is one sheet or several. */
-#include "base/number.h"
 #include "draw/axes.h"
 #include "draw/wiring/one_line_diagram.h"
 
@@ -20,7 +19,6 @@
 /* A sheet of A4 on its side with three columns: print of 3.1 mm, 9 point. */
 #define SHEET_WIDTH (SHEET_COLUMNS * CANVAS_WIDTH)
 #define SHEET_BOTTOM 893.0
-#define KEY_IN_PAGE 560.0
 #define KEY_BELOW 360.0 /* with the title above */
 enum { MOST_COLUMNS = 4, CLASS_ROOM = 64 };
 
@@ -83,13 +81,17 @@ measured_clear(Measured *m)
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(Measured, measured_clear)
 
+/* The bar's name, *names lines of it, then what is joined to it elsewhere. */
 static GPtrArray *
-head_lines(const Diagram *d, const OneLineRow *row)
+head_lines(const Diagram *d, const OneLineRow *row, guint *names)
 {
+    double room = CANVAS_WIDTH - 4.0 - FIRST_BAR - STEP * row->depth - head_text_x(d, row);
     g_autofree char *words = one_line_head_words(d, row);
-    return text_lines(words,
-                      CANVAS_WIDTH - 4.0 - FIRST_BAR - STEP * row->depth - head_text_x(d, row),
-                      MOST_LINES);
+    GPtrArray *lines = text_lines(words, room, MOST_LINES);
+    *names = lines->len;
+    if (row->kind != ROW_MORE)
+        g_ptr_array_extend_and_steal(lines, one_line_joined_lines(d, row->node, room));
+    return lines;
 }
 
 static void
@@ -103,7 +105,8 @@ place_columns(Diagram *d, unsigned deepest)
 static double
 further_lines(const Diagram *d, const OneLineRow *row)
 {
-    g_autoptr(GPtrArray) lines = head_lines(d, row);
+    guint names;
+    g_autoptr(GPtrArray) lines = head_lines(d, row, &names);
     return HEAD_STEP * (lines->len - 1.0);
 }
 
@@ -113,6 +116,19 @@ measure_head(const Diagram *d, OneLineRow row, Measured *m)
     m->name[row.node] = further_lines(d, &row);
     row.kind = ROW_MORE;
     m->again[row.node] = further_lines(d, &row);
+}
+
+static void
+note_references(Diagram *d, const OneLineLayout *draft)
+{
+    d->refers_to = g_new(size_t, d->fig->links + 1);
+    for (size_t i = 0; i < d->fig->links; i++)
+        d->refers_to[i] = NO_NODE;
+    for (guint i = 0; i < draft->rows->len; i++) {
+        const OneLineRow *row = &g_array_index(draft->rows, OneLineRow, i);
+        if (row->kind == ROW_ELSEWHERE)
+            d->refers_to[row->link] = row->node;
+    }
 }
 
 /* How far the symbols stand to the right depends on how deep the boards are, and how tall a row is on the room beside: hence a
@@ -125,6 +141,7 @@ measure_rows(Diagram *d, Measured *m)
     OneLineHeights heights = {ONE_ROW, HEAD_ROW, HEAD_ROW, m->link, m->name, m->again};
     g_autoptr(OneLineLayout) draft = one_line_layout(d->fig, &heights);
     place_columns(d, draft->deepest);
+    note_references(d, draft);
     for (guint i = 0; i < draft->rows->len; i++) {
         const OneLineRow *row = &g_array_index(draft->rows, OneLineRow, i);
         guint names;
@@ -179,8 +196,10 @@ key_height(const Diagram *d)
 static double
 last_bottom(const OneLineLayout *layout)
 {
+    if (layout->rows->len == 0)
+        return 0.0;
     const OneLineRow *last = &g_array_index(layout->rows, OneLineRow, layout->rows->len - 1);
-    return layout->rows->len > 0 ? last->top + last->height : 0.0;
+    return last->top + last->height;
 }
 
 /* Of the key: below the last circuit, or the next column when there is no room. */
@@ -195,6 +214,7 @@ static void
 note_places(Diagram *d)
 {
     d->column = g_new0(unsigned, d->fig->nodes + 1);
+    d->link_column = g_new0(unsigned, d->fig->links + 1);
     for (guint i = 0; i < d->layout->rows->len; i++) {
         const OneLineRow *row = &g_array_index(d->layout->rows, OneLineRow, i);
         const OneLineNode *node = &d->fig->node[row->node];
@@ -202,6 +222,8 @@ note_places(Diagram *d)
                          (row->kind == ROW_LINK && !row->to_bar);
         if (ends_here)
             d->column[row->node] = row->column;
+        if (row->link != NO_LINK)
+            d->link_column[row->link] = row->column;
         d->shown[node->kind] |= ends_here;
         d->elsewhere |= row->kind == ROW_ELSEWHERE;
         d->returns |= row->link != NO_LINK &&
@@ -232,6 +254,8 @@ diagram_clear(Diagram *d)
 {
     one_line_layout_free(d->layout);
     g_free(d->column);
+    g_free(d->link_column);
+    g_free(d->refers_to);
 }
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(Diagram, diagram_clear)
 
@@ -351,7 +375,8 @@ draw_head(Diagram *d, const OneLineRow *row)
     const OneLineNode *node = &d->fig->node[row->node];
     double x = bar_x(d, row->column, row->depth), y = line_y(d, row);
     g_autofree char *words = one_line_head_words(d, row);
-    g_autoptr(GPtrArray) lines = head_lines(d, row);
+    guint names;
+    g_autoptr(GPtrArray) lines = head_lines(d, row, &names);
     double base = row->kind == ROW_BOARD  ? d->top + row->top + 15.0
                   : row->kind == ROW_MORE ? y
                                           : y + 5.0;
@@ -359,8 +384,8 @@ draw_head(Diagram *d, const OneLineRow *row)
     if (head_has_symbol(d, row))
         draw_symbol(&d->canvas, node->kind, x, y);
     for (guint i = 0; i < lines->len; i++)
-        draw_text_kept(&d->canvas, "board", x + head_text_x(d, row), base + HEAD_STEP * i,
-                       ANCHOR_START, g_ptr_array_index(lines, i));
+        draw_text_kept(&d->canvas, i < names ? "board" : "figures", x + head_text_x(d, row),
+                       base + HEAD_STEP * i, ANCHOR_START, g_ptr_array_index(lines, i));
     part_close(&d->canvas);
 }
 

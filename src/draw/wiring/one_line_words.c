@@ -5,6 +5,8 @@
 #include <math.h>
 #include <string.h>
 
+enum { MOST_JOINED = 4 }; /* named at the head of a bar */
+
 static const char *
 change_words(const OneLineNode *node)
 {
@@ -172,4 +174,42 @@ one_line_head_words(const Diagram *d, const OneLineRow *row)
                                  : NULL;
     return g_strconcat(name, volts != NULL ? ", " : "", volts != NULL ? volts : "",
                        *guard != '\0' ? ", through " : "", guard, change_words(node), NULL);
+}
+
+/* "" on one sheet; as long as it may become while nothing is laid out. */
+static char *
+sheet_of_link(const Diagram *d, size_t link)
+{
+    if (d->sheet == 0)
+        return g_strdup("");
+    if (d->link_column == NULL)
+        return g_strdup(" (sheet 99)");
+    return g_strdup_printf(" (sheet %u)", one_line_sheet_of(d->link_column[link]));
+}
+
+static char *
+joined_words(const Diagram *d, size_t i, size_t node)
+{
+    const OneLineLink *link = &d->fig->link[i];
+    const OneLineNode *other = &d->fig->node[link->from == node ? link->to : link->from];
+    g_autofree char *name = name_plain(other->name), *sheet = sheet_of_link(d, i);
+    return g_strdup_printf("cable%s%s %s %s%s", link->label != NULL ? " " : "",
+                           link->label != NULL ? link->label : "", link->to == node ? "from" : "to",
+                           name, sheet);
+}
+
+GPtrArray *
+one_line_joined_lines(const Diagram *d, size_t node, double room)
+{
+    GPtrArray *lines = g_ptr_array_new_with_free_func(g_free);
+    size_t more = 0;
+    for (size_t i = 0; i < d->fig->links; i++) {
+        if (d->refers_to[i] != node || ++more > MOST_JOINED)
+            continue;
+        g_autofree char *words = joined_words(d, i, node);
+        g_ptr_array_add(lines, text_fitted(words, room));
+    }
+    if (more > MOST_JOINED)
+        g_ptr_array_add(lines, g_strdup_printf("and %zu more", more - MOST_JOINED));
+    return lines;
 }
