@@ -3,6 +3,7 @@
 #include <string.h>
 
 #include "base/date.h"
+#include "base/time_zone.h"
 #include "physics/work/dates.h"
 #include "study/work_model.h"
 
@@ -172,13 +173,29 @@ month_at(const WorkModel *m, size_t day)
     return day_date((double) m->first_day + (double) day).month - 1;
 }
 
+/* By the zone of the berth with its summer time; one hour ahead of the sun where none is known. */
+static double *
+clock_of(const WorkModel *m)
+{
+    const WorkPlan *p = m->plan;
+    double *ahead_h = g_new(double, m->work.days + 1);
+    TimeZone *zone = time_zone_find(p->zone);
+    for (size_t d = 0; d < m->work.days; d++)
+        ahead_h[d] = zone != NULL ? time_zone_ahead_h(zone, (double) m->first_day + (double) d)
+                                  : p->longitude_rad * 12.0 / G_PI + 1.0;
+    time_zone_free(zone);
+    return ahead_h;
+}
+
 static Calendar *
 light_of(const WorkModel *m)
 {
     const WorkPlan *p = m->plan;
-    if (isfinite(p->latitude_rad) && isfinite(p->longitude_rad))
+    if (isfinite(p->latitude_rad) && isfinite(p->longitude_rad)) {
+        g_autofree double *ahead_h = clock_of(m);
         return calendar_daylight(m->first_day, m->work.days, p->latitude_rad, p->longitude_rad,
-                                 p->longitude_rad * 12.0 / G_PI + 1.0);
+                                 ahead_h);
+    }
     WeekHours week[7];
     for (int day = 0; day < 7; day++)
         week[day] = (WeekHours){day, 540, 960};

@@ -8,7 +8,7 @@
  * - a task whose hours nobody knows takes 1 h / 4 h / 16 h; a purchase without time of delivery 3 / 10 / 28 days;
  * - when the last slot that is written down is past, more of them come at the same distance, of one alone every 28 days;
  * - for a slot of the yard everybody it takes has the day off, 8:00 to 18:00, unless away; it is done in one spell;
- * - without a place on earth daylight work is done from 9:00 to 16:00; with one, the clock runs one hour ahead of the sun;
+ * - without a place on earth daylight work is done from 9:00 to 16:00; with one and no zone, the clock runs one hour ahead of the sun;
  * - outdoor work that needs it dry loses three to five days in ten to the weather, by month. */
 #pragma once
 

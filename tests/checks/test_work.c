@@ -446,6 +446,20 @@ one_after_the_other_in_a_slot(void **state)
     assert_false(says(short_cure, "work.slot.yard"));
 }
 
+static void
+a_zone_spelt_wrong_is_said(void **state)
+{
+    (void) state;
+    static const char text[] = HEAD "berth:\n  zone: %s\nwork:\n  a: {takes: 1 h / 2 h / 3 h, "
+                                    "needs: [daylight]}\n" HANDS TODAY;
+    g_autofree char *wrong = g_strdup_printf(text, "Europe/Amsterdm");
+    g_autofree char *right = g_strdup_printf(text, "Europe/Amsterdam");
+    assert_int_equal(level_of(wrong, "work.clock"), LEVEL_DOUBT);
+    Solved s = solved_text(right);
+    assert_null(result_finding_find(s.result, "work.clock"));
+    solved_clear(&s);
+}
+
 /* --- proposed from the boat ---------------------------------------------------------------------------------------------- */
 
 static void
@@ -530,6 +544,7 @@ main(void)
         cmocka_unit_test(a_cold_coat_takes_longer),
         cmocka_unit_test(hands_and_needs),
         cmocka_unit_test(time_before_a_slot),
+        cmocka_unit_test(a_zone_spelt_wrong_is_said),
         cmocka_unit_test(one_after_the_other_before_a_slot),
         cmocka_unit_test(one_after_the_other_in_a_slot),
         cmocka_unit_test(tasks_follow_from_the_boat),

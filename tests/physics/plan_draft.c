@@ -107,6 +107,18 @@ any_spans(PlanDraft *d, Dice *dice, size_t n)
     }
 }
 
+/* By a clock that never changes. */
+static Calendar *
+daylight(size_t days, double latitude_rad, double longitude_rad, double ahead_h)
+{
+    double *zone_h = fresh(days, sizeof *zone_h);
+    for (size_t d = 0; d < days; d++)
+        zone_h[d] = ahead_h;
+    Calendar *c = calendar_daylight(FIRST_DAY, days, latitude_rad, longitude_rad, zone_h);
+    free(zone_h);
+    return c;
+}
+
 PlanDraft *
 plan_draft_any(uint64_t seed, size_t n)
 {
@@ -119,7 +131,7 @@ plan_draft_any(uint64_t seed, size_t n)
     d->work.n_hands = 3;
     for (size_t h = 0; h < 3; h++)
         d->hours[h] = d->hand[h] = any_week(&dice, days);
-    d->where[0] = calendar_daylight(FIRST_DAY, days, 0.9, 0.1, 0.0);
+    d->where[0] = daylight(days, 0.9, 0.1, 0.0);
     WeekHours most[6];
     for (int w = 0; w < 6; w++)
         most[w] = (WeekHours){w, 300 + 60 * below(&dice, 3), 1320};
@@ -145,7 +157,7 @@ refit_hands(PlanDraft *d, size_t days)
     d->hours[0] = d->hand[0] = calendar_week(FIRST_DAY, days, 7, owner, 1, &away, 0, NULL);
     d->hours[1] = d->hand[1] = calendar_week(FIRST_DAY, days, 2, friend, 0, NULL, 0, NULL);
     d->work.n_hands = 2;
-    d->where[0] = calendar_daylight(FIRST_DAY, days, 0.914, 0.085, 1.0);
+    d->where[0] = daylight(days, 0.914, 0.085, 1.0);
     OpenHours *slots = fresh(days / 14 + 1, sizeof *slots);
     size_t n = 0;
     for (size_t day = 10; day + 14 < days; day += 14)

@@ -187,11 +187,14 @@ daylight_opens_at_sunrise(void **state)
 {
     (void) state;
     double lat = 52.37 * M_PI / 180.0, lon = 4.9 * M_PI / 180.0;
-    Calendar *c = calendar_daylight(FIRST, 365, lat, lon, 1.0);
+    double zone_h[365];
+    for (size_t d = 0; d < 365; d++)
+        zone_h[d] = d < 200 ? 1.0 : 2.0;
+    Calendar *c = calendar_daylight(FIRST, 365, lat, lon, zone_h);
     assert_int_equal(c->n, 365);
     for (size_t d = 0; d < 365; d++) {
         Daylight light;
-        assert_int_equal(daylight_of(FIRST + (long) d, lat, lon, 1.0, &light), VALID);
+        assert_int_equal(daylight_of(FIRST + (long) d, lat, lon, zone_h[d], &light), VALID);
         double from = light.sunrise_h * 60.0 + (double) d * 1440.0;
         assert_true(c->opens_min[d] >= from && c->opens_min[d] < from + 1.0);
     }

@@ -8,6 +8,7 @@
 
 #include <cmocka.h>
 #include <gio/gio.h>
+#include <libical/ical.h>
 
 #include "base/csv.h"
 #include "demo_plan.h"
@@ -140,6 +141,43 @@ days_and_times(void **state)
     assert_null(of_entry(lines, "purchases.stove@demo.careen", "SUMMARY"));
 }
 
+/* 3.8.4.5: what comes first stands by its UID in what follows, and is there; a spell of work is a piece of its task. */
+static void
+tasks_are_related(void **state)
+{
+    (void) state;
+    for (int hostile = 0; hostile < 2; hostile++) {
+        g_autofree char *text = calendar_on(hostile, true, 12);
+        icalcomponent *calendar = icalparser_parse_string(text);
+        assert_non_null(calendar);
+        assert_true(icalrestriction_check(calendar));
+        assert_int_equal(icalcomponent_count_errors(calendar), 0);
+        g_autoptr(GHashTable) uids = g_hash_table_new(g_str_hash, g_str_equal);
+        icalcomponent *e = icalcomponent_get_first_component(calendar, ICAL_ANY_COMPONENT);
+        for (; e != NULL; e = icalcomponent_get_next_component(calendar, ICAL_ANY_COMPONENT))
+            g_hash_table_add(uids, (gpointer) icalcomponent_get_uid(e));
+        size_t parents = 0, siblings = 0;
+        e = icalcomponent_get_first_component(calendar, ICAL_ANY_COMPONENT);
+        for (; e != NULL; e = icalcomponent_get_next_component(calendar, ICAL_ANY_COMPONENT)) {
+            const char *own = icalcomponent_get_uid(e); /* walks the same properties */
+            icalproperty *p = icalcomponent_get_first_property(e, ICAL_RELATEDTO_PROPERTY);
+            for (; p != NULL; p = icalcomponent_get_next_property(e, ICAL_RELATEDTO_PROPERTY)) {
+                icalparameter *how = icalproperty_get_first_parameter(p, ICAL_RELTYPE_PARAMETER);
+                bool todo = icalcomponent_isa(e) == ICAL_VTODO_COMPONENT;
+                assert_true(g_hash_table_contains(uids, icalproperty_get_relatedto(p)));
+                assert_string_not_equal(icalproperty_get_relatedto(p), own);
+                assert_int_equal(icalparameter_get_reltype(how),
+                                 todo ? ICAL_RELTYPE_SIBLING : ICAL_RELTYPE_PARENT);
+                siblings += todo;
+                parents += !todo;
+            }
+        }
+        assert_int_equal(parents, DEMO_TASKS);
+        assert_true(siblings > 0);
+        icalcomponent_free(calendar);
+    }
+}
+
 /* 3.3.11: backslash, semicolon, comma and a new line are escaped, so that no text becomes a line of the calendar. */
 static void
 texts_are_escaped(void **state)
@@ -269,6 +307,7 @@ main(void)
         cmocka_unit_test(a_calendar_keeps_the_rules),
         cmocka_unit_test(days_and_times),
         cmocka_unit_test(texts_are_escaped),
+        cmocka_unit_test(tasks_are_related),
         cmocka_unit_test(later_exports_replace),
         cmocka_unit_test(no_day_no_calendar),
         cmocka_unit_test(tables),

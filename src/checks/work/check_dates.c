@@ -1,12 +1,17 @@
 /* Dates that cannot be: in the past, past the end; deliveries after their task; needs that nothing ever gives. */
 #include <math.h>
 
+#include "base/time_zone.h"
 #include "checks/work/workings.h"
 
 static void run_past(const Work *work, Result *result);
 const Check check_past_dates = {
     {"work", "dates", "Are the dates of the tasks still to come?", LINE_DONE, NULL},
     .planned = run_past};
+
+static void run_clock(const Work *work, Result *result);
+const Check check_clock = {{"work", "clock", "Is the clock of the berth known?", LINE_DONE, NULL},
+                           .planned = run_clock};
 
 static void run_delivery(const Work *work, Result *result);
 const Check check_delivery = {
@@ -24,6 +29,29 @@ static const Source written = {"what the boat file says of the berth", STANDING_
 
 #define WARM_K                                                                                     \
     283.15 /* where no least temperature is given: conventional epoxy, docs/methods/work.md 3.5 */
+
+/* --- the clock ------------------------------------------------------------------------------------------------------- */
+
+/* Said only where it is not known: a zone that is spelt wrong would shift all daylight. */
+static void
+run_clock(const Work *work, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    size_t n = 0;
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        n += work_task_is_open(&plan->task[i]) && (plan->task[i].needs & NEED_DAYLIGHT) != 0;
+    TimeZone *zone = time_zone_find(plan->zone);
+    if (plan->zone != NULL && n > 0 && zone == NULL) {
+        Finding *f = result_say(result, &check_clock.info, NULL, "berth.zone", LEVEL_DOUBT, NULL);
+        finding_rests_on(result, f, &calendar);
+        finding_text(result, f,
+                     "\"{0}\" is in no table of time zones: for {1} by daylight the clock is taken "
+                     "one hour ahead of the sun",
+                     plan->zone, tasks_text(result, n), NULL);
+        finding_settle(result, f, "berth.zone", "write it as Europe/Amsterdam is written");
+    }
+    time_zone_free(zone);
+}
 
 /* --- the past -------------------------------------------------------------------------------------------------------- */
 

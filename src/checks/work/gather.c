@@ -324,6 +324,7 @@ fill_berth(Work *work)
     plan->overrun_money_per_day = berth->overrun_money_per_day;
     plan->chance_frac = berth->chance_frac;
     plan->indoors_K = berth->indoors_K;
+    plan->zone = berth->zone;
     plan->latitude_rad = berth->place.latitude_rad;
     plan->longitude_rad = berth->place.longitude_rad;
     fill_week(&berth->hours, plan->n_yard_spans, plan->yard_span);

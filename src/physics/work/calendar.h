@@ -54,9 +54,9 @@ Calendar *calendar_week(long first_day, size_t days, size_t n, const WeekHours h
 Calendar *calendar_always(long first_day, size_t days);
 /* Windows in any order; what lies outside the stretch is cut off. */
 Calendar *calendar_windows(long first_day, size_t days, size_t n, const OpenHours window[]);
-/* From sunrise to sunset. */
+/* From sunrise to sunset. zone_h[days]: hours that the clock of each day is ahead of universal time. */
 Calendar *calendar_daylight(long first_day, size_t days, double latitude_rad, double longitude_rad,
-                            double zone_h);
+                            const double zone_h[]);
 /* Of the same stretch: open in both; open in the first and not in the second. */
 Calendar *calendar_both(const Calendar *a, const Calendar *b);
 Calendar *calendar_less(const Calendar *a, const Calendar *b);

@@ -204,7 +204,7 @@ calendar_windows(long first_day, size_t days, size_t n, const OpenHours window[]
 
 Calendar *
 calendar_daylight(long first_day, size_t days, double latitude_rad, double longitude_rad,
-                  double zone_h)
+                  const double zone_h[])
 {
     if (days > CALENDAR_DAYS)
         return NULL;
@@ -212,7 +212,7 @@ calendar_daylight(long first_day, size_t days, double latitude_rad, double longi
     for (size_t d = 0; d < days; d++) {
         long midnight = (long) d * MINUTES_A_DAY;
         Daylight light;
-        if (daylight_of(first_day + (long) d, latitude_rad, longitude_rad, zone_h, &light) ==
+        if (daylight_of(first_day + (long) d, latitude_rad, longitude_rad, zone_h[d], &light) ==
             REFUSED)
             break;
         if (light.sun == SUN_ALWAYS_UP)

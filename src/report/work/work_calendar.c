@@ -13,7 +13,8 @@ typedef struct {
     const Office *lib;
     const WorkLines *lines;
     icalcomponent *calendar;
-    char *boat; /* of the UIDs */
+    char *boat;        /* of the UIDs */
+    GPtrArray *before; /* [n_tasks] GArray of tasks that must come first, or NULL */
     double stamp_day;
 } Calendar;
 
@@ -48,6 +49,31 @@ static void
 put(const Calendar *c, icalcomponent *component, icalproperty *property)
 {
     c->lib->icalcomponent_add_property(component, property);
+}
+
+/* A parent is what the entry is a piece of; a sibling what comes before it (3.2.15: the standard has no word for an order). */
+static void
+relate(const Calendar *c, icalcomponent *e, const char *path, icalparameter_reltype how)
+{
+    g_autofree char *uid = g_strdup_printf("%s@%s.careen", path, c->boat);
+    icalproperty *related = c->lib->icalproperty_new_relatedto(uid);
+    c->lib->icalproperty_add_parameter(related, c->lib->icalparameter_new_reltype(how));
+    put(c, e, related);
+}
+
+/* Tasks by the task that waits for them, once. */
+static GPtrArray *
+tasks_before(const WorkPlan *plan)
+{
+    GPtrArray *before = g_ptr_array_new_with_free_func((GDestroyNotify) g_array_unref);
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        g_ptr_array_add(before, g_array_new(FALSE, FALSE, sizeof(size_t)));
+    for (size_t k = 0; k < plan->n_ties; k++) {
+        const WorkTie *tie = &plan->tie[k];
+        if (tie->kind == WORK_TIE_AFTER && tie->overruled == NULL)
+            g_array_append_val((GArray *) before->pdata[tie->to], tie->from);
+    }
+    return before;
 }
 
 /* An entry with its name, its stamp and its summary; serial: of several entries of one path, from 1; 0: the only one. */
@@ -88,10 +114,9 @@ append_note(GString *out, const char *label, const char *text)
 }
 
 static void
-describe(const Calendar *c, icalcomponent *e, const WorkLine *line)
+describe(const Calendar *c, icalcomponent *e, const WorkLine *line, GString *notes)
 {
     const WorkTask *task = line->task;
-    g_autoptr(GString) notes = g_string_new(NULL);
     g_autofree char *hours = work_hours_words(task->left_h), *needs = work_needs_words(task);
     g_autofree char *where = work_where_words(c->lines->plan, task);
     append_note(notes, "Why then", line->when != NULL ? line->when->why : NULL);
@@ -123,8 +148,24 @@ spells_of(const Calendar *c, const WorkLine *line)
             entry(c, ICAL_VEVENT_COMPONENT, line->task->path, ++serial, "", line->task->name);
         put(c, event, c->lib->icalproperty_new_dtstart(time_of(c, spell->from_day, false)));
         put(c, event, c->lib->icalproperty_new_dtend(time_of(c, spell->to_day, false)));
-        describe(c, event, line);
+        g_autoptr(GString) notes = g_string_new(NULL);
+        describe(c, event, line, notes);
+        relate(c, event, line->task->path, ICAL_RELTYPE_PARENT);
     }
+}
+
+/* What must be done first, named in its words and by its UID. */
+static void
+order_of(const Calendar *c, icalcomponent *todo, size_t task, GString *notes)
+{
+    const GArray *before = c->before->pdata[task];
+    g_autoptr(GString) names = g_string_new(NULL);
+    for (guint k = 0; k < before->len; k++) {
+        const WorkTask *from = &c->lines->plan->task[g_array_index(before, size_t, k)];
+        relate(c, todo, from->path, ICAL_RELTYPE_SIBLING);
+        g_string_append_printf(names, "%s%s", k > 0 ? "; " : "", from->name);
+    }
+    append_note(notes, "After", names->str);
 }
 
 static icalproperty_status
@@ -154,7 +195,9 @@ to_do(const Calendar *c, const WorkLine *line)
     put(c, todo, c->lib->icalproperty_new_percentcomplete((int) round(100.0 * done)));
     if (line->when != NULL && isfinite(line->when->finish_day))
         put(c, todo, c->lib->icalproperty_new_due(time_of(c, line->when->finish_day + 1.0, true)));
-    describe(c, todo, line);
+    g_autoptr(GString) notes = g_string_new(NULL);
+    order_of(c, todo, line->at, notes);
+    describe(c, todo, line, notes);
 }
 
 /* ---- the rest ---- */
@@ -254,7 +297,8 @@ write_work_calendar(const WorkSource *source, GError **error)
         return NULL;
     }
     g_autofree char *boat = boat_slug(boat_name(source->result));
-    Calendar c = {lib, lines, lib->icalcomponent_new(ICAL_VCALENDAR_COMPONENT), boat, day};
+    g_autoptr(GPtrArray) before = tasks_before(source->plan);
+    Calendar c = {lib, lines, lib->icalcomponent_new(ICAL_VCALENDAR_COMPONENT), boat, before, day};
     fill(&c);
     char *text = lib->icalcomponent_as_ical_string_r(c.calendar);
     GBytes *bytes = g_bytes_new(text, strlen(text));

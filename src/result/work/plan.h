@@ -183,6 +183,7 @@ typedef struct {
     double air_K[12], indoors_K;                      /* by month; indoors NAN: as the air */
     bool air_stated;                                  /* else usual ones are taken */
     double latitude_rad, longitude_rad;               /* NAN: not said */
+    const char *zone;                                 /* of its clock; NULL: not said */
     size_t n_yard_spans[7]; /* hours of the yard, monday first; all 0: always */
     WorkHours yard_span[7][MAX_WORK_HOURS];
     size_t n_closed;
