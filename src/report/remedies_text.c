@@ -91,22 +91,47 @@ anode_part(const Result *result, const RemedyPart *part, UnitsChoice units)
 }
 
 static char *
-voltage_part(const Result *result, const RemedyPart *part, UnitsChoice units)
+step_up_part(const Result *result, const RemedyPart *part)
+{
+    g_autofree char *circuit = path_words(result, part->path);
+    g_autofree char *from = g_strdup_printf("%g V", part->from_value);
+    g_autofree char *to = g_strdup_printf("%g V", part->to_value);
+    return g_strdup_printf("put a converter from %s to %s before %s, where it is fed", from, to,
+                           circuit);
+}
+
+static char *
+voltage_part(const Result *result, const RemedyPart *part)
 {
     g_autofree char *bank = path_words(result, part->path);
-    g_autofree char *from = value_words(part->from_value, 1.0, Q_VOLTAGE, units);
-    g_autofree char *to = value_words(part->to_value, 1.0, Q_VOLTAGE, units);
+    g_autofree char *from = g_strdup_printf("%g V", part->from_value);
+    g_autofree char *to = g_strdup_printf("%g V", part->to_value);
     return g_strdup_printf("move %s and all that hangs on it from %s to %s", bank, from, to);
 }
 
+static char *
+step_up_takes(const Result *result, const Remedy *remedy)
+{
+    g_autofree char *device = path_words(result, remedy->exchanged[0]);
+    g_autofree char *to = g_strdup_printf("%g V", remedy->part[0].to_value);
+    return g_strdup_printf(
+        "It takes: %s made for %s; a converter that gives its current, the start "
+        "too, where nothing gets wet, with a fuse of its own before it; a tenth "
+        "of the power lost in it. Its least voltage is taken as twice the "
+        "present one: look it up.",
+        device, to);
+}
+
 char *
-remedy_takes_words(const Result *result, const Remedy *remedy, UnitsChoice units)
+remedy_takes_words(const Result *result, const Remedy *remedy)
 {
     const RemedyPart *part = remedy->n_parts > 0 ? &remedy->part[0] : NULL;
-    if (part == NULL || part->kind != REMEDY_VOLTAGE)
+    if (part == NULL || (part->kind != REMEDY_VOLTAGE && part->kind != REMEDY_STEP_UP))
         return NULL;
-    g_autofree char *from = value_words(part->from_value, 1.0, Q_VOLTAGE, units);
-    g_autofree char *to = value_words(part->to_value, 1.0, Q_VOLTAGE, units);
+    if (part->kind == REMEDY_STEP_UP)
+        return step_up_takes(result, remedy);
+    g_autofree char *from = g_strdup_printf("%g V", part->from_value);
+    g_autofree char *to = g_strdup_printf("%g V", part->to_value);
     g_autoptr(GString) out = g_string_new(NULL);
     g_string_append_printf(out,
                            "It takes: the same batteries in series, or others of %s with half the "
@@ -138,8 +163,10 @@ part_words(const Result *result, const RemedyPart *part, UnitsChoice units)
         return bulkhead_part(result, part, units);
     case REMEDY_ANODE:
         return anode_part(result, part, units);
+    case REMEDY_STEP_UP:
+        return step_up_part(result, part);
     case REMEDY_VOLTAGE:
-        return voltage_part(result, part, units);
+        return voltage_part(result, part);
     default:
         return plan_part_words(result, part);
     }
@@ -238,7 +265,7 @@ one(const Result *result, const Finding *f, const Remedy *remedy, const Style *s
             about != NULL ? " (" : "", remedy->because, about != NULL ? ")." : ".");
         study_detail(why, INDENT, style, out);
     }
-    g_autofree char *takes = remedy_takes_words(result, remedy, style->units);
+    g_autofree char *takes = remedy_takes_words(result, remedy);
     if (takes != NULL)
         study_detail(takes, INDENT, style, out);
     g_autofree char *chance = plan_chance_words(remedy);

@@ -9,4 +9,4 @@ void write_remedies_text(const Result *result, const Remedies *remedies, const A
 /* "raise engine vent by 0.52 m, to 1.64 m"; g_free. */
 char *remedy_words(const Result *result, const Remedy *remedy, UnitsChoice units);
 /* What else it takes, as a sentence or more: of another voltage, all that must be made for it; NULL: nothing but itself. g_free. */
-char *remedy_takes_words(const Result *result, const Remedy *remedy, UnitsChoice units);
+char *remedy_takes_words(const Result *result, const Remedy *remedy);

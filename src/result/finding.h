@@ -29,6 +29,7 @@ typedef enum {
     LEVER_ADD_BALLAST,
     LEVER_BULKHEAD, /* a watertight one through a space: path is its range along */
     LEVER_HEAVIER,  /* an anode of the next usual mass, of the same proportions: path is its mass */
+    LEVER_STEP_UP, /* a converter to the next usual voltage before a circuit, its device made for that: path is the circuit's `from` */
     LEVER_HIGHER_VOLTAGE, /* a bank and all that hangs on it, at the next usual voltage: path is the bank's */
     /* Of the work: */
     LEVER_LATER,      /* a day: path is a date */

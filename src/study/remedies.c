@@ -257,6 +257,7 @@ remedy_finding(size_t index, void *data)
         try_two_sizes(work, &search, list, f);
     }
     remedy_try_plan(work, list, f);
+    remedy_try_step_up(work, list, f);
     remedy_try_voltage(work, list, f); /* last: it is the greatest change of all */
     if (list->good->len == 0)
         list->nothing = nothing_words(f, list);

@@ -36,20 +36,25 @@ typedef struct {
     GArray *edits; /* Edit */
 } Writing;
 
-/* Edits numbers that are typed, each times its factor. */
+void
+remedy_scale(const RemedyWork *work, const Record *record, const char *key, double factor,
+             GStringChunk *texts, GArray *edits)
+{
+    g_autofree char *whole = g_strdup_printf("%s.%s", record->path, key);
+    Lever lever = {g_string_chunk_insert(texts, whole), LEVER_EITHER, NAN, NAN};
+    Knob knob;
+    if (knob_of_number(work->solve->boat, &lever, factor > 1.0, &knob))
+        knob_edits(&knob, work->solve->boat, work->solve->stage, fabs(factor - 1.0) * knob.from,
+                   texts, edits);
+}
+
 static void
 scale(const Writing *out, const GPtrArray *records, const Scaled scaled[static MOST_SCALED])
 {
     for (guint i = 0; i < records->len; i++)
-        for (size_t k = 0; k < MOST_SCALED && scaled[k].key != NULL; k++) {
-            const Record *record = g_ptr_array_index(records, i);
-            g_autofree char *whole = g_strdup_printf("%s.%s", record->path, scaled[k].key);
-            Lever lever = {g_string_chunk_insert(out->texts, whole), LEVER_EITHER, NAN, NAN};
-            Knob knob;
-            if (knob_of_number(out->work->solve->boat, &lever, scaled[k].factor > 1.0, &knob))
-                knob_edits(&knob, out->work->solve->boat, out->work->solve->stage,
-                           fabs(scaled[k].factor - 1.0) * knob.from, out->texts, out->edits);
-        }
+        for (size_t k = 0; k < MOST_SCALED && scaled[k].key != NULL; k++)
+            remedy_scale(out->work, g_ptr_array_index(records, i), scaled[k].key, scaled[k].factor,
+                         out->texts, out->edits);
 }
 
 static void

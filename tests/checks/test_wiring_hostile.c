@@ -323,6 +323,47 @@ sources_that_fight_are_answered(void **state)
     solved_clear(&s);
 }
 
+/* Converters that feed themselves, each other, nothing, or that nobody said enough of. */
+static void
+odd_converters_are_answered(void **state)
+{
+    (void) state;
+    static const char *const cases[] = {
+        "  high: {kind: converter, of: box, voltage: 24 V, current: 20 A}\ncircuits:\n" FEED
+        "  own: {from: high, to: box, one-way: 1 m, area: 4 mm2}\n",
+        "  high: {kind: converter, of: box, voltage: 24 V, current: 20 A}\ncircuits:\n" FEED
+        "  in: {from: bank, to: box, one-way: 1 m, area: 4 mm2}\n  own: {from: high, to: box, "
+        "one-way: 1 m, area: 4 mm2}\n",
+        "  a: {kind: converter, of: box, voltage: 24 V, current: 20 A}\n  b: {kind: converter, of: "
+        "tin, voltage: 12 V, current: 20 A}\ncircuits:\n" FEED
+        "  ab: {from: a, to: tin, one-way: 1 m, area: 4 mm2}\n  ba: {from: b, to: box, one-way: 1 "
+        "m, area: 4 mm2}\n",
+        "  high: {kind: converter, voltage: 24 V, current: 20 A}\ncircuits:\n  out: {from: high, "
+        "to: "
+        "lamp, one-way: 1 m, area: 4 mm2}\n",
+        "  high: {kind: converter, of: bank, current: 20 A}\ncircuits:\n  out: {from: high, to: "
+        "lamp, "
+        "one-way: 1 m, area: 4 mm2}\n",
+        "  high: {kind: converter, of: bank, voltage: 12 V, current: 0 A}\ncircuits:\n  out: "
+        "{from: "
+        "high, to: lamp, one-way: 1 m, area: 4 mm2}\n",
+        "  high: {kind: converter, of: bank, voltage: 12 V, current: 20 A, efficiency: 20 %}\n"
+        "circuits:\n  out: {from: high, to: lamp, one-way: 1 m, area: 4 mm2}\n",
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        g_autofree char *text = g_strdup_printf(
+            "careen: 1\nboat: {name: X}\nitems:\n  bank: {battery: {voltage: 12 V, capacity: 100 "
+            "Ah}}\n"
+            "  lamp: {load: {use: other, voltage: 12 V, power: 60 W}}\n  box: {what: box}\n  tin: "
+            "{what: tin}\nsources:\n  house: {kind: bank, of: bank}\n%ssituations:\n  eve: "
+            "{sources: "
+            "[house], running: {lamp: 1 h}}\n",
+            cases[i]);
+        Solved s = sound(text);
+        solved_clear(&s);
+    }
+}
+
 int
 main(void)
 {
@@ -340,6 +381,7 @@ main(void)
         cmocka_unit_test(mains_on_direct_current_is_told),
         cmocka_unit_test(an_unknown_conductor_carries_nothing_known),
         cmocka_unit_test(sources_that_fight_are_answered),
+        cmocka_unit_test(odd_converters_are_answered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -17,6 +17,7 @@ way_word(LeverWay way)
                                         [LEVER_ADD_BALLAST] = "ballast",
                                         [LEVER_BULKHEAD] = "bulkhead",
                                         [LEVER_HEAVIER] = "heavier",
+                                        [LEVER_STEP_UP] = "step-up",
                                         [LEVER_HIGHER_VOLTAGE] = "next voltage",
                                         [LEVER_LATER] = "later",
                                         [LEVER_EARLIER] = "sooner",

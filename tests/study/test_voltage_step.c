@@ -213,6 +213,57 @@ not_where_it_makes_no_sense(void **state)
     opened_free(o);
 }
 
+/* 12 A at 12 V over 9 m of 6 mm2: 18 m 3.39 mohm/m (IEC 60228, class 5 tinned), warmed to 30 K + 75 K (12 / 60)^2 degC, and 0.4 mohm are 64.7 mohm;
+ * with 35 mm2 before it, 0.793 V are lost and 3 % of 12 V are 0.36 V. Behind a converter 6 A: 64.0 mohm 6 A = 0.384 V of 24 V, and 3 % of them are
+ * 0.72 V. It draws 24 V 6 A / 0.9 = 160 W at its input. */
+static void
+a_step_up_before_one_device(void **state)
+{
+    (void) state;
+    static const char text[] =
+        "careen: 1\nboat: {name: X}\nitems:\n  bank:\n    battery: {voltage: 12 V, capacity: 200 "
+        "Ah, "
+        "charge: 100 %% (measured), resistance: 4 mohm (maker)}\n  pump:\n    load: {draws: "
+        "current, "
+        "use: critical, voltage: 12 V, current: %s (plate)}\nsources:\n  house: {kind: bank, of: "
+        "bank}\nbusbars:\n  board: {along: 4 m, across: 0.5 m starboard, height: 1.2 "
+        "m}\ncircuits:\n  "
+        "main: {from: bank, to: board, one-way: 1 m ± 0 m, area: 35 mm2, insulation: 105 degC, "
+        "runs: "
+        "cabin, bundle: 2, contacts: 0.4 mohm ± 0 mohm, protect: {kind: fuse, class: class-t, "
+        "rating: "
+        "100 A}}\n  feed:\n    from: board\n    to: pump\n    one-way: 9 m ± 0 m\n    area: 6 "
+        "mm2\n    "
+        "insulation: 105 degC\n    runs: cabin\n    bundle: 2\n    contacts: 0.4 mohm ± 0 mohm\n   "
+        " "
+        "protect: {kind: fuse, class: class-t, rating: 60 A}\n";
+    g_autofree char *little = g_strdup_printf(text, "12 A"), *much = g_strdup_printf(text, "45 A");
+    Opened *o = open_text(little, NULL, STAGE_DONE);
+    assert_true(fabs(result_finding_find(o->result, "wiring.voltage-loss.feed")->value - 0.793) <
+                0.002);
+    g_autoptr(Remedies) remedies = of_loss(o);
+    const RemediesOf *of = remedies_for(remedies, "wiring.voltage-loss.feed");
+    const Remedy *step = NULL;
+    for (size_t i = 0; i < of->n_remedies; i++)
+        if (of->remedy[i].part[0].kind == REMEDY_STEP_UP)
+            step = &of->remedy[i];
+    assert_non_null(step);
+    assert_true(fabs(step->value - 0.384) < 0.001 && fabs(step->limit - 0.72) < 1e-9);
+    assert_string_equal(step->exchanged[0], "items.pump");
+    Opened *after = opened_apply(o, step);
+    double in_A = result_answer_find(after->result, "wiring.current.step-up-in")->value;
+    double main_V = 12.65 - in_A * (0.004 + 2.0 * 0.565e-3 * 1.0393 + 0.4e-3);
+    double input_V = main_V - in_A * (0.6 * 3.39e-3 * 1.0393 + 0.8e-3); /* contacts as assumed */
+    assert_true(fabs(in_A * input_V / 160.0 - 1.0) < 1e-3);
+    opened_free(after);
+    opened_free(o);
+    o = open_text(much, NULL, STAGE_DONE); /* 22.5 A: no converter gives that */
+    const Finding *f = result_finding_find(o->result, "wiring.voltage-loss.feed");
+    for (size_t i = 0; i < f->levers; i++)
+        assert_int_not_equal(f->lever[i].way, LEVER_STEP_UP);
+    opened_free(o);
+}
+
 int
 main(void)
 {
@@ -222,6 +273,7 @@ main(void)
         cmocka_unit_test(fuses_of_the_old_voltage_reject_it),
         cmocka_unit_test(a_link_to_the_old_voltage_rejects_it),
         cmocka_unit_test(not_where_it_makes_no_sense),
+        cmocka_unit_test(a_step_up_before_one_device),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

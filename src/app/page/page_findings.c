@@ -123,7 +123,7 @@ remedy_item(Page *page, const char *finding, const Remedy *remedy, size_t i)
     g_autofree char *number = g_strdup_printf("%zu", i);
     markup_open(page->out, "li", NULL);
     page_text(page, "p", NULL, words);
-    g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
+    g_autofree char *takes = remedy_takes_words(page->result, remedy);
     if (takes != NULL)
         page_text(page, "p", "quiet", takes);
     g_autofree char *chance = plan_chance_words(remedy);

@@ -122,7 +122,7 @@ page_remedy(Page *page)
     page_title(page, "Tried: %s", words);
     g_autofree char *against = g_strdup_printf("Against: %s", sentence);
     page_text(page, "p", NULL, against);
-    g_autofree char *takes = remedy_takes_words(page->result, remedy, page->units);
+    g_autofree char *takes = remedy_takes_words(page->result, remedy);
     if (takes != NULL)
         page_text(page, "p", NULL, takes);
     g_autofree char *chance = plan_chance_words(remedy);

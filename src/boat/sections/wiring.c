@@ -10,6 +10,7 @@ static const Choice source_kinds[] = {
     {"generator", "gives mains voltage while it runs"},
     {"inverter", "makes mains voltage from a battery"},
     {"inverter-charger", "makes mains voltage from a battery, and charges it from shore"},
+    {"converter", "makes another direct voltage from that which reaches the item it is (`of`)"},
     {NULL, NULL},
 };
 static const Choice bonds[] = {

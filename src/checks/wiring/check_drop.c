@@ -89,6 +89,7 @@ judge_loss(const Wiring *wiring, size_t i, const Flow *flow, Result *result)
         finding_settle(result, f, f->settle_path, joints_test(wiring, cable, result));
     finding_situation(result, f, flow_words(result, flow));
     wire_levers(result, f, cable);
+    lever_step_up(wiring, cable, f, result);
     lever_higher_voltage(wiring, cable->to, f, result);
 }
 
@@ -217,6 +218,8 @@ run_least(const Wiring *wiring, Result *result)
         finding_text(result, f, "{about} gets {value} ({situation}) and needs {limit}", NULL);
         finding_situation(result, f, flow_words(result, worst));
         levers_of_way(wiring, place, f, result);
+        if (cable_to(wiring, place) != NULL)
+            lever_step_up(wiring, cable_to(wiring, place), f, result);
         lever_higher_voltage(wiring, i, f, result);
         g_autofree char *lead = g_strconcat("wiring.starter-lead.", place->id, NULL);
         const Finding *thin = result_finding_find(result, lead);

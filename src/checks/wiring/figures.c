@@ -68,6 +68,8 @@ kind_of_source(const SourceSection *source)
         return NODE_ALTERNATOR;
     case SOURCE_CHARGER:
         return NODE_CHARGER;
+    case SOURCE_CONVERTER: /* a bar of its own voltage */
+        return NODE_BOARD;
     case SOURCE_SOLAR:
         return NODE_SOLAR;
     case SOURCE_GENERATOR:

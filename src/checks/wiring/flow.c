@@ -3,6 +3,7 @@
 #include <math.h>
 #include <string.h>
 
+#include "checks/wiring/converters.h"
 #include "checks/wiring/mains.h"
 #include "physics/wiring/network_fault.h"
 #include "physics/wiring/pm_thruster.h"
@@ -12,7 +13,7 @@
 #define TO_REFERENCE_OHM                                                                           \
     1e6                /* holds a source's negative near 0 V and carries nothing that counts */
 #define AS_WARM_K 0.05 /* 0.02 % of the resistance */
-enum { WARMING_ROUNDS = 5 };
+enum { WARMING_ROUNDS = 5, CONVERTER_ROUNDS = 8 };
 
 static size_t
 positive(size_t place)
@@ -112,6 +113,17 @@ add_source(const Place *place, size_t i, bool best, GArray *elements)
     add(elements, resistor(negative(i), 0, TO_REFERENCE_OHM));
 }
 
+/* Whatever the situation names: it gives while its input does. Its two sides share their negative. */
+static void
+add_converter(const Wiring *wiring, const Flow *flow, size_t i, GArray *elements)
+{
+    const Place *place = wiring_place(wiring, i);
+    if (!converter_gives(wiring, flow, place))
+        return;
+    add_source(place, i, false, elements);
+    add(elements, resistor(negative(converter_input(wiring, place)), negative(i), BOLTED_OHM));
+}
+
 static void
 add_load(const Place *place, size_t i, bool starts, GArray *elements)
 {
@@ -170,10 +182,13 @@ elements_of(const Wiring *wiring, const Flow *flow, const List *sources, bool be
     add_bolted(wiring, elements);
     for (guint i = 0; i < wiring->places->len; i++) {
         const Place *place = wiring_place(wiring, i);
-        if (place->source != NULL &&
-            (sources != NULL ? named(sources, place) : place->battery != NULL) &&
-            mains_charger_works(wiring, flow->situation, place->source))
+        if (place_converts(place)) {
+            add_converter(wiring, flow, i, elements);
+        } else if (place->source != NULL &&
+                   (sources != NULL ? named(sources, place) : place->battery != NULL) &&
+                   mains_charger_works(wiring, flow->situation, place->source)) {
             add_source(place, i, best, elements);
+        }
         if (flow->inverts_W[i] > 0.0 && !flow->collapsed[i])
             add_inverter(i, flow->inverts_W[i], elements);
         else if (flow->running[i] && !flow->collapsed[i] && !mains_is_load(wiring, i))
@@ -294,7 +309,7 @@ put_back(const Wiring *wiring, Flow *flow, const List *sources)
 
 /* A load that asks for more than reaches it is taken off, marked, and the rest solved again. */
 static void
-flow_solve(const Wiring *wiring, Flow *flow, const List *sources)
+solve_loads(const Wiring *wiring, Flow *flow, const List *sources)
 {
     guint off = 0;
     size_t at = solve_with(wiring, flow, sources);
@@ -304,6 +319,17 @@ flow_solve(const Wiring *wiring, Flow *flow, const List *sources)
     }
     if (off > 1 && flow->outcome == NETWORK_SOLVED)
         put_back(wiring, flow, sources);
+}
+
+/* What a converter draws follows from what it gives, and that hangs on its input only as on or off. */
+static void
+flow_solve(const Wiring *wiring, Flow *flow, const List *sources)
+{
+    for (int round = 0; round < CONVERTER_ROUNDS; round++) {
+        solve_loads(wiring, flow, sources);
+        if (!converters_draw(wiring, flow))
+            break;
+    }
 }
 
 static Flow *
@@ -431,6 +457,7 @@ find_faults(const Wiring *wiring, bool best, double fault_A_at[])
 {
     size_t n = wiring->places->len, points = 0;
     Flow *cold = flow_new(wiring, "");
+    converters_off(wiring, cold); /* what they drive into a short is no more than their limit */
     g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, best);
     flow_free(cold);
     Network network = network_of(wiring, elements);
@@ -459,6 +486,7 @@ wiring_fault_without_A(const Wiring *wiring, const Cable *cable, size_t place)
 {
     enum { OPEN_OHM = 1000000000 };
     Flow *cold = flow_new(wiring, "");
+    converters_off(wiring, cold); /* what they drive into a short is no more than their limit */
     g_autoptr(GArray) elements = elements_of(wiring, cold, NULL, true);
     flow_free(cold);
     /* As put_cables puts them. */

@@ -122,3 +122,29 @@ lever_higher_voltage(const Wiring *wiring, size_t place, Finding *f, Result *res
                       LEVER_HIGHER_VOLTAGE, NAN, NAN);
     }
 }
+
+static bool
+is_only_cable(const Wiring *wiring, const Cable *cable)
+{
+    for (guint i = 0; i < wiring->cables->len; i++) {
+        const Cable *other = wiring_cable(wiring, i);
+        if (other != cable && (other->from == cable->to || other->to == cable->to))
+            return false;
+    }
+    return true;
+}
+
+void
+lever_step_up(const Wiring *wiring, const Cable *cable, Finding *f, Result *result)
+{
+    const Place *from = wiring_place(wiring, cable->from), *to = wiring_place(wiring, cable->to);
+    const LoadRole *load = to->load != NULL ? to->load->data : NULL;
+    bool suits = load != NULL && load->use != LOAD_STARTER && load->use != LOAD_THRUSTER &&
+                 from->nominal_V < HIGHEST_V && is_like(load->voltage_V, from->nominal_V) &&
+                 isfinite(load->voltage_V) && place_current_A(to) <= VOLTAGE_STEP * STEP_UP_MOST_A;
+    if (f->level == LEVEL_FINE || !suits || cable_ways(cable) != 2.0 ||
+        !is_only_cable(wiring, cable))
+        return;
+    finding_lever(result, f, result_text(result, "%s.from", cable->record->path), LEVER_STEP_UP,
+                  NAN, NAN);
+}

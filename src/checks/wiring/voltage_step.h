@@ -21,5 +21,12 @@ bool voltage_system_find(const Wiring *wiring, size_t place, VoltageSystem *syst
 void voltage_system_clear(VoltageSystem *system);
 G_DEFINE_AUTO_CLEANUP_CLEAR_FUNC(VoltageSystem, voltage_system_clear)
 
+/* Converters are sold up to about so much at their higher side (common practice, no source). */
+#define STEP_UP_MOST_A 20.0
+
+/* Names a converter before a device's own circuit as a lever of a finding about it: a pair that feeds nothing else, from 12 or 24 V, and
+ * no more than a converter gives. */
+void lever_step_up(const Wiring *wiring, const Cable *cable, Finding *f, Result *result);
+
 /* Names the next voltage as a lever of a finding about a device there, when the finding is no fine one and the system has one. */
 void lever_higher_voltage(const Wiring *wiring, size_t place, Finding *f, Result *result);

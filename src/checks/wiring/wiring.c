@@ -129,9 +129,9 @@ static void
 add_source(Wiring *wiring, const Record *record)
 {
     const SourceSection *source = record->data;
-    size_t item = gives_mains(source) || source->kind == SOURCE_CHARGER
-                      ? NO_PLACE
-                      : wiring_place_find(wiring, source->of.id);
+    bool apart = source->kind == SOURCE_CHARGER || source->kind == SOURCE_CONVERTER;
+    size_t item =
+        gives_mains(source) || apart ? NO_PLACE : wiring_place_find(wiring, source->of.id);
     if (item == NO_PLACE) {
         add_place(wiring, record);
         item = wiring_place_find(wiring, record->id);

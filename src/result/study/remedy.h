@@ -10,6 +10,7 @@ typedef enum {
     REMEDY_BALLAST,
     REMEDY_BULKHEAD,
     REMEDY_ANODE,   /* heavier ones, of the same proportions */
+    REMEDY_STEP_UP, /* a converter before the circuit of one device */
     REMEDY_VOLTAGE, /* a bank with all that hangs on it */
     /* Of the work: */
     REMEDY_DAY,     /* of a date: from_value and to_value are day numbers */
@@ -23,7 +24,9 @@ typedef enum {
 
 typedef struct { /* one lever that was moved, in words */
     RemedyKind kind;
-    const char *path;      /* of the field; of ballast, the new item's; of a voltage, the bank */
+    const char
+        *path; /* of the field; of ballast, the new item's; of a voltage, the bank; of a step-up,
+                            * the circuit */
     const char *from, *to; /* of a choice: words */
     double from_value,
         to_value; /* of a number, SI; of a bulkhead, the old end and where it stands */
