@@ -343,8 +343,7 @@ protection_words(const Cables *cables, const Record *protect)
     if (typed->kind == PROTECT_BREAKER && curve != NULL)
         g_string_append_printf(words, " %s", curve);
     g_autofree char *rating = rating_words(cables, protect);
-    g_string_append_printf(words, ", %s%s", rating,
-                           typed->ends == PROTECT_BOTH_ENDS ? ", at each end" : "");
+    g_string_append_printf(words, ", %s", rating);
     return g_string_free(g_steal_pointer(&words), FALSE);
 }
 
@@ -366,6 +365,13 @@ leads_to_starter(const Cables *cables, const CableLine *line)
     return load != NULL && ((const LoadRole *) load->data)->use == LOAD_STARTER;
 }
 
+bool
+protected_at_both(const CableLine *line)
+{
+    return line->protect != NULL &&
+           ((const Protection *) line->protect->data)->ends == PROTECT_BOTH_ENDS;
+}
+
 char *
 guard_words(const Cables *cables, const CableLine *line)
 {
@@ -373,8 +379,10 @@ guard_words(const Cables *cables, const CableLine *line)
         return g_strdup("\u2013");
     if (line->protect == NULL && leads_to_starter(cables, line))
         return g_strdup("none (starter)");
-    if (line->protect != NULL || line->guarded == NULL)
-        return protection_words(cables, line->protect);
+    if (line->protect != NULL || line->guarded == NULL) {
+        g_autofree char *words = protection_words(cables, line->protect);
+        return g_strconcat(words, protected_at_both(line) ? ", at each end" : "", NULL);
+    }
     g_autofree char *rating = answer_cell(cables, line->guarded);
     return g_strdup_printf("by its board, %s", rating);
 }

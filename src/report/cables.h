@@ -66,6 +66,7 @@ char *answer_cell(const Cables *cables, const Answer *answer);
 char *protection_words(const Cables *cables, const Record *protect); /* "fuse, blade, 10 A" */
 /* The same, or what guards the board when it has none of its own. */
 char *guard_words(const Cables *cables, const CableLine *line);
+bool protected_at_both(const CableLine *line); /* one at each end */
 /* No line ends between a number and its unit; takes text, gives g_free. */
 char *unparted(char *text);
 /* How many are marked so. */

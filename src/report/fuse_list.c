@@ -108,9 +108,9 @@ all_fuses(const Cables *cables)
             g_ptr_array_add(fuses, (gpointer) own);
     }
     for (guint i = 0; i < cables->lines->len; i++) {
-        const Record *own = ((const CableLine *) g_ptr_array_index(cables->lines, i))->protect;
-        if (is_fuse(own))
-            g_ptr_array_add(fuses, (gpointer) own);
+        const CableLine *line = g_ptr_array_index(cables->lines, i);
+        for (int n = protected_at_both(line) ? 2 : 1; n > 0 && is_fuse(line->protect); n--)
+            g_ptr_array_add(fuses, (gpointer) line->protect);
     }
     return fuses;
 }

@@ -124,6 +124,22 @@ def test_reels_and_spares_add_up(folder):
     expect(spare is not None and "breaker B" in fuses, fuses)
 
 
+def test_a_fuse_at_each_end_is_two(folder):
+    """One link with a fuse at each end and one cable with one: three fitted, half of them and one more to carry."""
+    protect = "protect: {kind: fuse, class: class-t, rating: 50 A"
+    cable = "from: one, to: two, one-way: 1 m, area: 50 mm2, insulation: 105 degC"
+    (folder.path / "two.yaml").write_text(
+        "careen: 1\nboat: {name: Two}\nitems:\n  one: {battery: {voltage: 12 V, capacity: 200 Ah}}\n"
+        "  two: {battery: {voltage: 12 V, capacity: 200 Ah}}\nsources:\n  a: {kind: bank, of: one}\n"
+        f"  b: {{kind: bank, of: two}}\ncircuits:\n  link: {{{cable}, usually: apart, {protect}, ends: both}}}}\n"
+        f"  feed: {{{cable}, {protect}}}}}\n", encoding="utf-8")
+    folder.run("print", "two.yaml", "fuse-list", "-o", "f.pdf", status=0)
+    fuses = text_of(folder.path / "f.pdf")
+    if fuses is not None:
+        expect(re.search(r"fuse, class-t, 50\s*A\s+3\s+2\b", fuses) is not None, fuses)
+        expect("each end" in fuses, fuses)
+
+
 def circuits_of(text):
     """id -> its keys, read by indentation alone: no reader of ours."""
     block = re.search(r"^circuits:\n(.*?)(?=^\S)", text, re.S | re.M)[1]
