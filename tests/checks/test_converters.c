@@ -83,14 +83,25 @@ it_is_no_bank(void **state)
     solved_clear(&s);
 }
 
+/* 20 A are no danger for 6 mm2 (40 A at 60 degC by 10 AWG of 33 CFR 183.425), and nobody said what runs where: a doubt, no danger. */
+static void
+it_limits_itself(void **state)
+{
+    (void) state;
+    Solved s = converted("current", "12 A", "house");
+    const Finding *f = finding(&s, "wiring.protection.out");
+    assert_int_equal(f->level, LEVEL_DOUBT);
+    assert_true(fabs(f->value - 20.0) < 1e-9 && fabs(f->limit - 40.0) < 1e-9);
+    solved_clear(&s);
+}
+
 int
 main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(what_it_gives_it_draws),
-        cmocka_unit_test(a_dead_input_gives_nothing),
-        cmocka_unit_test(its_limit_holds),
-        cmocka_unit_test(it_is_no_bank),
+        cmocka_unit_test(what_it_gives_it_draws), cmocka_unit_test(a_dead_input_gives_nothing),
+        cmocka_unit_test(its_limit_holds),        cmocka_unit_test(it_is_no_bank),
+        cmocka_unit_test(it_limits_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

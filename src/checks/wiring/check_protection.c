@@ -1,6 +1,7 @@
 /* Can a cable burn: what it carries, what protects it, where that stands, and whether it can break the fault. */
 #include <math.h>
 
+#include "checks/wiring/converters.h"
 #include "checks/wiring/device.h"
 #include "checks/wiring/workings.h"
 
@@ -96,6 +97,27 @@ judge_rating(const Cable *cable, const Record *protect, Result *result)
                        "read the size on the cable, or measure across one conductor");
 }
 
+/* A converter without a fuse behind it gives what it is made for and no more, into a short too. */
+static void
+judge_limited(const Cable *cable, const Place *converter, Result *result)
+{
+    static const Source limited = {"ABYC E-11 as excerpted: what limits itself; "
+                                   "docs/methods/wires.md 3.1a",
+                                   STANDING_SECONDARY};
+    Working *w = result_working(result, "What the converter gives against the conductor behind it");
+    steps_of_ampacity(w, cable);
+    working_from_boat(w, "I", converter->source, "current");
+    double gives_A = ((const SourceSection *) converter->source->data)->current_A;
+    Finding *f = result_judge(result, &check_protection.info, cable->record->id,
+                              cable->record->path, LEVEL_DANGER, w, gives_A, 0.0, AT_MOST,
+                              cable->ampacity.allowed_A, Q_CURRENT, &limited);
+    finding_text(result, f,
+                 "No fuse protects {about}: its converter gives {value} at most, and its conductor "
+                 "may carry {limit} where it runs",
+                 NULL);
+    lever_thicker(result, f, cable);
+}
+
 static void
 run_protection(const Wiring *wiring, Result *result)
 {
@@ -106,7 +128,10 @@ run_protection(const Wiring *wiring, Result *result)
             continue; /* returns carry what the fed conductor lets through; cranking leads are excepted */
         const Record *protect = cable_protection(wiring, cable);
         const Protection *typed = protect != NULL ? protect->data : NULL;
-        if (typed == NULL || typed->kind == PROTECT_NONE)
+        bool bare = typed == NULL || typed->kind == PROTECT_NONE;
+        if (bare && place_converts(wiring_place(wiring, cable->from)))
+            judge_limited(cable, wiring_place(wiring, cable->from), result);
+        else if (bare)
             say_unprotected(wiring, cable, typed != NULL, result);
         else
             judge_rating(cable, protect, result);
