@@ -10,7 +10,14 @@
 #include "study/remedy_parts.h"
 #include "study/work_forecast.h"
 
-enum { TRIALS = 2000, MOST_DAYS = 366, WEEK = 7, MOST_HANDS = 3, MOST_OUT = 2 };
+enum {
+    TRIALS = 2000,
+    MOST_DAYS = 366,
+    WEEK = 7,
+    MOST_HANDS = 3,
+    MOST_OUT = 2,
+    MOST_RECKONED = 2000
+};
 
 static const char *const weekdays[WEEK] = {"mon", "tue", "wed", "thu", "fri", "sat", "sun"};
 
@@ -20,14 +27,18 @@ static const char *const weekdays[WEEK] = {"mon", "tue", "wed", "thu", "fri", "s
 static void
 reckon(const RemedyWork *work, const WorkPlan *plan, double *chance_frac, double *p50_day)
 {
+    *chance_frac = *p50_day = NAN;
+    if (plan->n_tasks > MOST_RECKONED)
+        return;
     StudyHow how = {.threads = 1,
                     .seed = work->how != NULL ? work->how->seed : 0,
                     .samples = TRIALS,
                     .cancel = work->how != NULL ? work->how->cancel : NULL};
     g_autoptr(WorkForecast) f = work_forecast(plan, &(ForecastAsked){.brief = true}, &how);
-    bool known = f != NULL && f->fault == NULL && f->n_milestones > 0;
-    *chance_frac = known ? f->milestone[0].chance_frac : NAN;
-    *p50_day = known ? f->milestone[0].p50_day : NAN;
+    if (f == NULL || f->fault != NULL || f->n_milestones == 0)
+        return;
+    *chance_frac = f->milestone[0].chance_frac;
+    *p50_day = f->milestone[0].p50_day;
 }
 
 void
@@ -186,9 +197,11 @@ shift_days(const Draft *draft, size_t n, const Day day[], int shift)
 static int
 least_shift(const Draft *draft, size_t n, const Day day[], int sign, int most)
 {
+    /* A day that has gone by is moved to come. */
+    int gone = sign > 0 ? MAX(0, draft->work->plan->today - (int) day[0].now_day) : 0;
     int some = 0, step = 1;
     for (int d = 1; d <= most && !study_cancelled(draft->work->how); d += step) {
-        Shifted found = shift_days(draft, n, day, sign * d);
+        Shifted found = shift_days(draft, n, day, sign * (gone + d));
         if (found != SHIFT_FAILS && some == 0)
             some = d;
         if (found == SHIFT_CLEAN) {
@@ -197,15 +210,17 @@ least_shift(const Draft *draft, size_t n, const Day day[], int sign, int most)
         }
         step = d < WEEK ? 1 : WEEK;
     }
-    Shifted wanted = some > 0 ? shift_days(draft, n, day, sign * some) : SHIFT_FAILS;
+    if (some == 0)
+        return 0;
+    Shifted wanted = shift_days(draft, n, day, sign * (gone + some));
     for (int d = MAX(some - WEEK + 1, WEEK + 1); d < some; d++)
-        if (shift_days(draft, n, day, sign * d) >= wanted)
+        if (shift_days(draft, n, day, sign * (gone + d)) >= wanted)
             some = d;
     /* Two things on one day clear it, and leave no margin. */
     bool own_margin = draft->finding->measured && draft->finding->kind == Q_DATE;
-    bool spare = some > 0 && some < most && !own_margin &&
-                 shift_days(draft, n, day, sign * (some + 1)) >= wanted;
-    return sign * (some + spare);
+    bool spare =
+        some < most && !own_margin && shift_days(draft, n, day, sign * (gone + some + 1)) >= wanted;
+    return sign * (gone + some + spare);
 }
 
 static bool

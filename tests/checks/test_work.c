@@ -447,6 +447,56 @@ one_after_the_other_in_a_slot(void **state)
 }
 
 static void
+what_has_gone_by_is_said(void **state)
+{
+    (void) state;
+    static const char slot[] =
+        HEAD "berth:\n  lies: ashore\n  slots:\n    s: {kind: launch, from: 1999-01-01, booked: "
+             "'yes (x)'}\n"
+             "%swork:\n  a: {takes: 1 h / 2 h / 3 h, kind: [launch]%s}\n" HANDS TODAY;
+    g_autofree char *alone = g_strdup_printf(slot, "", "");
+    assert_true(says(alone, "work.slot.s"));
+    g_autofree char *more = g_strdup_printf(slot, "    t: {kind: launch, from: 2027-06-01}\n", "");
+    assert_false(says(more, "work.slot.s"));
+    g_autofree char *done = g_strdup_printf(slot, "", ", state: done");
+    assert_false(says(done, "work.slot.s"));
+    static const char mark[] =
+        HEAD "milestones:\n  m: {kind: launch, date: %s}\n"
+             "work:\n  a: {takes: 1 h / 2 h / 3 h, needed-for: [m]}\n" HANDS TODAY;
+    g_autofree char *past = g_strdup_printf(mark, "2020-01-01");
+    g_autofree char *to_come = g_strdup_printf(mark, "2030-01-01");
+    assert_true(says(past, "work.dates.milestone-m"));
+    assert_false(says(to_come, "work.dates.milestone-m"));
+}
+
+static void
+nobody_works_on_no_day(void **state)
+{
+    (void) state;
+    static const char text[] =
+        HEAD "hands:\n  me:\n    hours: 10 h\n    away:\n      always: 2020-01-01 to %s\n"
+             "work:\n  a: {takes: 1 h / 2 h / 3 h}\n" TODAY;
+    g_autofree char *always = g_strdup_printf(text, "2090-01-01");
+    g_autofree char *summer = g_strdup_printf(text, "2027-09-01");
+    assert_true(says(always, "work.hands"));
+    assert_false(says(summer, "work.hands"));
+}
+
+/* Without an end of the berth the year to come is looked at. */
+static void
+too_cold_for_ever(void **state)
+{
+    (void) state;
+    static const char text[] = HEAD SPACES HANDS TODAY
+        "work:\n  a: {takes: 1 h / 2 h / 3 h, where: [fore-cabin], kind: [wet], wait: 24 h, "
+        "least-temperature: %s}\n";
+    g_autofree char *never = g_strdup_printf(text, "120 degC"),
+                    *summer = g_strdup_printf(text, "15 degC");
+    assert_true(says(never, "work.cure.a"));
+    assert_false(says(summer, "work.cure.a"));
+}
+
+static void
 a_zone_spelt_wrong_is_said(void **state)
 {
     (void) state;
@@ -523,6 +573,10 @@ a_chain_of_thousands_is_followed(void **state)
     g_autoptr(Boat) boat = boat_of_text(text->str);
     g_autoptr(WorkPlan) plan = work_plan_of(boat, (Date){0});
     assert_int_equal(plan->n_cycle, 2000);
+    Solved s = solved_text(text->str);
+    assert_true(strlen(finding(&s, "work.order")->words[0]) < 2000); /* told in a few lines */
+    assert_non_null(strstr(finding(&s, "work.order")->words[0], "1988 more tasks"));
+    solved_clear(&s);
 }
 
 int
@@ -544,6 +598,9 @@ main(void)
         cmocka_unit_test(a_cold_coat_takes_longer),
         cmocka_unit_test(hands_and_needs),
         cmocka_unit_test(time_before_a_slot),
+        cmocka_unit_test(what_has_gone_by_is_said),
+        cmocka_unit_test(nobody_works_on_no_day),
+        cmocka_unit_test(too_cold_for_ever),
         cmocka_unit_test(a_zone_spelt_wrong_is_said),
         cmocka_unit_test(one_after_the_other_before_a_slot),
         cmocka_unit_test(one_after_the_other_in_a_slot),

@@ -133,6 +133,8 @@ days_are_moved(void **state)
     static const char past[] =
         HEAD SPACES OWNER "work:\n  a: {takes: 1 h / 2 h / 3 h, start: 2027-02-01}\n";
     assert_int_equal(count(past, "work.dates.a", REMEDY_DAY), 1);
+    g_autofree char *long_ago = with(past, "work.a.start", "1999-02-01");
+    assert_int_equal(count(long_ago, "work.dates.a", REMEDY_DAY), 1);
     static const char cold[] =
         HEAD SPACES OWNER "berth:\n  until: 2027-12-01\n  indoors: 5 degC\n  temperatures: {mar: 4 "
                           "degC, apr: 8 degC, may: 12 degC}\n"

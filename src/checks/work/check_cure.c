@@ -23,10 +23,11 @@ month_for(const WorkPlan *plan, const WorkTask *task)
 {
     if (task->start_day > 0)
         return month_of(task->start_day);
-    if (plan->today == 0 || plan->until_day <= plan->today)
+    if (plan->today == 0 || (plan->until_day > 0 && plan->until_day <= plan->today))
         return -1;
+    int until = plan->until_day > 0 ? plan->until_day : plan->today + 366;
     int from = MAX(plan->today, task->not_before_day), best = month_of(from);
-    for (int day = from; day <= MIN(plan->until_day, from + 366); day += 14)
+    for (int day = from; day <= MIN(until, from + 366); day += 14)
         if (work_plan_temperature_K(plan, task, month_of(day)) >
             work_plan_temperature_K(plan, task, best))
             best = month_of(day);

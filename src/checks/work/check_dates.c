@@ -93,6 +93,30 @@ date_levers(const WorkPlan *plan, const WorkTask *task, Finding *f, Result *resu
         lever_day(result, f, task->path, "not-before", LEVER_EARLIER);
 }
 
+/* Milestones that have gone by while what they need is open; how many. */
+static size_t
+say_milestones(const WorkPlan *plan, Result *result)
+{
+    size_t n = 0;
+    for (size_t i = 0; plan->today > 0 && i < plan->n_milestones; i++) {
+        const WorkMilestone *m = &plan->milestone[i];
+        const WorkTask *open = NULL;
+        for (size_t k = 0; k < m->tasks.n && open == NULL; k++)
+            if (work_task_is_open(&plan->task[m->tasks.at[k]]))
+                open = &plan->task[m->tasks.at[k]];
+        if (m->day == 0 || m->day >= plan->today || open == NULL)
+            continue;
+        n++;
+        Finding *f =
+            result_say(result, &check_past_dates.info, result_text(result, "milestone-%s", m->id),
+                       m->path, LEVEL_FAULT, NULL);
+        finding_rests_on(result, f, &calendar);
+        finding_text(result, f, "\"{about}\" was to be reached by {0}, and \"{1}\" is not done",
+                     day_text(result, m->day), open->name, NULL);
+    }
+    return n;
+}
+
 static void
 run_past(const Work *work, Result *result)
 {
@@ -114,6 +138,7 @@ run_past(const Work *work, Result *result)
         finding_text(result, f, wrong, day_text(result, day), NULL);
         date_levers(plan, task, f, result);
     }
+    bad += say_milestones(plan, result);
     if (dated > 0 && bad == 0) {
         Finding *f = result_say(result, &check_past_dates.info, NULL, "work", LEVEL_FINE, NULL);
         finding_rests_on(result, f, &calendar);

@@ -20,6 +20,8 @@ const Check check_task_hours = {
 
 static const Source rule = {"rules of order, docs/methods/work.md 3.2", STANDING_PRACTICE};
 
+enum { MOST_TOLD = 12 };
+
 /* "\"A\" comes before \"B\", since ...; \"B\" before ...": the whole circle. */
 static const char *
 circle_words(const Work *work, Result *result)
@@ -28,6 +30,12 @@ circle_words(const Work *work, Result *result)
     g_autoptr(GString) text = g_string_new(NULL);
     for (size_t k = 0; k < plan->n_cycle; k++) {
         const WorkTie *tie = &plan->tie[plan->cycle_tie[k]];
+        if (plan->n_cycle > MOST_TOLD && k == MOST_TOLD - 1) {
+            k = plan->n_cycle - 2; /* the last closes the circle */
+            g_string_append_printf(text, "; and so on through %zu more tasks",
+                                   plan->n_cycle - MOST_TOLD);
+            continue;
+        }
         g_string_append_printf(text, "%s\"%s\" must come before \"%s\": %s", k > 0 ? "; " : "",
                                task_name(work, tie->from), task_name(work, tie->to), tie->why);
     }
@@ -38,7 +46,7 @@ circle_words(const Work *work, Result *result)
 static void
 circle_levers(const WorkPlan *plan, Finding *f, Result *result)
 {
-    enum { MOST = 8 };
+    enum { MOST = 4 };
     for (size_t k = 0; k < MIN(plan->n_cycle, MOST); k++) {
         const WorkTie *tie = &plan->tie[plan->cycle_tie[k]];
         const WorkTask *to = &plan->task[tie->to];

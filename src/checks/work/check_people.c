@@ -12,14 +12,19 @@ const Check check_nobody = {
 
 static const Source written = {"what the boat file says of hands", STANDING_OWNER};
 
+/* Hours on any day until the berth ends, or of the year to come. */
 static bool
 ever_works(const WorkPlan *plan, const WorkHand *hand)
 {
-    size_t spans = 0;
-    for (int d = 0; d < 7; d++)
-        spans += hand->n_spans[d];
-    bool over = hand->until_day > 0 && hand->until_day < plan->today;
-    return !over && (spans > 0 || hand->hours_h > 0.0);
+    int from = MAX(plan->today, hand->from_day), until = from + 366;
+    if (plan->until_day > plan->today)
+        until = MIN(until, plan->until_day + 1);
+    if (plan->today == 0) /* no day is known: whether the week has hours */
+        from = until - 7;
+    for (int day = from; day < until; day++)
+        if (work_hand_hours(plan, hand, day) > 0.0)
+            return true;
+    return false;
 }
 
 static bool

@@ -336,11 +336,38 @@ judge_slot(const Work *work, const WorkSlot *slot, Result *result)
         judge_hours(work, slot, &h, counts, result);
 }
 
+/* A booked slot has gone by, and what was to be done in it is still open; with another one listed that one counts. */
+static void
+say_passed(const Work *work, const WorkSlot *slot, Result *result)
+{
+    const WorkPlan *plan = work->plan;
+    unsigned tag = slot->kind == SLOT_LAUNCH ? TAG_LAUNCH
+                   : slot->kind == SLOT_LIFT ? TAG_LIFT
+                                             : TAG_HAUL;
+    const WorkTask *open = NULL;
+    for (size_t i = 0; i < plan->n_tasks && open == NULL; i++)
+        if (work_task_is_open(&plan->task[i]) && (plan->task[i].tags & tag) != 0)
+            open = &plan->task[i];
+    if (open == NULL || slot_after(plan, slot) != NULL)
+        return;
+    Finding *f = result_say(result, &check_slot.info, slot->id, slot->path, LEVEL_FAULT, NULL);
+    finding_rests_on(result, f, &calendar);
+    finding_lever(result, f, result_text(result, "%s.from", slot->path), LEVER_OTHER_SLOT, NAN,
+                  NAN);
+    finding_text(result, f,
+                 "The {about} on {0} has passed, \"{1}\" is not done, and no later one is listed",
+                 day_text(result, slot->from_day), open->name, NULL);
+}
+
 static void
 run_slot(const Work *work, Result *result)
 {
     const WorkPlan *plan = work->plan;
     size_t judged = 0;
+    for (size_t i = 0; plan->today > 0 && i < plan->n_slots; i++)
+        if (plan->slot[i].booked && plan->slot[i].until_day < plan->today && judged++ < MOST_SLOTS)
+            say_passed(work, &plan->slot[i], result);
+    judged = 0;
     for (size_t i = 0; plan->today > 0 && plan->n_hands > 0 && i < plan->n_slots; i++) {
         const WorkSlot *slot = &plan->slot[i];
         bool again = plan->n_stays > 1;
