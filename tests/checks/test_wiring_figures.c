@@ -106,6 +106,27 @@ an_end_that_is_not_written_is_drawn(void **state)
     drawn_clear(&d);
 }
 
+/* By what it gives, not by what it takes. */
+static void
+a_converter_is_drawn_as_one(void **state)
+{
+    (void) state;
+    Drawn d = draw_boat(
+        boat_of_text(HEAD "items:\n  bank: {battery: {voltage: 24 V, capacity: 200 A h}}\n  dcdc: "
+                          "{load: {use: other, voltage: 24 V}}\n  radio: {load: {use: other, "
+                          "voltage: 12 V, power: 30 W}}\nsources:\n  house: {kind: bank, of: "
+                          "bank}\n  low: {kind: converter, of: dcdc, voltage: 12 V, current: 10 "
+                          "A}\ncircuits:\n  in: {from: bank, to: dcdc, one-way: 2 m, area: 4 "
+                          "mm2}\n  out: {from: low, to: radio, one-way: 1 m, area: 4 mm2}\n"),
+        "one-line", NULL, NULL);
+    const OneLinePicture *fig = drawn_data(&d);
+    const OneLineNode *node = &fig->node[link_at(fig, "circuits.in")->to];
+    assert_true(node == &fig->node[link_at(fig, "circuits.out")->from]);
+    assert_int_equal(node->kind, NODE_CONVERTER);
+    assert_true(node->nominal_V == 12.0);
+    drawn_clear(&d);
+}
+
 static void
 without_wiring_it_says_why(void **state)
 {
@@ -423,6 +444,7 @@ main(void)
         cmocka_unit_test(colours_agree_with_findings),
         cmocka_unit_test(a_situation_shows_its_own_currents),
         cmocka_unit_test(an_end_that_is_not_written_is_drawn),
+        cmocka_unit_test(a_converter_is_drawn_as_one),
         cmocka_unit_test(without_wiring_it_says_why),
         cmocka_unit_test(a_record_of_a_picture_without_is_refused),
         cmocka_unit_test(steps_add_up),

@@ -68,8 +68,8 @@ kind_of_source(const SourceSection *source)
         return NODE_ALTERNATOR;
     case SOURCE_CHARGER:
         return NODE_CHARGER;
-    case SOURCE_CONVERTER: /* a bar of its own voltage */
-        return NODE_BOARD;
+    case SOURCE_CONVERTER:
+        return NODE_CONVERTER;
     case SOURCE_SOLAR:
         return NODE_SOLAR;
     case SOURCE_GENERATOR:
@@ -208,7 +208,7 @@ mark_sources(Gather *g)
         node->source = true;
         if (kind_of_source(source) != NODE_UNKNOWN)
             node->kind = kind_of_source(source);
-        if (isnan(node->nominal_V))
+        if (isnan(node->nominal_V) || node->kind == NODE_CONVERTER)
             node->nominal_V = source->voltage_V;
     }
     for (guint i = 0; i < g->node->len; i++) {

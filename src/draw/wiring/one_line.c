@@ -55,17 +55,21 @@ room_beside(const Diagram *d, const OneLineRow *row)
     return CANVAS_WIDTH - 4.0 - texts_x(d, row);
 }
 
-static bool
-head_has_symbol(const Diagram *d, const OneLineRow *row)
+/* On its bar at the left, beside it further in; from the bar. NAN: a board, or named again. */
+static double
+head_symbol_x(const Diagram *d, const OneLineRow *row)
 {
-    return row->kind == ROW_ROOT && d->fig->node[row->node].kind != NODE_BOARD;
+    if (d->fig->node[row->node].kind == NODE_BOARD)
+        return NAN;
+    return row->kind == ROW_ROOT ? 0.0 : row->kind == ROW_BOARD ? SYMBOL_HALF + 8.0 : NAN;
 }
 
 /* Of a head's words, from its bar. */
 static double
 head_text_x(const Diagram *d, const OneLineRow *row)
 {
-    return head_has_symbol(d, row) ? SYMBOL_HALF + 8.0 : 8.0;
+    double symbol_x = head_symbol_x(d, row);
+    return 8.0 + (isfinite(symbol_x) ? symbol_x + SYMBOL_HALF : 0.0);
 }
 
 typedef struct {
@@ -381,8 +385,8 @@ draw_head(Diagram *d, const OneLineRow *row)
                   : row->kind == ROW_MORE ? y
                                           : y + 5.0;
     part_open(&d->canvas, "part", node->path, NULL, words);
-    if (head_has_symbol(d, row))
-        draw_symbol(&d->canvas, node->kind, x, y);
+    draw_symbol(&d->canvas, node->kind, x + head_symbol_x(d, row),
+                row->kind == ROW_BOARD ? base - 5.0 : y);
     for (guint i = 0; i < lines->len; i++)
         draw_text_kept(&d->canvas, i < names ? "board" : "figures", x + head_text_x(d, row),
                        base + HEAD_STEP * i, ANCHOR_START, g_ptr_array_index(lines, i));
@@ -402,7 +406,7 @@ draw_bar(Diagram *d, const OneLineBar *bar)
     double x = bar_x(d, bar->column, bar->depth), top = line_y(d, first) - 5.0;
     if (bar->from_above)
         top = d->top + first->top;
-    else if (head_has_symbol(d, first))
+    else if (first->kind == ROW_ROOT && isfinite(head_symbol_x(d, first)))
         top = line_y(d, first) + SYMBOL_HALF;
     double bottom = bar->to_below ? d->top + last->top + last->height : line_y(d, last) + 5.0;
     if (goes_on_on_another_sheet(d, bar))

@@ -64,7 +64,8 @@ static bool
 leads_on(const OneLinePicture *fig, size_t node, size_t link)
 {
     NodeKind kind = fig->node[node].kind;
-    return (kind != NODE_CHARGER && kind != NODE_INVERTER) || fig->link[link].from == node;
+    bool changes = kind == NODE_CHARGER || kind == NODE_INVERTER || kind == NODE_CONVERTER;
+    return !changes || fig->link[link].from == node;
 }
 
 /* From all that stand in the queue at once: each node hangs at the source it is nearest to. */

@@ -51,14 +51,16 @@ direct(Canvas *canvas, double x, double y)
         stroke(canvas, x, y, 3.0 * i - 1, 1.5, 3.0 * i + 1, 1.5);
 }
 
+typedef void (*Sign)(Canvas *canvas, double x, double y);
+
 /* A square cut across: what goes in above, what comes out below. */
 static void
-converter(Canvas *canvas, double x, double y, bool to_waves)
+converter(Canvas *canvas, double x, double y, Sign in, Sign out)
 {
     square(canvas, x, y);
     stroke(canvas, x, y, -SYMBOL_HALF, SYMBOL_HALF, SYMBOL_HALF, -SYMBOL_HALF);
-    (to_waves ? direct : wave)(canvas, x - 5, y - 5);
-    (to_waves ? wave : direct)(canvas, x + 5, y + 6);
+    in(canvas, x - 5, y - 5);
+    out(canvas, x + 5, y + 6);
 }
 
 static void
@@ -134,10 +136,13 @@ draw_symbol(Canvas *canvas, NodeKind kind, double x, double y)
         solar(canvas, x, y);
         break;
     case NODE_CHARGER:
-        converter(canvas, x, y, false);
+        converter(canvas, x, y, wave, direct);
         break;
     case NODE_INVERTER:
-        converter(canvas, x, y, true);
+        converter(canvas, x, y, direct, wave);
+        break;
+    case NODE_CONVERTER:
+        converter(canvas, x, y, direct, direct);
         break;
     case NODE_STARTER:
     case NODE_MOTOR:
@@ -170,6 +175,7 @@ symbol_words(NodeKind kind)
         [NODE_SOLAR] = "solar panels",
         [NODE_CHARGER] = "charger",
         [NODE_INVERTER] = "inverter",
+        [NODE_CONVERTER] = "converter to another direct voltage",
         [NODE_STARTER] = "starter",
         [NODE_MOTOR] = "motor",
         [NODE_LAMP] = "lamp",

@@ -14,6 +14,7 @@ typedef enum {
     NODE_SOLAR,
     NODE_CHARGER,
     NODE_INVERTER,
+    NODE_CONVERTER, /* of one direct voltage to another; nominal_V is what it gives */
     NODE_STARTER,
     NODE_MOTOR,
     NODE_LAMP,
