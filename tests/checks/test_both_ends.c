@@ -210,6 +210,38 @@ a_charger_at_the_far_end(void **state)
     }
 }
 
+/* A board bolted to the other bank, with and without a fuse between; and the main fuse of a board that both banks feed. */
+static void
+boards_and_their_own_fuses(void **state)
+{
+    (void) state;
+    static const struct {
+        const char *busbars, *first, *circuits, *cable;
+        Level level;
+    } cases[] = {
+        {"  bar: {fed-by: two}\n", FUSED("200 A"),
+         "  over: {from: one, to: bar, " CABLE ", protect: {" FUSED("200 A") "}}\n", "over",
+         LEVEL_DANGER},
+        {"  bar: {fed-by: two, protect: {" FUSED("200 A") "}}\n", FUSED("200 A"),
+         "  over: {from: one, to: bar, " CABLE ", protect: {" FUSED("200 A") "}}\n", "over",
+         LEVEL_FINE},
+        {"  bar: {fed-by: two, protect: {" FUSED("300 A") "}}\n", FUSED("200 A"),
+         "  over: {from: one, to: bar, " CABLE ", protect: {" FUSED("200 A") "}}\n", "over",
+         LEVEL_FAULT},
+        {"  bar: {fed-by: two, protect: {" FUSED("200 A") "}}\n", FUSED("200 A"),
+         "  over: {from: one, to: bar, " CABLE
+         ", protect: {" FUSED("200 A") "}}\n"
+                                       "  past: {from: two, to: bar, " CABLE
+                                       ", protect: {kind: none}}\n", /* beside its fuse */
+         "over", LEVEL_DANGER},
+    };
+    for (size_t i = 0; i < G_N_ELEMENTS(cases); i++) {
+        Solved s = board("", cases[i].busbars, cases[i].first, cases[i].circuits);
+        assert_int_equal(both_ends(&s, cases[i].cable)->level, cases[i].level);
+        solved_clear(&s);
+    }
+}
+
 int
 main(void)
 {
@@ -222,6 +254,7 @@ main(void)
         cmocka_unit_test(a_link_of_banks_is_protected_at_both),
         cmocka_unit_test(a_link_of_boards_counts_the_way),
         cmocka_unit_test(a_charger_at_the_far_end),
+        cmocka_unit_test(boards_and_their_own_fuses),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -26,7 +26,14 @@ board_device(const Wiring *wiring, size_t place)
     return if_any(record_role(wiring_place(wiring, place)->record, &section_busbar_protect));
 }
 
-/* A cable's own device, or that through which the board at its end is fed. */
+/* That through which the board at its end is fed: by this cable, unless it is bolted to what feeds it. */
+static const Record *
+main_device(const Wiring *wiring, const Cable *cable)
+{
+    return wiring_place(wiring, cable->to)->fed_by == NO_PLACE ? board_device(wiring, cable->to)
+                                                               : NULL;
+}
+
 GArray *
 far_side_joins(const Wiring *wiring)
 {
@@ -37,7 +44,7 @@ far_side_joins(const Wiring *wiring)
             continue;
         const Record *own = if_any(cable->protect);
         Join join = {cable->from, cable->to, cable->record,
-                     own != NULL ? own : board_device(wiring, cable->to),
+                     own != NULL ? own : main_device(wiring, cable),
                      cable_ohm(cable, COLD_METAL_K)};
         g_array_append_val(joins, join);
     }
@@ -132,7 +139,7 @@ far_side_of(const Wiring *wiring, const GArray *joins, const Cable *cable, size_
     FarSide side = {.devices = g_ptr_array_new()};
     g_autoptr(GArray) edges = g_array_new(FALSE, FALSE, sizeof(Edge));
     g_autofree bool *inside = g_new0(bool, wiring->places->len + 1);
-    Edge main = {place == cable->to ? board_device(wiring, place) : NULL, place};
+    Edge main = {place == cable->to ? main_device(wiring, cable) : NULL, place};
     if (main.device != NULL)
         g_array_append_val(edges, main);
     else
