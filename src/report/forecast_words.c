@@ -3,6 +3,7 @@
 #include "report/forecast_words.h"
 
 #include <math.h>
+#include <string.h>
 
 #include "base/date.h"
 #include "base/number.h"
@@ -50,16 +51,21 @@ reached_words(const WorkForecast *forecast, const ForecastMilestone *reached)
         isnan(reached->p90_day) ? g_strdup("never") : day_words(reached->p90_day);
     g_autoptr(GString) out = g_string_new(name);
     *out->str = g_ascii_toupper(*out->str);
-    g_string_append_printf(out,
-                           ": as likely as not done by %s; in 8 of 10 trials between %s and %s.",
-                           middle, early, late);
+    g_string_append_printf(out, ": as likely as not done by %s", middle);
+    if (strcmp(early, late) == 0)
+        g_string_append(out, "; in 8 of 10 trials on that day.");
+    else
+        g_string_append_printf(out, "; in 8 of 10 trials between %s and %s.", early, late);
     if (isnan(reached->date_day))
         return g_string_free(g_steal_pointer(&out), FALSE);
     g_autofree char *chance = share_words(reached->chance_frac),
                     *date = day_words(reached->date_day - 0.5);
-    g_string_append_printf(
-        out, " The chance to make %s: %s (%.0f to %.0f by the count of trials alone).", date,
-        chance, 100.0 * reached->chance_low_frac, 100.0 * reached->chance_high_frac);
+    double low = round(100.0 * reached->chance_low_frac),
+           high = round(100.0 * reached->chance_high_frac);
+    g_string_append_printf(out, " The chance to make %s: %s", date, chance);
+    if (low < high)
+        g_string_append_printf(out, " (%.0f to %.0f by the count of trials alone)", low, high);
+    g_string_append_c(out, '.');
     return g_string_free(g_steal_pointer(&out), FALSE);
 }
 

@@ -37,9 +37,16 @@ awaits_tie(const Reckoning *r, size_t i, size_t index, ForecastTask *t)
         say(r, t, AWAITS_DELIVERY, m->purchase[other], text);
         return;
     }
-    const char *why = stated != NO_TASK ? m->plan->tie[stated].why : NULL;
-    g_autofree char *text = why != NULL ? g_strdup_printf("after `%s`: %s", name_of(r, other), why)
-                                        : g_strdup_printf("after `%s`", name_of(r, other));
+    const WorkTie *tie = stated != NO_TASK ? &m->plan->tie[stated] : NULL;
+    /* What he wrote himself he need not be told in full. */
+    const char *why = tie == NULL ? NULL
+                      : tie->rule == RULE_STATED && tie->kind == WORK_TIE_AFTER &&
+                              g_str_has_prefix(tie->why, "you wrote")
+                          ? "you wrote so"
+                          : tie->why;
+    g_autofree char *text =
+        why != NULL ? g_strdup_printf("after \u201c%s\u201d: %s", name_of(r, other), why)
+                    : g_strdup_printf("after \u201c%s\u201d", name_of(r, other));
     say(r, t, AWAITS_TASK, m->task[other], text);
 }
 
@@ -52,7 +59,7 @@ awaits_span(const Reckoning *r, size_t i, size_t index, ForecastTask *t)
                    : span->last != PLAN_NONE ? span->last
                                              : span->first;
     const char *why = m->plan->exclusion[m->span[index]].why;
-    g_autofree char *text = g_strdup_printf("not beside `%s`%s%s", name_of(r, other),
+    g_autofree char *text = g_strdup_printf("not beside \u201c%s\u201d%s%s", name_of(r, other),
                                             why != NULL ? ": " : "", why != NULL ? why : "");
     say(r, t, AWAITS_NEIGHBOUR, m->task[other], text);
 }
@@ -88,7 +95,7 @@ awaits_hand(const Reckoning *r, size_t i, size_t hand, ForecastTask *t)
     int32_t until_min;
     size_t task = busy_with(r, hand, r->dates->place[i].start_min, &until_min);
     g_autofree char *text =
-        task != NO_TASK ? g_strdup_printf("%s is busy with `%s` until then",
+        task != NO_TASK ? g_strdup_printf("%s is busy with \u201c%s\u201d until then",
                                           hand_name(r->model, hand), name_of(r, task))
                         : g_strdup_printf("%s is busy until then", hand_name(r->model, hand));
     say(r, t, AWAITS_HANDS, hand, text);
@@ -119,8 +126,8 @@ awaits_forever(const Reckoning *r, size_t i, ForecastTask *t)
         const PlanTie *tie = &m->work.tie[k];
         if (tie->to == i && tie->kind != PLAN_NO_LATER &&
             r->dates->place[tie->from].finish_min == PLAN_NEVER) {
-            g_autofree char *text =
-                g_strdup_printf("`%s` comes first, and cannot be done", name_of(r, tie->from));
+            g_autofree char *text = g_strdup_printf(
+                "\u201c%s\u201d comes first, and cannot be done", name_of(r, tie->from));
             say(r, t, AWAITS_FOREVER, m->task[tie->from], text);
             return;
         }

@@ -85,6 +85,13 @@ milestones(void **state G_GNUC_UNUSED)
         "She floats: as likely as not done by 9 April 2027; in 8 of 10 trials between 4 April 2027 "
         "and never. The chance to make 12 April 2027: 60 in 100 (57 to 63 by the count of trials "
         "alone).");
+    /* A slot leaves one day, and trials that all say the same no interval. */
+    m.p10_day = m.p90_day = m.p50_day;
+    m.chance_frac = m.chance_low_frac = 0.0;
+    m.chance_high_frac = 0.0004;
+    says(reached_words(&s.forecast, &m),
+         "She floats: as likely as not done by 9 April 2027; in 8 of 10 trials on that day. The "
+         "chance to make 12 April 2027: less than 1 in 100.");
     m.p50_day = NAN;
     says(reached_words(&s.forecast, &m), "She floats: in most trials it is never reached.");
 }

@@ -28,8 +28,8 @@ reason_of(FigureStore *store, const WorkSpace *space, size_t task)
         if (tie->from == task && tie->overruled == NULL && holds(&space->closing, tie->to))
             return tie->why;
     }
-    return (plan->task[task].tags & TAG_TEST) != 0 ? "the test is not done"
-                                                   : "it is not done, and lies behind";
+    return (plan->task[task].tags & TAG_TEST) != 0 ? "a test, not done yet"
+                                                   : "not done yet";
 }
 
 static bool

@@ -93,8 +93,8 @@ state_words(const OpenSpace *space)
     if (cover == NULL)
         return g_strdup("nothing covers it");
     if (space->reasons == 0)
-        return g_strdup_printf("may be closed (%s)", cover);
-    return g_strdup_printf("stays open (%s)", cover);
+        return g_strdup_printf("may be closed; next: %s", cover);
+    return g_strdup_printf("stays open; before: %s", cover);
 }
 
 static void
@@ -121,7 +121,7 @@ write_list(Sheet *s, double y)
     for (size_t i = 0; i < s->fig->spaces; i++) {
         const OpenSpace *space = &s->fig->space[i];
         g_autofree char *name = name_plain(space->block.name), *state = state_words(space);
-        g_autofree char *words = g_strdup_printf("%s %s", name, state);
+        g_autofree char *words = g_strdup_printf("%s: %s", name, state);
         char tag[8];
         tag_of(i, tag);
         key_tag(&s->canvas, space->closed ? "opening-tag" : "tag", tag, &y, words);
