@@ -20,6 +20,9 @@
 #define SHEET_WIDTH (SHEET_COLUMNS * CANVAS_WIDTH)
 #define SHEET_BOTTOM 893.0
 #define KEY_BELOW 360.0 /* with the title above */
+#define KEY_BESIDE 640.0
+#define TITLE 60.0
+#define EASY_MM_A_UNIT 0.25 /* print of 3.8 mm, 10 point */
 enum { MOST_COLUMNS = 4, CLASS_ROOM = 64 };
 
 unsigned
@@ -159,18 +162,21 @@ measure_rows(Diagram *d, Measured *m)
     return heights;
 }
 
+/* The key stands beside a single column, below several. */
 static double
 scale_of(const OneLineLayout *layout)
 {
+    if (layout->columns == 1)
+        return sheet_scale(2.0 * CANVAS_WIDTH, fmax(layout->height, KEY_BESIDE) + TITLE);
     return sheet_scale(layout->columns * CANVAS_WIDTH, layout->height + KEY_BELOW);
 }
 
-/* As few columns as there need be for print as large as it can be. */
+/* As few columns as there need be for print that is read with ease, else as large as it can be. */
 static OneLineLayout *
 best_columns(const OneLineLayout *whole, const OneLineHeights *heights, unsigned most)
 {
     OneLineLayout *best = one_line_columns(whole, heights, 1);
-    for (unsigned n = 2; n <= most; n++) {
+    for (unsigned n = 2; n <= most && scale_of(best) < EASY_MM_A_UNIT; n++) {
         OneLineLayout *tried = one_line_columns(whole, heights, n);
         OneLineLayout *worse = scale_of(tried) > 1.02 * scale_of(best) ? best : tried;
         best = worse == tried ? best : tried;
@@ -481,6 +487,15 @@ draw_title(Diagram *d)
         d->top = y + 14.0;
 }
 
+static void
+draw_key_beside(Diagram *d)
+{
+    double y = d->top - TITLE_LINE;
+    d->canvas.left = CANVAS_WIDTH;
+    one_line_key_of_lines(d, &y);
+    one_line_key_of_symbols(d, &y);
+}
+
 /* Below all columns, in as many as there are. */
 static void
 draw_key_below(Diagram *d)
@@ -513,13 +528,16 @@ draw_one_line(const OneLinePicture *fig, const DrawHow *how, Markup *svg)
     g_auto(Diagram) d = {.fig = fig, .sheet = how->sheet};
     canvas_begin(&d.canvas, svg, how, "group", "One-line diagram", fig->caption);
     lay_out(&d);
-    d.canvas.width = d.sheet > 0 ? SHEET_WIDTH : d.layout->columns * CANVAS_WIDTH;
+    bool beside = d.sheet == 0 && !how->in_page && d.layout->columns == 1;
+    d.canvas.width = d.sheet > 0 ? SHEET_WIDTH : (d.layout->columns + beside) * CANVAS_WIDTH;
     if (!how->in_page)
         draw_title(&d);
     d.canvas.height = d.sheet > 0 ? SHEET_BOTTOM : d.top + d.layout->height;
     draw_bars(&d);
     draw_rows(&d);
-    if (d.sheet == 0)
+    if (beside)
+        draw_key_beside(&d);
+    else if (d.sheet == 0)
         draw_key_below(&d);
     else if (d.sheet == d.sheets)
         draw_key_on_sheet(&d);
