@@ -22,23 +22,35 @@ other_endings(Page *page, const PaperInfo *paper)
         markup_text(page->out, ")");
 }
 
+static void
+paper_item(Page *page, const PaperInfo *paper)
+{
+    g_autofree char *file = g_strdup_printf("/paper/%s.pdf", paper->name);
+    markup_open(page->out, "li", NULL);
+    page_anchor(page, page_link(page, file, NULL), NULL, paper->title);
+    markup_text(page->out, ": ");
+    markup_text(page->out, paper->what);
+    other_endings(page, paper);
+    markup_close(page->out);
+}
+
+/* Nothing where no paper belongs to the discipline. */
 void
 page_papers_of(Page *page, const char *discipline)
 {
-    page_heading(page, "Papers");
-    markup_open(page->out, "ul", "class", "list", NULL);
+    bool opened = false;
     for (size_t i = 0; i < n_papers; i++) {
         if (discipline != NULL && strcmp(paper_table[i].discipline, discipline) != 0)
             continue;
-        g_autofree char *file = g_strdup_printf("/paper/%s.pdf", paper_table[i].name);
-        markup_open(page->out, "li", NULL);
-        page_anchor(page, page_link(page, file, NULL), NULL, paper_table[i].title);
-        markup_text(page->out, ": ");
-        markup_text(page->out, paper_table[i].what);
-        other_endings(page, &paper_table[i]);
-        markup_close(page->out);
+        if (!opened) {
+            page_heading(page, "Papers");
+            markup_open(page->out, "ul", "class", "list", NULL);
+        }
+        opened = true;
+        paper_item(page, &paper_table[i]);
     }
-    markup_close(page->out);
+    if (opened)
+        markup_close(page->out);
 }
 
 static void
