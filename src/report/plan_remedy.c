@@ -9,6 +9,8 @@
 #include "report/forecast_words.h"
 #include "report/words.h"
 
+#define LONG_AGO_DAYS 400.0 /* how many days since is no news */
+
 static char *
 name_of(const Result *result, const char *path, bool quoted)
 {
@@ -26,6 +28,8 @@ day_part(const Result *result, const RemedyPart *part)
     g_autofree char *name = name_of(result, part->path, task);
     g_autofree char *to = day_words(part->to_value);
     double by = part->to_value - part->from_value, days = fabs(by);
+    if (days > LONG_AGO_DAYS)
+        return g_strdup_printf("%s %s on %s", task && !due ? "begin" : "have", name, to);
     const char *way = by > 0.0 ? "later" : "sooner", *many = days == 1.0 ? "" : "s";
     if (task && due)
         return g_strdup_printf("let %s be due %.0f day%s %s, on %s", name, days, many, way, to);
@@ -122,9 +126,14 @@ plan_chance_words(const Remedy *remedy)
     bool dated = isfinite(remedy->p50_day);
     g_autofree char *middle = day_words(remedy->p50_day), *was = day_words(remedy->p50_before_day);
     if (!isfinite(remedy->chance_frac))
-        return dated ? g_strdup_printf("All is done as likely as not by %s; %s without it.", middle,
-                                       was)
-                     : NULL;
+        return !dated ? NULL
+               : isfinite(remedy->p50_before_day)
+                   ? g_strdup_printf("All is done as likely as not by %s; %s without it.", middle,
+                                     was)
+                   : g_strdup_printf(
+                         "All is done as likely as not by %s; without it nothing can be "
+                         "reckoned.",
+                         middle);
     g_autofree char *chance = share_words(remedy->chance_frac);
     if (!isfinite(remedy->chance_before_frac))
         return g_strdup_printf("The chance to be done in time is then %s; without it nothing can "

@@ -236,7 +236,10 @@ static void
 outcome(const Finding *f, const Remedy *remedy, const Style *style, GString *out)
 {
     if (isnan(remedy->value)) {
-        study_detail("Then the finding is not made any more.", INDENT, style, out);
+        study_detail(remedy->level == LEVEL_DOUBT ? "Then it is a doubt, because something "
+                                                    "unsettled stays in it."
+                                                  : "Then the finding is not made any more.",
+                     INDENT, style, out);
         return;
     }
     g_autofree char *value =

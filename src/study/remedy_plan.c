@@ -432,7 +432,7 @@ unwrite(Draft *draft, const WorkTask *from, const WorkTask *to)
             g_string_append_printf(left, "%s%s", left->len > 1 ? ", " : "", after->id[k]);
     g_string_append_c(left, ']');
     const char *path = draft_text(draft, "%s.after", to->path);
-    draft_edit(draft, path, left->len > 2 ? draft_text(draft, "%s", left->str) : NULL);
+    draft_edit(draft, path, draft_text(draft, "%s", left->str));
 }
 
 /* The tie of a circle that leads into this task: taken back where the owner wrote it, else overruled. */

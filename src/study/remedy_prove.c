@@ -165,12 +165,14 @@ note_moves(Tried *tried, const Result *base, const Result *after)
     }
 }
 
+/* A number only beside one of its kind: a slot is judged by a day or by hours. */
 static void
-note_outcome(Tried *tried, const Result *after, const char *finding)
+note_outcome(Tried *tried, const Result *base, const Result *after, const char *finding)
 {
-    const Finding *f = result_finding_find(after, finding);
+    const Finding *f = result_finding_find(after, finding),
+                  *was = result_finding_find(base, finding);
     tried->remedy.level = f != NULL ? f->level : LEVEL_FINE;
-    if (f != NULL && f->measured) {
+    if (f != NULL && f->measured && was != NULL && was->measured && was->kind == f->kind) {
         tried->remedy.value = f->value;
         tried->remedy.limit = f->limit;
         tried->remedy.spread = f->spread;
@@ -218,7 +220,7 @@ remedy_try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
     note_edits(tried, edits, paths);
     note_findings(tried, work->base, after);
     note_moves(tried, work->base, after);
-    note_outcome(tried, after, list->finding);
+    note_outcome(tried, work->base, after, list->finding);
     remedy_note_chance(work, list, boat, tried);
     return tried;
 }

@@ -56,6 +56,8 @@ count(const char *text, const char *finding, RemedyKind kind)
     size_t seen = 0;
     for (size_t i = 0; i < of->n_remedies; i++) {
         const Remedy *r = &of->remedy[i];
+        for (size_t k = 0; k < r->n_edits; k++)
+            assert_non_null(r->edit[k].value); /* it is shown, and typed */
         Opened *after = opened_apply(o, r);
         assert_cleared(after->result, finding);
         assert_chance(after, r);

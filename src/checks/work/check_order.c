@@ -104,8 +104,9 @@ run_order(const Work *work, Result *result)
             "So many tasks stand in one place that their order was not followed to the end", NULL);
     } else {
         f = result_say(result, &check_order_of_work.info, NULL, "work", LEVEL_FINE, NULL);
-        finding_text(result, f, "An order exists in which nothing has to be undone ({0} ties){1}",
-                     result_text(result, "%zu", plan->n_ties), stays_words(plan, result), NULL);
+        finding_text(result, f, "An order exists in which nothing has to be undone ({0}){1}",
+                     plan->n_ties == 1 ? "1 tie" : result_text(result, "%zu ties", plan->n_ties),
+                     stays_words(plan, result), NULL);
     }
     finding_rests_on(result, f, &rule);
 }

@@ -18,18 +18,38 @@ holds(const WorkIndices *indices, size_t task)
     return false;
 }
 
-/* Why this task keeps the space open: what ties it to one that closes it, if it is tied directly. */
-static const char *
-reason_of(FigureStore *store, const WorkSpace *space, size_t task)
+/* Ties by the task they lead out of: the first of each, and after each the next; n_ties: none. */
+typedef struct {
+    const WorkPlan *plan;
+    size_t *first, *next;
+} TiesOut;
+
+static TiesOut
+ties_out(FigureStore *store)
 {
     const WorkPlan *plan = store->work;
-    for (size_t i = 0; i < plan->n_ties; i++) {
-        const WorkTie *tie = &plan->tie[i];
-        if (tie->from == task && tie->overruled == NULL && holds(&space->closing, tie->to))
+    TiesOut out = {plan, figure_block(store, (plan->n_tasks + 1) * sizeof(size_t)),
+                   figure_block(store, (plan->n_ties + 1) * sizeof(size_t))};
+    for (size_t i = 0; i < plan->n_tasks; i++)
+        out.first[i] = plan->n_ties;
+    for (size_t k = plan->n_ties; k-- > 0;) {
+        out.next[k] = out.first[plan->tie[k].from];
+        out.first[plan->tie[k].from] = k;
+    }
+    return out;
+}
+
+/* Why this task keeps the space open: what ties it to one that closes it, if it is tied directly. */
+static const char *
+reason_of(const TiesOut *out, const WorkSpace *space, size_t task)
+{
+    const WorkPlan *plan = out->plan;
+    for (size_t k = out->first[task]; k < plan->n_ties; k = out->next[k]) {
+        const WorkTie *tie = &plan->tie[k];
+        if (tie->overruled == NULL && holds(&space->closing, tie->to))
             return tie->why;
     }
-    return (plan->task[task].tags & TAG_TEST) != 0 ? "a test, not done yet"
-                                                   : "not done yet";
+    return (plan->task[task].tags & TAG_TEST) != 0 ? "a test, not done yet" : "not done yet";
 }
 
 static bool
@@ -45,29 +65,29 @@ was_closed(const WorkPlan *plan, size_t space)
 }
 
 static void
-fill_reasons(FigureStore *store, const WorkSpace *space, OpenSpace *open)
+fill_reasons(FigureStore *store, const TiesOut *out, const WorkSpace *space, OpenSpace *open)
 {
-    const WorkPlan *plan = store->work;
+    const WorkPlan *plan = out->plan;
     OpenReason *reason = figure_block(store, space->keeps_open.n * sizeof *reason);
     for (size_t i = 0; i < space->keeps_open.n; i++) {
         size_t task = space->keeps_open.at[i];
         reason[i] =
-            (OpenReason){plan->task[task].path, plan->task[task].name,
-                         reason_of(store, space, task), (plan->task[task].tags & TAG_TEST) != 0};
+            (OpenReason){plan->task[task].path, plan->task[task].name, reason_of(out, space, task),
+                         (plan->task[task].tags & TAG_TEST) != 0};
     }
     open->reason = reason;
     open->reasons = space->keeps_open.n;
 }
 
 static OpenSpace
-open_space(FigureStore *store, size_t index)
+open_space(FigureStore *store, const TiesOut *out, size_t index)
 {
     const WorkPlan *plan = store->work;
     const WorkSpace *space = &plan->space[index];
     OpenSpace open = {
         .block = {space->path, space->name, space->low_x_m, space->high_x_m, NAN, NAN, NAN, NAN}};
     if (space->closing.n > 0) { /* what nothing covers may stay as it is */
-        fill_reasons(store, space, &open);
+        fill_reasons(store, out, space, &open);
         open.cover_path = plan->task[space->closing.at[0]].path;
         open.cover_name = plan->task[space->closing.at[0]].name;
     }
@@ -98,8 +118,9 @@ figure_closing_up(FigureStore *store)
     }
     ClosingUpPicture *fig = figure_block(store, sizeof *fig);
     OpenSpace *space = figure_block(store, plan->n_spaces * sizeof *space);
+    TiesOut out = ties_out(store);
     for (size_t i = 0; i < plan->n_spaces; i++)
-        space[i] = open_space(store, i);
+        space[i] = open_space(store, &out, i);
     qsort(space, plan->n_spaces, sizeof *space, by_place);
     fig->space = space;
     fig->spaces = plan->n_spaces;
