@@ -109,6 +109,28 @@ lift_list(void **state)
     says(text, "NO");
 }
 
+/* She is hauled out twice: each time has its own days and its own tasks. */
+static void
+lift_list_of_two_times(void **state)
+{
+    (void) state;
+    DemoWork *demo = demo_work_new(false);
+    WorkSource source = demo_work_source(demo, true);
+    WorkPlan twice = *source.plan;
+    twice.n_stays = 2;
+    source.plan = &twice;
+    twice.task[DEMO_CUT].stay = 1;
+    g_autofree char *text = text_from(write_lift_list, &source, "careen-two-lifts.pdf");
+    twice.task[DEMO_CUT].stay = 0;
+    demo_work_free(demo);
+    if (text == NULL)
+        skip();
+    says(text, "What is done ashore, time 1 of 2");
+    const char *second = says(text, "What is done ashore, time 2 of 2");
+    says(text, "By the plan the work ashore, time 2 of 2,");
+    says(second, "Cut");
+}
+
 static void
 buying(void **state)
 {
@@ -240,6 +262,7 @@ main(void)
         cmocka_unit_test(day_sheet),
         cmocka_unit_test(day_sheet_without_dates),
         cmocka_unit_test(lift_list),
+        cmocka_unit_test(lift_list_of_two_times),
         cmocka_unit_test(buying),
         cmocka_unit_test(buying_without_dates),
         cmocka_unit_test(covers),

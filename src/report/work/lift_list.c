@@ -7,6 +7,19 @@
 
 #define TABLE_START_MM 24.0
 
+/* Whether it is done in that time ashore; with one time all is. */
+static bool
+is_of_stay(const WorkPlan *plan, const WorkTask *task, int stay)
+{
+    return work_task_of_lift(task) && (plan->n_stays <= 1 || task->stay == stay);
+}
+
+static int
+stays_of(const WorkPlan *plan)
+{
+    return MAX((int) plan->n_stays, 1);
+}
+
 /* ---- when ---- */
 
 static double
@@ -46,12 +59,13 @@ say_hours(WorkSheet *s)
 
 /* From the first task that starts to the last that ends, by the plan. */
 static void
-say_days(WorkSheet *s)
+say_days(WorkSheet *s, int stay)
 {
+    const WorkPlan *plan = s->lines->plan;
     double first = INFINITY, last = -INFINITY;
     for (size_t i = 0; i < s->lines->n; i++) {
         const WorkLine *line = &s->lines->line[i];
-        if (line->when == NULL || !work_task_of_lift(line->task) ||
+        if (line->when == NULL || !is_of_stay(plan, line->task, stay) ||
             !isfinite(line->when->start_day) || !isfinite(line->when->finish_day))
             continue;
         first = fmin(first, line->when->start_day);
@@ -60,9 +74,12 @@ say_days(WorkSheet *s)
     if (!(last >= first))
         return;
     g_autofree char *from = day_words(first), *to = day_words(last);
+    g_autofree char *time = plan->n_stays > 1
+                                ? g_strdup_printf(", time %d of %zu,", stay + 1, plan->n_stays)
+                                : g_strdup("");
     g_autofree char *words =
-        g_strdup_printf("By the plan the work ashore goes from %s to %s: %.0f days.", from, to,
-                        floor(last) - floor(first) + 1.0);
+        g_strdup_printf("By the plan the work ashore%s goes from %s to %s: %.0f days.", time, from,
+                        to, floor(last) - floor(first) + 1.0);
     flow_paragraph(&s->flow, FONT_TEXT, words);
 }
 
@@ -151,24 +168,36 @@ add_task(WorkSheet *s, const WorkLine *line, guint number, GPtrArray *cells)
 }
 
 static void
-tasks(WorkSheet *s)
+tasks_of_stay(WorkSheet *s, int stay, guint *number)
 {
     static const Column column[] = {{"", 14, FALSE},       {"Task, in this order", 62, FALSE},
                                     {"Where", 32, FALSE},  {"Hours", 26, FALSE},
                                     {"Begins", 22, FALSE}, {"Parts", 26, FALSE}};
     g_autoptr(GPtrArray) cells = g_ptr_array_new_with_free_func(g_free);
-    guint number = 0;
+    const WorkPlan *plan = s->lines->plan;
     for (size_t i = 0; i < s->lines->n; i++)
-        if (work_task_of_lift(s->lines->line[i].task))
-            add_task(s, &s->lines->line[i], ++number, cells);
-    flow_heading(&s->flow, "What is done ashore", TABLE_START_MM);
-    if (number == 0)
+        if (is_of_stay(plan, s->lines->line[i].task, stay))
+            add_task(s, &s->lines->line[i], ++*number, cells);
+    g_autofree char *heading =
+        plan->n_stays > 1
+            ? g_strdup_printf("What is done ashore, time %d of %zu", stay + 1, plan->n_stays)
+            : g_strdup("What is done ashore");
+    flow_heading(&s->flow, heading, TABLE_START_MM);
+    if (cells->len == 0)
         flow_paragraph(
             &s->flow, FONT_TEXT,
             "No open task needs her out of the water. Before you believe it, go round the "
             "hull once more: fittings and gauge readings below the waterline, shaft, "
             "rudder, anodes, coating.");
     work_paper_table(s, G_N_ELEMENTS(column), column, cells);
+}
+
+static void
+tasks(WorkSheet *s)
+{
+    guint number = 0;
+    for (int stay = 0; stay < stays_of(s->lines->plan); stay++)
+        tasks_of_stay(s, stay, &number);
     flow_paragraph(
         &s->flow, FONT_SMALL,
         "While she is out, whatever else needs her dry belongs on this list: skin fittings "
@@ -191,7 +220,8 @@ body(WorkSheet *s)
     bool any = any_task(s->lines);
     work_paper_dates(s);
     if (any) {
-        say_days(s);
+        for (int stay = 0; stay < stays_of(s->lines->plan); stay++)
+            say_days(s, stay);
         say_hours(s);
     }
     tasks(s);
