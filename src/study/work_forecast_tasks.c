@@ -37,13 +37,7 @@ awaits_tie(const Reckoning *r, size_t i, size_t index, ForecastTask *t)
         say(r, t, AWAITS_DELIVERY, m->purchase[other], text);
         return;
     }
-    const WorkTie *tie = stated != NO_TASK ? &m->plan->tie[stated] : NULL;
-    /* What he wrote himself he need not be told in full. */
-    const char *why = tie == NULL ? NULL
-                      : tie->rule == RULE_STATED && tie->kind == WORK_TIE_AFTER &&
-                              g_str_has_prefix(tie->why, "you wrote")
-                          ? "you wrote so"
-                          : tie->why;
+    const char *why = stated != NO_TASK ? work_tie_reason(&m->plan->tie[stated]) : NULL;
     g_autofree char *text =
         why != NULL ? g_strdup_printf("after \u201c%s\u201d: %s", name_of(r, other), why)
                     : g_strdup_printf("after \u201c%s\u201d", name_of(r, other));

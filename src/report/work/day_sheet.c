@@ -28,6 +28,12 @@ papers_for(const WorkTask *task)
 }
 
 static char *
+owner_text(const char *text)
+{
+    return text_clean(text != NULL ? text : "");
+}
+
+static char *
 why_next(const WorkLines *lines, const WorkLine *line)
 {
     g_autoptr(GString) out = g_string_new(NULL);
@@ -38,7 +44,7 @@ why_next(const WorkLines *lines, const WorkLine *line)
         g_string_append(out, "The finish hangs on it: each day lost here is a day lost in all. ");
     if (line->behind != NULL) {
         g_autofree char *next = work_task_name(&lines->plan->task[line->behind->to]);
-        g_autofree char *reason = text_clean(line->behind->why != NULL ? line->behind->why : "");
+        g_autofree char *reason = owner_text(work_tie_reason(line->behind));
         g_string_append_printf(out, "%zu %s, first \"%s\"%s%s", line->followers,
                                line->followers == 1 ? "task waits for it" : "tasks wait for it",
                                next, reason[0] != '\0' ? ": " : ".", reason);
@@ -110,12 +116,6 @@ add_row(GPtrArray *cells, const char *label, char *text)
     }
     g_ptr_array_add(cells, g_strdup(label));
     g_ptr_array_add(cells, text);
-}
-
-static char *
-owner_text(const char *text)
-{
-    return text_clean(text != NULL ? text : "");
 }
 
 static char *
@@ -272,7 +272,7 @@ waits_for(const WorkLines *lines, const WorkLine *line)
     if (line->before != NULL) {
         const WorkTask *from = &lines->plan->task[line->before->from];
         g_autofree char *name = work_task_name(from);
-        g_autofree char *reason = owner_text(line->before->why);
+        g_autofree char *reason = owner_text(work_tie_reason(line->before));
         return g_strdup_printf(
             "\"%s\"%s%s", name,
             work_task_is_open(from) ? " must be done: " : " must cure: ", reason);

@@ -70,6 +70,14 @@ work_plan_find(const WorkPlan *plan, const char *id)
     return NO_TASK;
 }
 
+const char *
+work_tie_reason(const WorkTie *tie)
+{
+    bool written = tie->rule == RULE_STATED && tie->kind == WORK_TIE_AFTER && tie->why != NULL &&
+                   g_str_has_prefix(tie->why, "you wrote that");
+    return written ? "you wrote so" : tie->why;
+}
+
 bool
 work_task_is_open(const WorkTask *task)
 {

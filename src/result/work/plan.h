@@ -209,6 +209,8 @@ const char *work_plan_joined(WorkPlan *plan, const char *first, ...) G_GNUC_NULL
 size_t work_plan_find(const WorkPlan *plan, const char *id); /* NO_TASK: there is none */
 /* Open tasks that no other task and no milestone waits for, and that neither hold her together, test her nor move her; g_free. */
 bool *work_plan_may_be_left_out(const WorkPlan *plan);
+/* Why, where both tasks are named already; NULL: nothing says it. */
+const char *work_tie_reason(const WorkTie *tie);
 /* To do or being done. */
 bool work_task_is_open(const WorkTask *task);
 /* Whether the hand bears the skill; no skill asked: everybody. */
