@@ -106,6 +106,7 @@ add_once(GArray *list, size_t value)
 
 typedef struct {
     const Work *work;
+    GHashTable *space_of; /* id to number + 1 */
     GArray *spaces;
     double x_m, y_m, z_m;
     size_t points;
@@ -153,12 +154,12 @@ take_thing(Gathered *g, const char *id)
 static void
 take_where(Gathered *g, const List *where)
 {
-    const WorkPlan *plan = g->work->plan;
     g_array_set_size(g->spaces, 0);
-    for (size_t k = 0; k < where->n; k++)
-        for (size_t i = 0; i < plan->n_spaces; i++)
-            if (strcmp(plan->space[i].id, where->id[k]) == 0)
-                add_once(g->spaces, i);
+    for (size_t k = 0; k < where->n; k++) {
+        size_t place = GPOINTER_TO_SIZE(g_hash_table_lookup(g->space_of, where->id[k]));
+        if (place > 0)
+            add_once(g->spaces, place - 1);
+    }
 }
 
 static double
@@ -173,10 +174,10 @@ middle_of(const WorkPlan *plan, const GArray *spaces)
 }
 
 static void
-place_task(const Work *work, WorkTask *task)
+place_task(const Work *work, GHashTable *space_of, WorkTask *task)
 {
     g_autoptr(GArray) spaces = g_array_new(FALSE, FALSE, sizeof(size_t));
-    Gathered g = {.work = work, .spaces = spaces};
+    Gathered g = {.work = work, .space_of = space_of, .spaces = spaces};
     const WorkSection *typed = task->record != NULL ? task->record->data : NULL;
     for (size_t k = 0; typed != NULL && k < typed->works_on.n; k++)
         take_thing(&g, typed->works_on.id[k]);
@@ -252,8 +253,11 @@ work_place(Work *work)
 {
     WorkPlan *plan = work->plan;
     fill_spaces(work);
+    g_autoptr(GHashTable) space_of = g_hash_table_new(g_str_hash, g_str_equal);
+    for (size_t i = plan->n_spaces; i-- > 0;) /* of one id the first */
+        g_hash_table_insert(space_of, (gpointer) plan->space[i].id, GSIZE_TO_POINTER(i + 1));
     for (size_t i = 0; i < plan->n_tasks; i++)
-        place_task(work, &plan->task[i]);
+        place_task(work, space_of, &plan->task[i]);
     g_autoptr(GArray) tasks = open_by_layer(plan);
     list_spaces(plan, tasks, LIST_ALL);
     list_spaces(plan, tasks, LIST_KEEPS_OPEN);
