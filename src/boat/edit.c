@@ -4,6 +4,7 @@
  * else nothing is returned. */
 #include "boat/edit.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #include "boat/document.h"
@@ -84,10 +85,8 @@ value_of(const Edit *edit, const Node *old, Value *value, GError **error)
     value->flow = value->block == NULL ? NULL : scalar_text(edit->value, true, error);
     if (value->flow == NULL)
         return false;
-    g_autofree char *root = g_strdup("x: ''\n");
-    g_autoptr(Document) frame = parse_or_error(root, strlen(root), "", error);
-    value->node = node_copy(node_nth(document_root(frame), 0));
-    g_free(value->node->text);
+    value->node = g_new0(Node, 1);
+    value->node->type = NODE_SCALAR;
     value->node->text = g_strdup(edit->value);
     return true;
 }
@@ -225,6 +224,27 @@ parts_of(const char *path, GError **error)
     return parts;
 }
 
+/* The document that a plan gives, read back; NULL unless its tree is the expected one. path: what is edited. */
+static Document *
+read_back(const EditPlan *plan, const Node *expected, const char *path, GError **error)
+{
+    gsize length = 0;
+    g_autofree char *text = plan_text(plan, &length);
+    g_autoptr(Document) after = parse_or_error(
+        text, length, "the layout around this place does not allow the edit; edit the file by hand",
+        error);
+    if (after == NULL)
+        return NULL;
+    if (!nodes_equal(document_root(after), expected)) {
+        g_set_error(error, EDIT_ERROR, 0,
+                    "the layout around %s does not allow the edit without touching other values; "
+                    "edit the file by hand",
+                    path);
+        return NULL;
+    }
+    return g_steal_pointer(&after);
+}
+
 /* The document after one edit, or NULL. */
 static Document *
 edited(const Document *document, const Edit *edit, GError **error)
@@ -235,25 +255,92 @@ edited(const Document *document, const Edit *edit, GError **error)
     EditPlan plan;
     edit_plan_init(&plan, document);
     g_autoptr(Node) expected = planned(&plan, document, edit, parts, error);
-    gsize length = 0;
-    g_autofree char *text = expected == NULL ? NULL : plan_text(&plan, &length);
+    Document *after = expected != NULL ? read_back(&plan, expected, edit->path, error) : NULL;
     edit_plan_clear(&plan);
-    if (expected == NULL)
-        return NULL;
+    return after;
+}
 
-    g_autoptr(Document) after = parse_or_error(
-        text, length, "the layout around this place does not allow the edit; edit the file by hand",
-        error);
-    if (after == NULL)
+/* --- several values at once
+ * ---------------------------------------------------------------------------------------------- */
+
+/* The scalar that an edit replaces by another; NULL: it does something else, or cannot be made. */
+static Node *
+replaced(const Document *document, const Edit *edit)
+{
+    if (edit->value == NULL || edit->value[0] == '[')
         return NULL;
-    if (!nodes_equal(document_root(after), expected)) {
-        g_set_error(error, EDIT_ERROR, 0,
-                    "the layout around %s does not allow the edit without touching other values; "
-                    "edit the file by hand",
-                    edit->path);
-        return NULL;
+    g_auto(GStrv) parts = parts_of(edit->path, NULL);
+    size_t depth;
+    Node *node = parts != NULL ? walk(document_root(document), parts, &depth) : NULL;
+    return node != NULL && parts[depth] == NULL && node->type == NODE_SCALAR ? node : NULL;
+}
+
+typedef struct {
+    const Edit *edit;
+    Node *node;
+} Replacement;
+
+static int
+in_order_of_text(gconstpointer a, gconstpointer b)
+{
+    const Replacement *left = a, *right = b;
+    return (left->node->start > right->node->start) - (left->node->start < right->node->start);
+}
+
+/* How many of the edits, from the first, replace scalars, each another one; sorted by their places. */
+static size_t
+find_replacements(const Document *document, size_t n, const Edit edit[], Replacement replacement[])
+{
+    g_autoptr(GHashTable) seen = g_hash_table_new(NULL, NULL);
+    size_t k = 0;
+    for (; k < n; k++) {
+        Node *node = replaced(document, &edit[k]);
+        if (node == NULL || !g_hash_table_add(seen, node))
+            break;
+        replacement[k] = (Replacement){&edit[k], node};
     }
-    return g_steal_pointer(&after);
+    qsort(replacement, k, sizeof *replacement, in_order_of_text);
+    return k;
+}
+
+static bool
+plan_replacement(EditPlan *plan, Node *expected, const Replacement *replacement)
+{
+    g_auto(GStrv) parts = parts_of(replacement->edit->path, NULL);
+    g_auto(Value) value = {0};
+    if (!value_of(replacement->edit, replacement->node, &value, NULL) ||
+        !plan_set(plan, replacement->node, value.block, value.flow, NULL))
+        return false;
+    expect_set(expected, parts, value.node);
+    return true;
+}
+
+/* The document with all of them made and read back once; NULL: they must be made one by one. */
+static Document *
+replaced_at_once(const Document *document, size_t n, const Replacement replacement[])
+{
+    EditPlan plan;
+    edit_plan_init(&plan, document);
+    g_autoptr(Node) expected = node_copy(document_root(document));
+    bool planned = true;
+    for (size_t i = 0; i < n && planned; i++)
+        planned = plan_replacement(&plan, expected, &replacement[i]);
+    Document *after = planned ? read_back(&plan, expected, "", NULL) : NULL;
+    edit_plan_clear(&plan);
+    return after;
+}
+
+/* The document after the first *done of the edits, one or more, or NULL. */
+static Document *
+edited_on(const Document *document, size_t n, const Edit edit[], size_t *done, GError **error)
+{
+    g_autofree Replacement *replacement = g_new(Replacement, n);
+    *done = find_replacements(document, n, edit, replacement);
+    Document *after = *done > 1 ? replaced_at_once(document, *done, replacement) : NULL;
+    if (after != NULL)
+        return after;
+    *done = 1;
+    return edited(document, edit, error);
 }
 
 Document *
@@ -266,8 +353,8 @@ Document *
 edit_document(Document *document, size_t n, const Edit edit[], GError **error)
 {
     Document *after = document_ref(document);
-    for (size_t i = 0; after != NULL && i < n; i++) {
-        Document *next = edited(after, &edit[i], error);
+    for (size_t i = 0, done; after != NULL && i < n; i += done) {
+        Document *next = edited_on(after, n - i, &edit[i], &done, error);
         document_unref(after);
         after = next;
     }

@@ -45,13 +45,12 @@ solve_plan(size_t i, void *data)
     Solved *s = &work->solved[i];
     g_autoptr(GError) error = NULL;
     g_autofree const char **options = g_new(const char *, work->text->n_options + 2);
-    PlanText plan = *work->text;
-    for (size_t k = 0; k < plan.n_options; k++)
+    size_t n = work->text->n_options;
+    for (size_t k = 0; k < n; k++)
         options[k] = work->text->options[k];
     if (s->option != NULL)
-        options[plan.n_options++] = s->option;
-    plan.options = options;
-    s->boat = plan_boat(&plan, &error);
+        options[n++] = s->option;
+    s->boat = plan_read(boat_base(work->solve->boat), n, options, &error);
     if (s->boat == NULL) {
         s->fault = g_strdup(error->message);
         return;

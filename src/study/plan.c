@@ -8,29 +8,37 @@
 
 G_DEFINE_QUARK(careen - study - error - quark, study_error)
 
+static Boat *
+without_errors(Boat *boat, const Diagnostics *notes, GError **error)
+{
+    if (boat == NULL || diagnostics_errors(notes) == 0)
+        return boat;
+    g_autofree char *said = diagnostics_text(notes, "plan");
+    g_set_error(error, STUDY_ERROR, 0, "%s", said);
+    boat_free(boat);
+    return NULL;
+}
+
 Boat *
 plan_boat(const PlanText *plan, GError **error)
 {
     g_autoptr(Diagnostics) notes = diagnostics_new();
-    g_autoptr(Boat) boat =
-        boat_parse(plan->text, plan->length, plan->n_options, plan->options, notes, error);
-    if (boat == NULL)
-        return NULL;
-    if (diagnostics_errors(notes) == 0)
-        return g_steal_pointer(&boat);
-    g_autofree char *said = diagnostics_text(notes, "plan");
-    g_set_error(error, STUDY_ERROR, 0, "%s", said);
-    return NULL;
+    Boat *boat = boat_parse(plan->text, plan->length, plan->n_options, plan->options, notes, error);
+    return without_errors(boat, notes, error);
 }
 
-char *
-plan_edit(const PlanText *plan, size_t n, const Edit edit[], gsize *length, char *target[],
+Boat *
+plan_read(Document *document, size_t n_options, const char *const options[], GError **error)
+{
+    g_autoptr(Diagnostics) notes = diagnostics_new();
+    return without_errors(boat_read(document, n_options, options, notes, error), notes, error);
+}
+
+Document *
+plan_edit(Document *before, const PlanText *plan, size_t n, const Edit edit[], char *target[],
           GError **error)
 {
     g_autofree Edit *placed = g_new(Edit, n + 1);
-    g_autoptr(Document) before = edit_read(plan->text, plan->length, error);
-    if (before == NULL)
-        return NULL;
     for (size_t i = 0; i < n; i++) {
         const char *option;
         target[i] =
@@ -39,11 +47,7 @@ plan_edit(const PlanText *plan, size_t n, const Edit edit[], gsize *length, char
             return NULL;
         placed[i] = (Edit){target[i], edit[i].value};
     }
-    g_autoptr(Document) after = edit_document(before, n, placed, error);
-    if (after == NULL)
-        return NULL;
-    const char *text = document_text(after, length);
-    return g_strndup(text, *length);
+    return edit_document(before, n, placed, error);
 }
 
 char *

@@ -56,7 +56,7 @@ boat_with(const RemedyWork *work, size_t n, const BallastPlace *const place[], c
         Knob knob = knob_of_ballast(place[i], path[i]);
         knob_edits(&knob, work->solve->boat, work->solve->stage, knob.step, texts, edits);
     }
-    return remedy_boat(work, edits, NULL, NULL);
+    return remedy_boat(work, edits, NULL);
 }
 
 /* ---- candidates ---- */

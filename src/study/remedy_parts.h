@@ -39,9 +39,8 @@ typedef struct {
 void remedy_list_init(RemedyList *list, const Result *base, const Finding *finding);
 void remedy_list_clear(RemedyList *list);
 
-/* The boat of the text with edits (Edit) made; NULL when they cannot be. paths: where they went, or NULL. length, out_text: NULL,
- * or the new text. */
-Boat *remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths, char **out_text);
+/* The boat with edits (Edit) made in her text; NULL when they cannot be. paths: where they went, or NULL. */
+Boat *remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths);
 
 /* Makes the edits, solves, and adds to the list what clears: among the good, or among the rejected with its danger. */
 void remedy_prove(RemedyWork *work, RemedyList *list, size_t n, const Knob knob[],

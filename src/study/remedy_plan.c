@@ -273,7 +273,7 @@ try_listed_slot(RemedyWork *work, RemedyList *list, const Finding *f, const Work
                            .to_value = other->from_day,
                            .quantity = Q_DATE};
         g_array_append_val(draft.parts, part);
-        g_autoptr(Boat) boat = remedy_boat(work, draft.edits, NULL, NULL);
+        g_autoptr(Boat) boat = remedy_boat(work, draft.edits, NULL);
         SolveInput input = *work->solve;
         input.boat = boat;
         input.only = "work";

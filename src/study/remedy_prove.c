@@ -63,24 +63,18 @@ remedy_list_clear(RemedyList *list)
 }
 
 Boat *
-remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths, char **out_text)
+remedy_boat(const RemedyWork *work, const GArray *edits, GPtrArray *paths)
 {
     g_autofree char **target = g_new0(char *, edits->len + 1);
-    gsize length = 0;
-    g_autofree char *text = plan_edit(work->text, edits->len, (const Edit *) (void *) edits->data,
-                                      &length, target, NULL);
+    g_autoptr(Document) edited = plan_edit(boat_base(work->solve->boat), work->text, edits->len,
+                                           (const Edit *) (void *) edits->data, target, NULL);
     for (guint i = 0; i < edits->len; i++)
         if (paths != NULL && target[i] != NULL)
             g_ptr_array_add(paths, target[i]);
         else
             g_free(target[i]);
-    if (text == NULL)
-        return NULL;
-    PlanText edited = {text, length, work->text->n_options, work->text->options};
-    Boat *boat = plan_boat(&edited, NULL);
-    if (out_text != NULL && boat != NULL)
-        *out_text = g_steal_pointer(&text);
-    return boat;
+    return edited != NULL ? plan_read(edited, work->text->n_options, work->text->options, NULL)
+                          : NULL;
 }
 
 /* ---- what else it changes ---- */
@@ -206,7 +200,7 @@ Tried *
 remedy_try_edits(RemedyWork *work, const RemedyList *list, const GArray *edits)
 {
     g_autoptr(GPtrArray) paths = g_ptr_array_new_with_free_func(g_free);
-    g_autoptr(Boat) boat = remedy_boat(work, edits, paths, NULL);
+    g_autoptr(Boat) boat = remedy_boat(work, edits, paths);
     if (boat == NULL)
         return NULL;
     SolveInput input = *work->solve;

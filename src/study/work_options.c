@@ -60,9 +60,8 @@ try_option(WorkForecast *f, const SolveInput *solve, const PlanText *text, const
     for (size_t i = 0; i < text->n_options; i++)
         options[i] = text->options[i];
     options[text->n_options] = option;
-    PlanText with = {text->text, text->length, text->n_options + 1, options};
     g_autoptr(GError) error = NULL;
-    g_autoptr(Boat) boat = plan_boat(&with, &error);
+    g_autoptr(Boat) boat = plan_read(boat_base(solve->boat), text->n_options + 1, options, &error);
     *out = (ForecastOption){.option = work_forecast_text(f, "%s", option),
                             .chance_frac = NAN,
                             .p50_day = NAN,
