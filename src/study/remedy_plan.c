@@ -34,7 +34,8 @@ reckon(const RemedyWork *work, const WorkPlan *plan, double *chance_frac, double
                     .seed = work->how != NULL ? work->how->seed : 0,
                     .samples = TRIALS,
                     .cancel = work->how != NULL ? work->how->cancel : NULL};
-    g_autoptr(WorkForecast) f = work_forecast(plan, &(ForecastAsked){.brief = true}, &how);
+    g_autoptr(WorkForecast) f =
+        work_forecast(plan, &(ForecastAsked){.brief = true, .taskless = true}, &how);
     if (f == NULL || f->fault != NULL || f->n_milestones == 0)
         return;
     *chance_frac = f->milestone[0].chance_frac;

@@ -30,7 +30,6 @@ lack_at(const Line *line, double share, bool *clears)
         knob_set(&line->knob[i], copy, knob_round(&line->knob[i], share * line->knob[i].most));
     SolveInput input = *line->search->solve;
     input.boat = copy;
-    input.brief = true;
     const char *finding = line->search->finding, *cause = line->search->cause;
     g_autofree char *discipline = g_strndup(finding, strcspn(finding, "."));
     if (cause == NULL && line->search->alone) /* the proof solves all of them */

@@ -293,10 +293,10 @@ fill(Reckoning *r)
     fill_chances(r);
     fill_slots(r);
     fill_sums(r);
-    if (!r->asked->brief) {
+    if (!r->asked->taskless)
         work_forecast_tasks(r);
+    if (!r->asked->brief)
         work_forecast_months(r);
-    }
     return fill_option(r) && (r->asked->brief || work_forecast_helps(r));
 }
 

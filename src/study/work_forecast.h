@@ -10,8 +10,8 @@ typedef struct {
     double asked_frac; /* the chance that is asked for; 0: the one that the owner wants */
     const char *
         milestone; /* id; NULL: the smallest finish, else the end of the berth, else the launch, else all the work */
-    bool
-        brief; /* dates and chances alone: no task, no help, no point of no return, no money by month */
+    bool brief;    /* dates and chances alone: no help, no point of no return, no money by month */
+    bool taskless; /* besides: of the milestones alone, not of each task */
 } ForecastAsked;
 
 /* Of one plan; the only option of the forecast is the plan itself. NULL when it was cancelled; what stands in the way is its `fault`. */
