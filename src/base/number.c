@@ -283,7 +283,7 @@ with_unit(char *digits, const char *unit)
 {
     if (*unit == '\0')
         return digits;
-    char *text = g_strdup_printf("%s %s", digits, unit);
+    char *text = g_strconcat(digits, " ", unit, NULL);
     g_free(digits);
     return text;
 }

@@ -172,27 +172,46 @@ boat_single(const Boat *boat, const Section *section)
     return boat->of_section[section_index(section)]->pdata[0];
 }
 
+/* Up to this length a path needs no memory of its own; the list ends with NULL. */
+enum { SHORT_PATH = 128 };
+
+static const Record *
+at_joined(const Boat *boat, const char *const part[])
+{
+    char room[SHORT_PATH], *end = room;
+    for (size_t i = 0; part[i] != NULL; i++) {
+        gsize length = strlen(part[i]);
+        if (length >= (gsize) (room + sizeof room - end)) {
+            g_autofree char *path = g_strjoinv("", (char **) part);
+            return g_hash_table_lookup(boat->by_path, path);
+        }
+        memcpy(end, part[i], length);
+        end += length;
+    }
+    *end = '\0';
+    return g_hash_table_lookup(boat->by_path, room);
+}
+
 const Record *
 boat_find(const Boat *boat, const Section *section, const char *id)
 {
-    g_autofree char *path = NULL;
-    if (section->role_of == NULL)
-        path = section->keyed ? g_strconcat(section->key, ".", id, NULL) : g_strdup(section->key);
-    else if (section->keyed)
-        path = g_strconcat(section->role_of, ".", section->key, ".", id, NULL);
-    else if (section_find(section->role_of)->keyed)
-        path = g_strconcat(section->role_of, ".", id, ".", section->key, NULL);
-    else
-        path = g_strconcat(section->role_of, ".", section->key, NULL);
-    return g_hash_table_lookup(boat->by_path, path);
+    const char *key = section->key, *of = section->role_of;
+    if (of == NULL)
+        return at_joined(boat, section->keyed ? (const char *[]){key, ".", id, NULL}
+                                              : (const char *[]){key, NULL});
+    if (section->keyed)
+        return at_joined(boat, (const char *[]){of, ".", key, ".", id, NULL});
+    if (section_find(of)->keyed)
+        return at_joined(boat, (const char *[]){of, ".", id, ".", key, NULL});
+    return at_joined(boat, (const char *[]){of, ".", key, NULL});
 }
 
 const Record *
 boat_at(const Boat *boat, const char *path, const Field **field)
 {
-    g_autofree char *cut = g_strdup(path);
     *field = NULL;
     const Record *record = g_hash_table_lookup(boat->by_path, path);
+    g_autofree char *cut = record == NULL ? g_strdup(path) : NULL;
     /* At most a field's key and the key of an entry of its map stand behind a record's path. */
     for (int behind = 1; record == NULL && behind <= 2; behind++) {
         char *dot = strrchr(cut, '.');

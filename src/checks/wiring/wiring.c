@@ -9,24 +9,6 @@
 #include "checks/derive/masses.h"
 #include "physics/wiring/size.h"
 
-const Place *
-wiring_place(const Wiring *wiring, size_t i)
-{
-    return &g_array_index(wiring->places, Place, i);
-}
-
-const Cable *
-wiring_cable(const Wiring *wiring, size_t i)
-{
-    return &g_array_index(wiring->cables, Cable, i);
-}
-
-const Flow *
-wiring_flow(const Wiring *wiring, size_t i)
-{
-    return g_ptr_array_index(wiring->flows, i);
-}
-
 void
 flow_free(Flow *flow)
 {

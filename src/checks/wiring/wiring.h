@@ -86,9 +86,23 @@ void wiring_give_answers(const Wiring *wiring, Result *result);
 
 bool situation_counts(const Wiring *wiring, const Record *situation);
 
-const Place *wiring_place(const Wiring *wiring, size_t i);
-const Cable *wiring_cable(const Wiring *wiring, size_t i);
-const Flow *wiring_flow(const Wiring *wiring, size_t i);
+static inline const Place *
+wiring_place(const Wiring *wiring, size_t i)
+{
+    return &g_array_index(wiring->places, Place, i);
+}
+
+static inline const Cable *
+wiring_cable(const Wiring *wiring, size_t i)
+{
+    return &g_array_index(wiring->cables, Cable, i);
+}
+
+static inline const Flow *
+wiring_flow(const Wiring *wiring, size_t i)
+{
+    return g_ptr_array_index(wiring->flows, i);
+}
 
 /* One step of marking what direct current reaches from what is marked: true while it goes on. */
 bool wiring_spread(const Wiring *wiring, bool *reached);

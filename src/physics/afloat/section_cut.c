@@ -101,19 +101,31 @@ compare(const void *a, const void *b)
     return (x > y) - (x < y);
 }
 
+/* Sections run straight from end to end: what leaves out no corner there leaves out nothing between. The water counts always. */
+static void
+find_cuts(Cutter *c)
+{
+    for (size_t b = 0; b < BOUNDS; b++) {
+        c->cuts[b] = b == WATER;
+        for (size_t j = 0; j < c->ring && !c->cuts[b]; j++)
+            c->cuts[b] = outside(&c->bound[b], c->from, c->aft[j]) > 0.0 ||
+                         outside(&c->bound[b], c->from + c->length, c->fwd[j]) > 0.0;
+    }
+}
+
 static void
 find_events(Cutter *c)
 {
     const double end[2] = {c->from, c->from + c->length};
     c->events = 0;
     for (size_t b = 0; b < BOUNDS; b++)
-        for (size_t j = 0; j < c->ring; j++)
+        for (size_t j = 0; j < c->ring && c->cuts[b]; j++)
             add_crossing(c, outside(&c->bound[b], end[0], c->aft[j]),
                          outside(&c->bound[b], end[1], c->fwd[j]));
     for (size_t a = 0; a < BOUNDS; a++)
         for (size_t b = a + 1; b < BOUNDS; b++) {
             Spot at[3];
-            bool meet = true;
+            bool meet = c->cuts[a] && c->cuts[b];
             for (size_t i = 0; i < 3 && meet; i++)
                 meet = corner(&c->bound[a], &c->bound[b], end[0] + 0.5 * (double) i * c->length,
                               &at[i]);
@@ -187,8 +199,11 @@ add_rule(Cutter *c, double from, double to, double sum[SUMS])
         for (size_t j = 0; j < c->ring; j++)
             c->polygon[0][j] = between(c->aft[j], c->fwd[j], s);
         size_t n = c->ring, now = 0;
-        for (size_t b = 0; b < WATER && n > 0; b++, now = 1 - now)
-            n = clip(&c->bound[b], x, n, c->polygon[now], c->polygon[1 - now]);
+        for (size_t b = 0; b < WATER && n > 0; b++)
+            if (c->cuts[b]) {
+                n = clip(&c->bound[b], x, n, c->polygon[now], c->polygon[1 - now]);
+                now = 1 - now;
+            }
         add_section(c, n, c->polygon[now], x, gauss_6.weight[i] * (to - from) * c->length, sum);
     }
 }
@@ -218,6 +233,7 @@ section_cut_integrate(Cutter *c, double sum[SUMS])
 {
     enum { HALVINGS = 18 };
     double from = 0.0;
+    find_cuts(c);
     find_events(c);
     for (size_t i = 0; i <= c->events; i++) {
         double to = i < c->events ? c->event[i] : 1.0;

@@ -29,10 +29,11 @@ typedef struct {
     const Loft *loft;
     Turn turn;
     Bound bound[BOUNDS];
-    size_t ring;      /* points of a whole section */
-    Spot *polygon[2]; /* [6 * ring + 16] a clip adds half as many corners again at most */
-    Spot *aft, *fwd;  /* [ring] section points at the ends of the stretch */
-    double *event;    /* [most_events] shares of the stretch, 0..1 */
+    bool cuts[BOUNDS]; /* some corner of the stretch lies outside it */
+    size_t ring;       /* points of a whole section */
+    Spot *polygon[2];  /* [6 * ring + 16] a clip adds half as many corners again at most */
+    Spot *aft, *fwd;   /* [ring] section points at the ends of the stretch */
+    double *event;     /* [most_events] shares of the stretch, 0..1 */
     size_t events, most_events;
     double from, length; /* of the stretch, m */
     double scale[SUMS];  /* size of each sum, to stop halving */

@@ -47,33 +47,33 @@ network_reach(const Network *network, bool reached[])
     free(parent);
 }
 
-static bool
-is_live_load(const Solver *s, size_t i)
+/* The next power load that was not cut out, from number *k on among them; the number of elements when there is none. */
+static size_t
+next_load(const Solver *s, size_t *k)
 {
-    return s->network->element[i].kind == ELEMENT_POWER_LOAD && !s->point[i].dead &&
-           s->point[i].state != STATE_CUT_OUT;
+    while (*k < s->n_loads && s->point[s->load[*k]].state == STATE_CUT_OUT)
+        ++*k;
+    return *k < s->n_loads ? s->load[(*k)++] : s->network->n;
 }
 
 /* Loads begin at the voltage they see when no power load runs; what feeds in, not below a volt. */
 static void
 loads_begin(Solver *s)
 {
-    for (size_t i = 0; i < s->network->n; i++)
-        if (is_live_load(s, i)) {
-            const NetworkElement *e = &s->network->element[i];
-            double open_V = solver_across_V(s, e);
-            s->point[i].at_V = e->power_W < 0.0 ? fmax(open_V, 1.0) : open_V;
-        }
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;) {
+        const NetworkElement *e = &s->network->element[i];
+        double open_V = solver_across_V(s, e);
+        s->point[i].at_V = e->power_W < 0.0 ? fmax(open_V, 1.0) : open_V;
+    }
 }
 
 /* The first load without a voltage to draw its power at, or n. */
 static size_t
 starved_load(const Solver *s)
 {
-    for (size_t i = 0; i < s->network->n; i++) {
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;) {
         const NetworkElement *e = &s->network->element[i];
-        if (is_live_load(s, i) && e->power_W > 0.0 && !(e->cutoff_V > 0.0) &&
-            !(s->point[i].at_V > 0.0))
+        if (e->power_W > 0.0 && !(e->cutoff_V > 0.0) && !(s->point[i].at_V > 0.0))
             return i;
     }
     return s->network->n;
@@ -84,15 +84,14 @@ static double
 loads_step(Solver *s)
 {
     double most = 0.0;
-    for (size_t i = 0; i < s->network->n; i++)
-        if (is_live_load(s, i)) {
-            const NetworkElement *e = &s->network->element[i];
-            double across_V = solver_across_V(s, e), was_V = s->point[i].at_V;
-            if (e->power_W < 0.0)
-                across_V = fmax(across_V, 0.5 * was_V);
-            most = fmax(most, fabs(across_V - was_V) / fmax(fabs(was_V), 1e-6));
-            s->point[i].at_V = across_V;
-        }
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;) {
+        const NetworkElement *e = &s->network->element[i];
+        double across_V = solver_across_V(s, e), was_V = s->point[i].at_V;
+        if (e->power_W < 0.0)
+            across_V = fmax(across_V, 0.5 * was_V);
+        most = fmax(most, fabs(across_V - was_V) / fmax(fabs(was_V), 1e-6));
+        s->point[i].at_V = across_V;
+    }
     return most;
 }
 
@@ -101,9 +100,8 @@ hardest_load(const Solver *s)
 {
     size_t worst = s->network->n;
     double least = INFINITY;
-    for (size_t i = 0; i < s->network->n; i++)
-        if (is_live_load(s, i) && s->network->element[i].power_W > 0.0 &&
-            s->point[i].at_V < least) {
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;)
+        if (s->network->element[i].power_W > 0.0 && s->point[i].at_V < least) {
             least = s->point[i].at_V;
             worst = i;
         }
@@ -113,8 +111,8 @@ hardest_load(const Solver *s)
 static bool
 feeds_in(const Solver *s)
 {
-    for (size_t i = 0; i < s->network->n; i++)
-        if (is_live_load(s, i) && s->network->element[i].power_W < 0.0)
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;)
+        if (s->network->element[i].power_W < 0.0)
             return true;
     return false;
 }
@@ -124,12 +122,10 @@ static bool
 newton_ends(Solver *s)
 {
     size_t bytes = s->network->n * sizeof *s->point;
-    Point *kept = fresh(s->network->n, sizeof *kept);
-    memcpy(kept, s->point, bytes);
+    memcpy(s->kept, s->point, bytes);
     bool ends = solver_settle(s, LOADS_TANGENT) == SETTLED && solver_upper_root(s);
     if (!ends)
-        memcpy(s->point, kept, bytes);
-    free(kept);
+        memcpy(s->point, s->kept, bytes);
     return ends;
 }
 
@@ -163,10 +159,10 @@ lowest_load(const Solver *s)
 {
     size_t worst = s->network->n;
     double least = 1.0;
-    for (size_t i = 0; i < s->network->n; i++) {
+    for (size_t k = 0, i; (i = next_load(s, &k)) < s->network->n;) {
         const NetworkElement *e = &s->network->element[i];
         double share = s->point[i].at_V / e->cutoff_V;
-        if (is_live_load(s, i) && e->power_W > 0.0 && e->cutoff_V > 0.0 && share < least) {
+        if (e->power_W > 0.0 && e->cutoff_V > 0.0 && share < least) {
             least = share;
             worst = i;
         }
@@ -177,8 +173,8 @@ lowest_load(const Solver *s)
 static bool
 has_cut_out(const Solver *s)
 {
-    for (size_t i = 0; i < s->network->n; i++)
-        if (s->point[i].state == STATE_CUT_OUT)
+    for (size_t k = 0; k < s->n_loads; k++)
+        if (s->point[s->load[k]].state == STATE_CUT_OUT)
             return true;
     return false;
 }

@@ -33,10 +33,11 @@ typedef struct {
     size_t *unknown;             /* [rows] */
     size_t *outer, *inner, idle; /* nodes at the ends of idle elements, the outermost first */
     size_t *active, n_active;    /* elements that are neither dead nor idle */
+    size_t *load, n_loads;       /* power loads among them */
     Sparse *matrix;
-    Point *point; /* [n] */
-    double *x;    /* [unknowns + 1] */
-    double *b;    /* [rows] */
+    Point *point, *kept; /* [n]; kept: where they stood before a try */
+    double *x;           /* [unknowns + 1] */
+    double *b;           /* [rows] */
 } Solver;
 
 /* whole: keeps the ends that carry nothing, for currents that are put in there later. */

@@ -88,9 +88,12 @@ find_rows(Solver *s, const bool *reached)
         s->row[s->outer[k]] = NO_ROW;
     for (size_t i = 0; i < net->n; i++) {
         const Point *p = &s->point[i];
-        if (!p->dead && !p->idle)
+        bool carries = !p->dead && !p->idle;
+        if (carries)
             s->active[s->n_active++] = i;
-        else if (p->branch > 0)
+        if (carries && net->element[i].kind == ELEMENT_POWER_LOAD)
+            s->load[s->n_loads++] = i;
+        if (!carries && p->branch > 0)
             s->row[p->branch] = NO_ROW;
     }
     for (size_t k = 1; k <= s->unknowns; k++)
@@ -149,6 +152,8 @@ solver_init(Solver *s, const Network *network, const bool *reached, bool whole)
     s->outer = fresh(network->nodes, sizeof *s->outer);
     s->inner = fresh(network->nodes, sizeof *s->inner);
     s->active = fresh(network->n, sizeof *s->active);
+    s->load = fresh(network->n, sizeof *s->load);
+    s->kept = fresh(network->n, sizeof *s->kept);
     if (!whole)
         find_idle(s);
     find_rows(s, reached);
@@ -168,4 +173,6 @@ solver_clear(Solver *s)
     free(s->outer);
     free(s->inner);
     free(s->active);
+    free(s->load);
+    free(s->kept);
 }

@@ -94,7 +94,7 @@ static void
 put_in_order(Stays *s)
 {
     bool taken[MOST_MARKS] = {false}, out = !s->facts->lies_ashore;
-    size_t order[MOST_MARKS];
+    size_t order[MOST_MARKS] = {0};
     for (size_t n = 0; n < s->marks; n++) {
         size_t next = s->marks;
         for (int pass = 0; pass < 3 && next == s->marks; pass++)
