@@ -90,18 +90,27 @@ give_day(const WorkForecast *f, Result *result, const AnswerKind *kind, const ch
     result_give(result, kind, option, NULL, NULL, day, spread, basis, w);
 }
 
+/* Which milestone is meant, as the owner names it; "all the work" without one. */
+static const char *
+reached_words(const WorkForecast *f)
+{
+    size_t i = f->milestone[0].milestone;
+    return i < f->plan->n_milestones ? f->plan->milestone[i].name : "all the work is done";
+}
+
 static void
 give_finish(const WorkForecast *f, Result *result)
 {
     const ForecastMilestone *m = &f->milestone[0];
+    const char *reached = reached_words(f);
     /* what holds 95 %, by a normal distribution with the same tenths */
     double spread = (m->p90_day - m->p10_day) / 2.0 * 1.959964 / 1.281552;
     give_day(f, result, &kinds[FINISH], NULL, m->p50_day, isfinite(spread) ? spread : 0.0,
-             "days from then on, reached in half of the trials");
+             result_text(result, "days from then on until: %s; in half of the trials", reached));
     give_day(f, result, &kinds[FINISH_P10], NULL, m->p10_day, 0.0,
-             "days from then on, reached in one trial of ten");
+             result_text(result, "days from then on until: %s; in one trial of ten", reached));
     give_day(f, result, &kinds[FINISH_P90], NULL, m->p90_day, 0.0,
-             "days from then on, reached in nine trials of ten");
+             result_text(result, "days from then on until: %s; in nine trials of ten", reached));
 }
 
 static void
@@ -113,8 +122,8 @@ give_chance(const WorkForecast *f, Result *result)
         return;
     double n = (double) f->trials, half = (m->chance_high_frac - m->chance_low_frac) / 2.0;
     Working *w = result_working(result, kinds[CHANCE].label);
-    working_given(w, "k", "trials that met the date", round(m->chance_frac * n), Q_COUNT, 0.0,
-                  basis, &simulated);
+    working_given(w, "k", result_text(result, "trials that met the date of: %s", reached_words(f)),
+                  round(m->chance_frac * n), Q_COUNT, 0.0, basis, &simulated);
     working_given(w, "N", "trials", n, Q_COUNT, 0.0, BASIS_STATED, &simulated);
     working_reckon(w, "p", kinds[CHANCE].label, "k / N", m->chance_frac, Q_FRACTION, half,
                    &derived);

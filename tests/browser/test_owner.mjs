@@ -124,6 +124,7 @@ await main(async () => {
     await page.getByRole("button", { name: "Apply it to the boat file" }).click();
     await page.waitForURL(/\/finding\?/); /* the page goes back to the finding by itself */
     await until(() => boat.text() !== state, "the file changed");
+    assert.doesNotMatch(await page.locator("main").innerText(), /no longer found/);
     const found = (await boat.findings()).findings.find(f => f.id === id);
     assert.ok(!found || found.level === "fine" || found.level === "doubt", found && found.level);
     await go(page, boat, "/");

@@ -101,7 +101,9 @@ await main(async () => {
     await until(async () => await hers.locator(".banner.trouble:not(#lost):visible").count() > 0 || written(boat.text(), "items.stove.along") !== "9.9 m",
                 "an answer");
     assert.equal(written(boat.text(), "items.stove.along"), "9.9 m");
-    assert.match(await hers.locator(".banner.trouble:not(#lost):visible").innerText(), /moved it meanwhile/);
+    const told = await hers.locator(".banner.trouble:not(#lost):visible").innerText();
+    assert.match(told, /moved it meanwhile/);
+    assert.match(told, /along: theirs 9\.9\d* m, yours \d+\.\d+ m/, "both places");
     const place = await hers.locator('.view a.movable[data-path="items.stove"]').first().getAttribute("data-place");
     assert.equal(parseFloat(place), 9.9, "the picture shows theirs");
     await shot(hers, "clash-move");

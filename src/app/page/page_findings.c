@@ -185,10 +185,13 @@ page_asked_finding(Page *page)
     const Finding *f = name != NULL ? result_finding_find(page->result, name) : NULL;
     if (f != NULL)
         return f;
-    page_title(page, "This is no longer found");
+    bool done = params_get(page->query, "done") != NULL; /* a remedy was applied just now */
+    page_title(page, done ? "Cleared" : "This is no longer found");
     page_text(page, "p", "empty",
-              "The boat as she is now, in the plan and situation chosen above, does not make this "
-              "finding.");
+              done ? "The change is made, and the boat no longer makes this finding. It stands in "
+                     "the history, where it can be taken back."
+                   : "The boat as she is now, in the plan and situation chosen above, does not "
+                     "make this finding.");
     page_anchor(page, page_link(page, "/findings", NULL), "more", "All findings");
     return NULL;
 }

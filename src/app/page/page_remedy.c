@@ -71,7 +71,7 @@ apply_form(Page *page, const char *finding, const Remedy *remedy, const char *wo
     if (page->fixed)
         return;
     page_form(page, "/apply", "press", NULL);
-    g_autofree char *to = page_link(page, "/finding", "name", finding, NULL);
+    g_autofree char *to = page_link(page, "/finding", "name", finding, "done", "yes", NULL);
     page_hidden(page, "to", to);
     page_hidden(page, "why", words);
     edits_of(page, remedy);

@@ -158,6 +158,50 @@ stands_there(const Record *record, const char *was)
     return *was == '\0' || strcmp(now, was) == 0;
 }
 
+typedef struct {
+    size_t n;
+    Edit edit[3];
+    const char *key[3]; /* along, across, height */
+    GPtrArray *texts;
+} Moves;
+
+static Moves
+moves_of(const Posting *posting, const Shown *shown, const Record *record)
+{
+    static const char *const keys[] = {"along", "across", "height"}, *const names[] = {"x", "y",
+                                                                                       "z"};
+    Moves moves = {.texts = g_ptr_array_new_with_free_func(g_free)};
+    for (size_t i = 0; i < G_N_ELEMENTS(keys); i++) {
+        char *text = moved_text(shown, record, keys[i], posting_text(posting, names[i]));
+        if (text == NULL)
+            continue;
+        char *where = g_strdup_printf("%s.%s", record->path, keys[i]);
+        g_ptr_array_add(moves.texts, text);
+        g_ptr_array_add(moves.texts, where);
+        moves.key[moves.n] = keys[i];
+        moves.edit[moves.n++] = (Edit){.path = where, .value = text};
+    }
+    return moves;
+}
+
+/* Both places are told: hers is drawn anew, and what one had in mind would be gone. */
+static void
+complain_of_clash(Posting *posting, const Shown *shown, const Record *record, const Moves *moves)
+{
+    g_autoptr(GString) said = g_string_new("Somebody else moved it meanwhile, and there it stays");
+    for (size_t i = 0; i < moves->n; i++) {
+        const Field *field = section_field(record->section, moves->key[i]);
+        double now = record_number(record, moves->key[i]);
+        g_autofree char *theirs =
+            isfinite(now) ? place_text(shown->loaded->boat, record, field, now) : NULL;
+        g_string_append_printf(said, "%s %s: theirs %s, yours %s", i == 0 ? ";" : ",",
+                               moves->key[i], theirs != NULL ? theirs : "unknown",
+                               moves->edit[i].value);
+    }
+    g_string_append(said, ".");
+    posting_complain(posting, NULL, NULL, said->str);
+}
+
 static void
 post_move(Posting *posting)
 {
@@ -165,36 +209,24 @@ post_move(Posting *posting)
     g_autoptr(Shown) shown = posting_shown(posting);
     const Field *field = NULL;
     const Record *record = shown != NULL ? boat_at(shown->loaded->boat, path, &field) : NULL;
-    if (record != NULL && !stands_there(record, posting_text(posting, "was"))) {
-        posting_complain(
-            posting, NULL, NULL,
-            "Somebody else moved it meanwhile; nothing was overwritten. It is shown where it "
-            "stands now.");
-        return;
-    }
-    static const char *const keys[] = {"along", "across", "height"}, *const names[] = {"x", "y",
-                                                                                       "z"};
-    g_autoptr(GPtrArray) texts = g_ptr_array_new_with_free_func(g_free);
-    Edit edits[G_N_ELEMENTS(keys)];
-    size_t n = 0;
-    for (size_t i = 0; record != NULL && field == NULL && i < G_N_ELEMENTS(keys); i++) {
-        char *text = moved_text(shown, record, keys[i], posting_text(posting, names[i]));
-        if (text == NULL)
-            continue;
-        char *where = g_strdup_printf("%s.%s", record->path, keys[i]);
-        g_ptr_array_add(texts, text);
-        g_ptr_array_add(texts, where);
-        edits[n++] = (Edit){.path = where, .value = text};
-    }
-    if (n == 0) {
+    if (record == NULL || field != NULL) {
         posting_complain(posting, NULL, NULL,
                          "That cannot be moved there; its place is a form of its own.");
         return;
     }
-    g_autofree char *name = path_words(shown->result, record->path);
-    g_autofree char *why = g_strdup_printf("moved: %s", name);
-    Change change = posting_change(posting, n, edits, why);
-    posting_view(posting, posting->back, posting_save(posting, &change, NULL, NULL));
+    Moves moves = moves_of(posting, shown, record);
+    if (!stands_there(record, posting_text(posting, "was"))) {
+        complain_of_clash(posting, shown, record, &moves);
+    } else if (moves.n == 0) {
+        posting_complain(posting, NULL, NULL,
+                         "That cannot be moved there; its place is a form of its own.");
+    } else {
+        g_autofree char *name = path_words(shown->result, record->path);
+        g_autofree char *why = g_strdup_printf("moved: %s", name);
+        Change change = posting_change(posting, moves.n, moves.edit, why);
+        posting_view(posting, posting->back, posting_save(posting, &change, NULL, NULL));
+    }
+    g_ptr_array_unref(moves.texts);
 }
 
 /* path, value, path, value...: the edits of a remedy that was tried, whole or not at all. */
