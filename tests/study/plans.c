@@ -1,6 +1,8 @@
 /* Boat files for the tests of studies. */
 #include "plans.h"
 
+#include <float.h>
+#include <math.h>
 #include <string.h>
 
 Opened *
@@ -88,4 +90,21 @@ box_text(const char *items)
                            "  hatch: {along: 3 m ± 0 mm, across: 0 m ± 0 mm, height: 1 m ± 0 mm}\n"
                            "items:\n%s",
                            items);
+}
+
+void
+assert_cleared(const Result *result, const char *id)
+{
+    const Finding *f = result_finding_find(result, id);
+    if (f == NULL)
+        return;
+    assert_true(f->level >= LEVEL_DOUBT);
+    if (!f->measured)
+        return;
+    double margin = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
+    bool scale = f->kind == Q_DATE || f->kind == Q_TEMPERATURE;
+    double least = scale ? 1.0 : 0.05 * fabs(f->limit);
+    double rounding =
+        fmax(1e-12, 4.0 * DBL_EPSILON * fabs(f->limit)); /* days are counted in millions */
+    assert_true(margin >= f->spread - rounding && margin >= least - rounding);
 }

@@ -24,6 +24,9 @@ Opened *open_example(const char *name, const char *option, Stage stage);
 /* The remedy typed into the text, and solved. */
 Opened *opened_apply(const Opened *opened, const Remedy *remedy);
 void opened_free(Opened *opened);
+/* That a finding is gone, or no longer a fault and beyond its limit by its spread and by a twentieth of the limit; by one where the zero
+ * of the kind says nothing (dates, temperatures). The rule of the program, written out once more. */
+void assert_cleared(const Result *result, const char *id);
 /* The text with one value set (NULL: removed); g_free. */
 char *with(const char *text, const char *path, const char *value);
 

@@ -14,20 +14,6 @@
 #define OWNER "hands:\n  owner:\n    who: Ada\n    hours: 10 h\n"
 
 static void
-assert_cleared(const Result *result, const char *id)
-{
-    const Finding *f = result_finding_find(result, id);
-    if (f == NULL)
-        return;
-    assert_true(f->level >= LEVEL_DOUBT);
-    if (!f->measured)
-        return;
-    double margin = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
-    double least = f->kind == Q_DATE || f->kind == Q_TEMPERATURE ? 1.0 : 0.05 * fabs(f->limit);
-    assert_true(margin >= f->spread - 1e-9 && margin >= least - 1e-9);
-}
-
-static void
 assert_chance(const Opened *after, const Remedy *remedy)
 {
     g_autoptr(WorkPlan) plan = work_plan_of(after->boat, (Date){0});

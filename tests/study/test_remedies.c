@@ -16,22 +16,6 @@ stands(const char *const *ids, size_t n, const char *id)
     return false;
 }
 
-/* The rule is written out here once more: margin of the spread, at least a twentieth of the limit. */
-static void
-assert_cleared(const Result *result, const char *id)
-{
-    const Finding *f = result_finding_find(result, id);
-    if (f == NULL)
-        return;
-    assert_true(f->level >= LEVEL_DOUBT);
-    if (!f->measured)
-        return;
-    double margin = f->sense == AT_MOST ? f->limit - f->value : f->value - f->limit;
-    bool scale = f->kind == Q_DATE || f->kind == Q_TEMPERATURE; /* their zero says nothing */
-    double least = scale ? 1.0 : 0.05 * fabs(f->limit);
-    assert_true(margin >= f->spread - 1e-12 && margin >= least - 1e-12);
-}
-
 static bool
 is_danger(const Result *result, const char *id)
 {
