@@ -94,19 +94,16 @@ static char *
 step_up_part(const Result *result, const RemedyPart *part)
 {
     g_autofree char *circuit = path_words(result, part->path);
-    g_autofree char *from = g_strdup_printf("%g V", part->from_value);
-    g_autofree char *to = g_strdup_printf("%g V", part->to_value);
-    return g_strdup_printf("put a converter from %s to %s before %s, where it is fed", from, to,
-                           circuit);
+    return g_strdup_printf("put a converter from %g V to %g V before %s, where it is fed",
+                           part->from_value, part->to_value, circuit);
 }
 
 static char *
 voltage_part(const Result *result, const RemedyPart *part)
 {
     g_autofree char *bank = path_words(result, part->path);
-    g_autofree char *from = g_strdup_printf("%g V", part->from_value);
-    g_autofree char *to = g_strdup_printf("%g V", part->to_value);
-    return g_strdup_printf("move %s and all that hangs on it from %s to %s", bank, from, to);
+    return g_strdup_printf("move %s and all that hangs on it from %g V to %g V", bank,
+                           part->from_value, part->to_value);
 }
 
 static char *

@@ -13,7 +13,7 @@ struct Working {
     const char *settle_path, *settle_text;
 };
 
-/* Where a text was kept that is likely to come again from the same place: most are literals of a check. */
+/* Where a text was kept that is likely to come again from the same place: ids and paths of records, sources of the catalogue. */
 typedef struct {
     const char *from, *kept;
 } Recent;
@@ -44,7 +44,8 @@ struct Result {
     GHashTable *check_at; /* each -> its place in checks, from 1 */
 };
 
-const char *result_keep(Result *result, const char *text); /* NULL stays NULL */
-void *result_block(Result *result, gsize size);            /* zeroed, freed with the result */
-void *result_room(Result *result, gsize size);             /* the same with anything in it */
+/* NULL stays NULL, and a literal of the program stays where it is. */
+const char *result_keep(Result *result, const char *text);
+void *result_block(Result *result, gsize size); /* zeroed, freed with the result */
+void *result_room(Result *result, gsize size);  /* the same with anything in it */
 const char *result_path(Result *result, const Record *record, const Field *field);

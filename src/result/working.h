@@ -53,7 +53,7 @@ const Step *working_unfollowed(const Working *working);
 const char *working_settle_path(const Working *working);
 const char *working_settle_text(const Working *working);
 
-/* Building. All texts are copied into the result that owns the working. A symbol used twice is a fault of ours. */
+/* Building. All texts but the program's own are copied into the result that owns the working. A symbol used twice is a fault of ours. */
 void working_from_boat(Working *w, const char *symbol, const Record *record, const char *key);
 /* A given is followed when it carries a spread or is settled; working_followed_is says otherwise. */
 void working_given(Working *w, const char *symbol, const char *label, double value,

@@ -56,9 +56,9 @@ const char *tried_keep(Tried *tried, const char *text);
 
 /* A converter before the circuit of one device, and that made for the next usual voltage. */
 void remedy_try_step_up(RemedyWork *work, RemedyList *list, const Finding *finding);
-/* A number that is typed, times a factor, as an edit; nothing where it is not typed. */
-void remedy_scale(const RemedyWork *work, const Record *record, const char *key, double factor,
-                  GStringChunk *texts, GArray *edits);
+/* The typed numbers of a load as it is made for the next usual voltage, as edits. */
+void remedy_step_load(const RemedyWork *work, const Record *load, GStringChunk *texts,
+                      GArray *edits);
 /* A bank and all that hangs on it, at the next usual voltage. */
 void remedy_try_voltage(RemedyWork *work, RemedyList *list, const Finding *finding);
 

@@ -119,18 +119,10 @@ put_input(const Pen *pen, const StepUp *s)
 static void
 put_all(const RemedyWork *work, const StepUp *s, const Pen *pen)
 {
-    static const struct {
-        const char *key;
-        double factor;
-    } of_load[] = {{"voltage", VOLTAGE_STEP},
-                   {"current", 1.0 / VOLTAGE_STEP},
-                   {"inrush", 1.0 / VOLTAGE_STEP},
-                   {"least", VOLTAGE_STEP}};
     put_converter(pen, s, work->solve->boat, work->solve->stage);
     put_input(pen, s);
     put(pen, s->circuit->path, "from", "%s", s->source);
-    for (size_t i = 0; i < G_N_ELEMENTS(of_load); i++)
-        remedy_scale(work, s->load, of_load[i].key, of_load[i].factor, pen->texts, pen->edits);
+    remedy_step_load(work, s->load, pen->texts, pen->edits);
 }
 
 static void

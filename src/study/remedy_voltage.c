@@ -36,25 +36,33 @@ typedef struct {
     GArray *edits; /* Edit */
 } Writing;
 
-void
-remedy_scale(const RemedyWork *work, const Record *record, const char *key, double factor,
-             GStringChunk *texts, GArray *edits)
+/* Numbers that are typed, each times its factor. */
+static void
+scale_record(const Writing *out, const Record *record, const Scaled scaled[static MOST_SCALED])
 {
-    g_autofree char *whole = g_strdup_printf("%s.%s", record->path, key);
-    Lever lever = {g_string_chunk_insert(texts, whole), LEVER_EITHER, NAN, NAN};
-    Knob knob;
-    if (knob_of_number(work->solve->boat, &lever, factor > 1.0, &knob))
-        knob_edits(&knob, work->solve->boat, work->solve->stage, fabs(factor - 1.0) * knob.from,
-                   texts, edits);
+    const SolveInput *solve = out->work->solve;
+    for (size_t k = 0; k < MOST_SCALED && scaled[k].key != NULL; k++) {
+        g_autofree char *whole = g_strdup_printf("%s.%s", record->path, scaled[k].key);
+        Lever lever = {g_string_chunk_insert(out->texts, whole), LEVER_EITHER, NAN, NAN};
+        double factor = scaled[k].factor;
+        Knob knob;
+        if (knob_of_number(solve->boat, &lever, factor > 1.0, &knob))
+            knob_edits(&knob, solve->boat, solve->stage, fabs(factor - 1.0) * knob.from, out->texts,
+                       out->edits);
+    }
 }
 
 static void
 scale(const Writing *out, const GPtrArray *records, const Scaled scaled[static MOST_SCALED])
 {
     for (guint i = 0; i < records->len; i++)
-        for (size_t k = 0; k < MOST_SCALED && scaled[k].key != NULL; k++)
-            remedy_scale(out->work, g_ptr_array_index(records, i), scaled[k].key, scaled[k].factor,
-                         out->texts, out->edits);
+        scale_record(out, g_ptr_array_index(records, i), scaled);
+}
+
+void
+remedy_step_load(const RemedyWork *work, const Record *load, GStringChunk *texts, GArray *edits)
+{
+    scale_record(&(Writing){work, texts, edits}, load, of_load);
 }
 
 static void

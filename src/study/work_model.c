@@ -70,20 +70,11 @@ hired_index(const WorkModel *m, const char *thing)
 }
 
 static bool
-is_named(const WorkTask *t, size_t hand)
-{
-    for (size_t k = 0; k < t->who.n; k++)
-        if (t->who.at[k] == hand)
-            return true;
-    return false;
-}
-
-static bool
 can_do(const WorkModel *m, const WorkTask *t, size_t hand)
 {
     const WorkHand *h = &m->plan->hand[hand];
     if (t->who.n > 0)
-        return is_named(t, hand);
+        return work_hand_is_named(t, hand);
     bool skilled = t->skill != NULL && t->skill[0] != '\0';
     if (h->kind == HAND_TRADE && !skilled)
         return false;

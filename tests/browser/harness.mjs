@@ -177,7 +177,7 @@ export async function shot(page, name, whole = true) {
 export const revision = page => page.evaluate(() => document.getElementById("main").dataset.revision);
 
 /* The revision that the server would show on this page now. */
-const newest = page => page.evaluate(async () =>
+export const newest = page => page.evaluate(async () =>
   (await fetch(location.pathname + location.search, { method: "HEAD", cache: "no-store" })).headers.get("Careen-Revision"));
 
 /* The newest revision, once nothing is under way any more: one edit may be told twice. */

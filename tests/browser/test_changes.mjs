@@ -1,7 +1,7 @@
 /* A page is told what changed, not sent anew. What it shows afterwards is what a page shows that is opened now: every element, every
  * attribute, every text, and what the boxes hold. */
 import assert from "node:assert/strict";
-import { check, field, fs, main, open, person, revision, serve, type, until } from "./harness.mjs";
+import { check, field, fs, main, newest, open, person, revision, serve, type, until } from "./harness.mjs";
 
 const VIEWS = ["/", "/findings", "/afloat", "/wiring", "/records", "/records?section=openings", "/record?path=items.stove", "/record?path=items.galley",
                "/record?path=circuits.blower-feed", "/assumed", "/?option=electric-drive", "/?units=imperial", "/why?name=afloat.gm",
@@ -68,14 +68,14 @@ await main(async () => {
                                           body: new URLSearchParams({ token, path: which, value, back: "/phone" }) });
     assert.equal(answer.status, 200, `${which}: ${value}`);
   };
-  let difference = "";
   const follow = async () => {
     for (const page of [...pages, editor]) {
+      await until(async () => await revision(page) === await newest(page), `${page.url()} follows`);
       await until(async () => {
-        const now = await page.evaluate(async () => (await fetch("/history", { method: "HEAD" })).headers.get("Careen-Revision"));
-        return await revision(page) === now;
-      }, `${page.url()} follows`);
-      await until(async () => !(difference = await page.evaluate(unlike, true)), `${page.url()} shows it`).catch(e => { throw new Error(`${e.message}: ${difference}`); });
+        const difference = await page.evaluate(unlike, true);
+        if (difference !== "") throw new Error(difference);
+        return true;
+      }, `${page.url()} shows it`);
     }
   };
 
@@ -123,7 +123,7 @@ await main(async () => {
     await field(editor, "items.galley.mass").fill("25");
     await edit("items.galley.mass", "270 kg");
     await until(() => boat.text().includes("mass: 270 kg"), "the other's edit");
-    await until(async () => (await editor.evaluate(async () => (await fetch("/history", { method: "HEAD" })).headers.get("Careen-Revision"))) === await revision(editor), "it is told");
+    await until(async () => await newest(editor) === await revision(editor), "it is told");
     assert.equal(await field(editor, "items.galley.mass").inputValue(), "25", "what is typed stays");
     await field(editor, "items.galley.mass").press("Escape");
     await edit("items.stove.along", "6.7 m");

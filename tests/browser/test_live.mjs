@@ -1,7 +1,7 @@
 /* One boat, several pages: an edit reaches them all and disturbs nobody; so does an edit by a text editor, and trouble with the
  * file is told and over when it is mended. */
 import assert from "node:assert/strict";
-import { after, check, field, form, fs, go, main, open, path, pause, person, revision, sanitized, serve, shot, type, until, written } from "./harness.mjs";
+import { after, check, field, form, fs, go, main, newest, open, path, pause, person, revision, sanitized, serve, shot, type, until, written } from "./harness.mjs";
 
 const reads = (page, which) => form(page, which).locator(".reads").innerText();
 
@@ -14,10 +14,7 @@ function editor_saves(boat, change) {
 
 /* The page shows what the server has now. */
 async function follows(page) {
-  await until(async () => {
-    const now = await page.evaluate(async () => (await fetch("/history", { method: "HEAD" })).headers.get("Careen-Revision"));
-    return await revision(page) === now;
-  }, `${page.url()} follows`);
+  await until(async () => await revision(page) === await newest(page), `${page.url()} follows`);
 }
 
 const replaced = (from, to) => text => {

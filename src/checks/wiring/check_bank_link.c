@@ -7,7 +7,6 @@
 #include "physics/wiring/rest_voltage.h"
 
 #define EMPTY_FRAC 0.2 /* as far down as a bank is found when somebody needs the link */
-#define COLD_METAL_K 293.15
 
 static const char *const cautions[] = {"WI4", "PO1", NULL};
 

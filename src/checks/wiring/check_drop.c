@@ -157,7 +157,7 @@ run_loss(const Wiring *wiring, Result *result)
         const Cable *cable = wiring_cable(wiring, i);
         const Place *place = wiring_place(wiring, cable->to);
         double amperes;
-        if (isnan(cable_ohm(cable, 293.15))) {
+        if (isnan(cable_ohm(cable, COLD_METAL_K))) {
             if (isfinite(cable->ohm_per_m * cable->typed->one_way_m))
                 say_joints(wiring, cable, result);
             else if (isfinite(cable->typed->area_m2) && isfinite(cable->typed->one_way_m))
@@ -308,7 +308,7 @@ behind_unknown(const Wiring *wiring, size_t place)
         changed = false;
         for (guint i = 0; i < wiring->cables->len; i++) {
             const Cable *cable = wiring_cable(wiring, i);
-            bool unknown = isnan(cable_ohm(cable, 293.15));
+            bool unknown = isnan(cable_ohm(cable, COLD_METAL_K));
             found |= unknown && (near[cable->from] || near[cable->to]);
             if (unknown || near[cable->from] == near[cable->to])
                 continue;

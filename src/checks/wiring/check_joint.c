@@ -46,7 +46,7 @@ run_joint(const Wiring *wiring, Result *result)
         if (cable->measured == NULL || cable->by_reading)
             continue;
         const MeasuredDrop *read = cable->measured->data;
-        if (isfinite(read->drop_V / read->current_A) && isfinite(cable_ohm(cable, 293.15)))
+        if (isfinite(read->drop_V / read->current_A) && isfinite(cable_ohm(cable, COLD_METAL_K)))
             judge_joint(wiring, cable, result);
     }
 }

@@ -4,8 +4,6 @@
 
 #include <math.h>
 
-#define COLD_METAL_K 293.15
-
 typedef struct {
     size_t a, b;
     const Record *cable;  /* NULL: bolted */

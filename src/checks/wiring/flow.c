@@ -36,7 +36,7 @@ resistor(size_t from, size_t to, double ohm)
 static bool
 known(const Cable *cable)
 {
-    return isfinite(cable_ohm(cable, 293.15));
+    return isfinite(cable_ohm(cable, COLD_METAL_K));
 }
 
 /* A pair gives two elements, a conductor alone one, always in the same order: those of a network that is solved again as its

@@ -265,7 +265,7 @@ join(const Wiring *wiring, CircuitWires other, bool *joined)
         for (guint i = 0; i < wiring->cables->len; i++) {
             const Cable *cable = wiring_cable(wiring, i);
             if (joined[cable->from] == joined[cable->to] || cable->typed->wires == (int) other ||
-                !isfinite(cable_ohm(cable, 293.15)))
+                !isfinite(cable_ohm(cable, COLD_METAL_K)))
                 continue;
             joined[cable->from] = joined[cable->to] = changed = true;
         }

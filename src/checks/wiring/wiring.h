@@ -127,6 +127,7 @@ bool place_inverts(const Place *place);      /* makes mains voltage from a batte
 #define THRUSTER_ARMATURE 0.11
 
 /* Loop of a cable at a temperature of its metal, contacts included; one conductor alone counts once. */
+#define COLD_METAL_K 293.15 /* as tables of conductors have it */
 double cable_ohm(const Cable *cable, double metal_K);
 double cable_ways(const Cable *cable); /* 2, or 1 of a conductor alone */
 double circuit_ohm_per_m(const Wiring *wiring, const Circuit *typed, double area_m2,

@@ -151,7 +151,6 @@ const Cable *
 steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w, double *loop_ohm,
                       double *spread_ohm, Result *result)
 {
-    const double cold_K = 293.15;
     const Cable *worst = NULL;
     g_autoptr(GString) sum = g_string_new(NULL);
     *loop_ohm = *spread_ohm = 0.0;
@@ -159,8 +158,8 @@ steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w, doub
         const Cable *cable = wiring_cable(wiring, i);
         if (wiring_place(wiring, cable->to) != place && wiring_place(wiring, cable->from) != place)
             continue;
-        double ohm = cable_ohm(cable, cold_K);
-        double spread = cable->by_reading ? 0.02 * ohm : loop_spread_ohm(cable, cold_K);
+        double ohm = cable_ohm(cable, COLD_METAL_K);
+        double spread = cable->by_reading ? 0.02 * ohm : loop_spread_ohm(cable, COLD_METAL_K);
         *loop_ohm += ohm;
         *spread_ohm = hypot(*spread_ohm, spread);
         const char *symbol = result_text(result, "R_%u", i + 1);
@@ -168,7 +167,7 @@ steps_of_starter_loop(const Wiring *wiring, const Place *place, Working *w, doub
                       spread, BASIS_STATED, &cable->resistance_source);
         working_path_is(w, result_text(result, "%s.area", cable->record->path));
         g_string_append_printf(sum, "%s%s", sum->len > 0 ? " + " : "", symbol);
-        if (worst == NULL || ohm > cable_ohm(worst, cold_K))
+        if (worst == NULL || ohm > cable_ohm(worst, COLD_METAL_K))
             worst = cable;
     }
     if (worst != NULL)

@@ -29,15 +29,6 @@ given_free(gpointer data)
 
 /* ---- hands ----------------------------------------------------------------------------------------------------------------- */
 
-static bool
-may_do(const WorkTask *task, const WorkHand *hand, size_t number)
-{
-    for (size_t k = 0; k < task->who.n; k++)
-        if (task->who.at[k] == number)
-            return true;
-    return task->who.n == 0 && work_hand_has_skill(hand, task->skill);
-}
-
 static char *
 who_key(const WorkTask *task)
 {
@@ -57,7 +48,7 @@ given_to(Pass *p, const WorkTask *task)
     given = g_new(Given, 1);
     given->until = g_new0(double, (size_t) p->days + 1);
     for (size_t h = 0; h < p->plan->n_hands; h++)
-        for (int d = 0; may_do(task, &p->plan->hand[h], h) && d < p->days; d++)
+        for (int d = 0; work_hand_may_do(p->plan, task, h) && d < p->days; d++)
             given->until[d + 1] += work_hand_hours(p->plan, &p->plan->hand[h], p->today + d);
     for (int d = 0; d < p->days; d++)
         given->until[d + 1] += given->until[d];

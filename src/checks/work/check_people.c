@@ -30,12 +30,7 @@ ever_works(const WorkPlan *plan, const WorkHand *hand)
 static bool
 may_do(const WorkPlan *plan, const WorkTask *task, size_t hand)
 {
-    if (!ever_works(plan, &plan->hand[hand]))
-        return false;
-    for (size_t k = 0; k < task->who.n; k++)
-        if (task->who.at[k] == hand)
-            return true;
-    return task->who.n == 0 && work_hand_has_skill(&plan->hand[hand], task->skill);
+    return ever_works(plan, &plan->hand[hand]) && work_hand_may_do(plan, task, hand);
 }
 
 static bool

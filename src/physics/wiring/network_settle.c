@@ -189,26 +189,16 @@ typedef struct {
     double root_S, u; /* square root of the slope; its share of the vector that is turned */
 } Falling;
 
-static double
-falling_slope_S(const Solver *s, size_t i)
-{
-    const NetworkElement *e = &s->network->element[i];
-    const Point *p = &s->point[i];
-    if (e->kind != ELEMENT_POWER_LOAD || p->dead || p->state == STATE_CUT_OUT)
-        return 0.0;
-    return fmax(0.0, -element_law(s, i, LOADS_TANGENT).slope_S);
-}
-
 /* Those that fall; *sound: each of them has a voltage. */
 static size_t
 find_falling(const Solver *s, Falling load[], bool *sound)
 {
     size_t n = 0;
     *sound = true;
-    for (size_t a = 0; a < s->n_active; a++) {
-        size_t i = s->active[a];
+    for (size_t k = 0; k < s->n_loads; k++) {
+        size_t i = s->load[k];
         const NetworkElement *e = &s->network->element[i];
-        double slope_S = falling_slope_S(s, i);
+        double slope_S = -element_law(s, i, LOADS_TANGENT).slope_S; /* 0 when cut out */
         if (!(slope_S > 0.0))
             continue;
         load[n++] = (Falling){e->from, e->to, sqrt(slope_S), 1.0};
@@ -262,7 +252,7 @@ fixed_would_come_back(Solver *s, size_t n, Falling load[])
 bool
 solver_upper_root(Solver *s)
 {
-    Falling *load = fresh(s->n_active, sizeof *load);
+    Falling *load = fresh(s->n_loads, sizeof *load);
     double *kept = fresh(s->unknowns + 1, sizeof *kept);
     bool upper;
     size_t n = find_falling(s, load, &upper);

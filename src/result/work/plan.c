@@ -119,6 +119,22 @@ work_hand_has_skill(const WorkHand *hand, const char *skill)
     return false;
 }
 
+bool
+work_hand_is_named(const WorkTask *task, size_t hand)
+{
+    for (size_t k = 0; k < task->who.n; k++)
+        if (task->who.at[k] == hand)
+            return true;
+    return false;
+}
+
+bool
+work_hand_may_do(const WorkPlan *plan, const WorkTask *task, size_t hand)
+{
+    return task->who.n > 0 ? work_hand_is_named(task, hand)
+                           : work_hand_has_skill(&plan->hand[hand], task->skill);
+}
+
 double
 work_wait_factor(double at_K, double least_K, double temperature_K)
 {

@@ -215,6 +215,9 @@ const char *work_tie_reason(const WorkTie *tie);
 bool work_task_is_open(const WorkTask *task);
 /* Whether the hand bears the skill; no skill asked: everybody. */
 bool work_hand_has_skill(const WorkHand *hand, const char *skill);
+/* Whether the owner named that hand for the task; whether it is named, or, where nobody is, has the skill. */
+bool work_hand_is_named(const WorkTask *task, size_t hand);
+bool work_hand_may_do(const WorkPlan *plan, const WorkTask *task, size_t hand);
 /* Factor by which a wait grows at another temperature: 2^((at - T) / 10 K); INFINITY below the least one. */
 double work_wait_factor(double at_K, double least_K, double temperature_K);
 /* Temperature that counts for a task begun in that month (0..11). */
